@@ -1,0 +1,39 @@
+// The house: each folder of src may import only from those below it. See DEVELOPERS.md.
+const below = {
+  torque: [],
+  procedure: ['torque'],
+  phrasing: ['torque', 'procedure'],
+  job: ['torque', 'procedure', 'phrasing'],
+  drafting: ['torque', 'procedure', 'phrasing'],
+  review: ['torque', 'procedure', 'phrasing', 'job'],
+  journal: ['torque', 'procedure', 'phrasing', 'job'],
+  speech: ['torque', 'procedure', 'phrasing'],
+};
+const pure = ['torque', 'procedure', 'phrasing', 'job', 'drafting', 'review'];
+module.exports = {
+  forbidden: [
+    ...Object.entries(below).map(([folder, allowed]) => ({
+      name: `${folder}-imports-only-downward`,
+      severity: 'error',
+      from: { path: `^src/${folder}/` },
+      to: { path: '^src/', pathNot: `^src/(${[folder, ...allowed].join('|')})/` },
+    })),
+    { name: 'cli-does-not-import-app', severity: 'error', from: { path: '^src/cli/' }, to: { path: '^src/app/' } },
+    { name: 'app-does-not-import-cli', severity: 'error', from: { path: '^src/app/' }, to: { path: '^src/cli/' } },
+    {
+      name: 'core-is-pure',
+      severity: 'error',
+      from: { path: `^src/(${pure.join('|')})/` },
+      to: { path: 'node_modules/(react|react-dom|@xstate/react|howler|idb-keyval|wouter|soundswallower|@echogarden)/' },
+    },
+    { name: 'core-has-no-node', severity: 'error', from: { path: `^src/(${pure.join('|')}|speech|journal|app)/` }, to: { dependencyTypes: ['core'] } },
+    { name: 'src-does-not-import-tests', severity: 'error', from: { path: '^src/' }, to: { path: '^tests/' } },
+    { name: 'no-cycles', severity: 'error', from: { path: '^src/' }, to: { circular: true } },
+  ],
+  options: {
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tests/tsconfig.json' },
+    enhancedResolveOptions: { extensions: ['.ts', '.tsx', '.js', '.mjs', '.json'] },
+  },
+};
