@@ -13,7 +13,8 @@ export type Intent =
   /** A measured value; its unit only where one was said. */
   | { readonly type: 'number'; readonly value: number; readonly unit: string | null }
   | { readonly type: 'reason'; readonly reason: Reason; readonly text: string | null }
-  | { readonly type: 'skip'; readonly reason: Reason | null }
+  /** Leave out the fastener at hand ('this') or the whole step; outside fastening both mean the step. */
+  | { readonly type: 'skip'; readonly scope: 'this' | 'step'; readonly reason: Reason | null }
   | { readonly type: 'note'; readonly text: string | null }
   | { readonly type: 'unit'; readonly unit: TorqueUnit | null }
   | { readonly type: 'sign'; readonly name: string }
