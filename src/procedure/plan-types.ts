@@ -198,7 +198,8 @@ export interface PlannedFollowUp {
     | { readonly kind: 'count'; readonly count: number; readonly of: string };
 }
 
-export type KitKind = 'socket' | 'bit' | 'drive' | 'extension' | 'joint' | 'adapter' | 'wrench' | 'angle gauge' | 'part' | 'consumable' | 'support' | 'tool';
+export type KitKind =
+  'socket' | 'bit' | 'drive' | 'extension' | 'joint' | 'adapter' | 'wrench' | 'angle gauge' | 'part' | 'consumable' | 'support' | 'tool';
 
 export interface KitItem {
   readonly id: string;
