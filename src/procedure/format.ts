@@ -22,8 +22,10 @@ import {
 
 export const limits = {
   /** Characters in a file. */
-  fileLength: 8_000_000,
+  fileLength: 4_000_000,
   depth: 24,
+  /** Told at once. */
+  problems: 200,
   builds: 12,
   stages: 5_000,
   stepsInAStage: 5_000,

@@ -1,4 +1,5 @@
 import { parseTorqueAndBand } from '../torque/bands.ts';
+import { parseAngle, parseStage, type Stage } from '../torque/passes.ts';
 import type { Degrees, Torque, TorqueBand } from '../torque/quantities.ts';
 import type { DriveKind, OrderPattern, PlannedFollowUp, PlannedReach, PlannedTool } from './plan-types.ts';
 
@@ -138,32 +139,13 @@ export function readLayout(text: string): WrittenLayout | null {
 }
 
 export function readAngle(text: string): Degrees | null {
-  const match = new RegExp(String.raw`^\+?(${decimal}) ?(?:°|degrees)?$`).exec(text.trim());
-  const value = Number(match?.[1] ?? 0);
-  return value > 0 && value <= 720 ? (value as Degrees) : null;
+  const reading = parseAngle(text);
+  return reading.ok ? reading.value : null;
 }
 
-export type WrittenPass =
-  | { readonly kind: 'seat' | 'draw' | 'check' }
-  | { readonly kind: 'share'; readonly percent: number }
-  | { readonly kind: 'torque'; readonly torque: Torque }
-  | { readonly kind: 'angle'; readonly angle: Degrees };
-
-export function readPass(text: string): WrittenPass | null {
-  const written = text.trim();
-  if (written === 'snug') return { kind: 'seat' };
-  if (written === 'draw' || written === 'check') return { kind: written };
-  const share = new RegExp(String.raw`^(${decimal}) ?%$`).exec(written);
-  if (share !== null) {
-    const percent = Number(share[1]);
-    return percent > 0 && percent <= 100 ? { kind: 'share', percent } : null;
-  }
-  if (/(?:°|degrees)$/.test(written)) {
-    const angle = readAngle(written);
-    return angle === null ? null : { kind: 'angle', angle };
-  }
-  const torque = readTorque(written);
-  return torque === null || torque.band !== null ? null : { kind: 'torque', torque: torque.torque };
+export function readPass(text: string): Stage | null {
+  const reading = parseStage(text);
+  return reading.ok ? reading.value : null;
 }
 
 const secondsIn: Readonly<Record<string, number>> = { s: 1, min: 60, h: 3600 };
