@@ -19,17 +19,34 @@ export type JobEvent =
     }
   | { readonly type: 'caution-acknowledged'; readonly caution: string }
   | { readonly type: 'before-answered'; readonly before: string; readonly isTrue: boolean }
+  /** A condition that is not met, or a mark not checked, and the person goes on all the same. */
+  | { readonly type: 'before-left'; readonly before: string; readonly reason: Reason; readonly text: string | null }
   | { readonly type: 'kit-answered'; readonly item: string; readonly atHand: boolean }
   /** The rest of the kit list is taken as read. */
   | { readonly type: 'kit-waved-through' }
   | { readonly type: 'step-carried-out'; readonly step: string }
   | { readonly type: 'fastener-tightened'; readonly step: string; readonly group: string; readonly pass: number; readonly position: number }
-  | { readonly type: 'fastener-left-out'; readonly step: string; readonly group: string; readonly position: number; readonly reason: Reason; readonly text: string | null }
-  | { readonly type: 'measured'; readonly step: string; readonly measure: string; readonly value: number; readonly unit: string; readonly within: boolean }
+  | {
+      readonly type: 'fastener-left-out';
+      readonly step: string;
+      readonly group: string;
+      readonly position: number;
+      readonly reason: Reason;
+      readonly text: string | null;
+    }
+  | {
+      readonly type: 'measured';
+      readonly step: string;
+      readonly measure: string;
+      readonly value: number;
+      readonly unit: string;
+      readonly within: boolean;
+    }
   | { readonly type: 'hold-answered'; readonly step: string; readonly hold: string; readonly passed: boolean }
   | { readonly type: 'wait-cut-short'; readonly step: string }
   | { readonly type: 'step-skipped'; readonly step: string; readonly reason: Reason; readonly text: string | null }
-  | { readonly type: 'step-reopened'; readonly step: string }
+  /** `fresh` forgets what was done in it; otherwise only what was left out or failed is asked again. */
+  | { readonly type: 'step-reopened'; readonly step: string; readonly fresh: boolean }
   /** Looked back at a step without changing it; null ends the look. */
   | { readonly type: 'looked-back'; readonly step: string | null }
   | { readonly type: 'stopped'; readonly step: string | null }
@@ -60,6 +77,7 @@ export type JobEventType = JobEvent['type'];
 export const reversibleTypes = [
   'caution-acknowledged',
   'before-answered',
+  'before-left',
   'kit-answered',
   'kit-waved-through',
   'step-carried-out',

@@ -69,6 +69,8 @@ export const dialogueStates = [
   'kit',
   /** A step that is just to be carried out. */
   'stating',
+  /** Looking back at an earlier step without changing it. */
+  'visiting',
   /** Fasteners, one by one, pass by pass. */
   'fastening',
   /** A hold point: yes or no. */

@@ -74,6 +74,8 @@ export type Line =
   | { readonly kind: 'kit-begins'; readonly items: number }
   | { readonly kind: 'kit-item'; readonly item: KitItem; readonly number: number; readonly of: number }
   | { readonly kind: 'kit-missing'; readonly item: KitItem }
+  | { readonly kind: 'confirm-kit-waved'; readonly left: number }
+  | { readonly kind: 'confirm-leave-before'; readonly before: PlannedBefore; readonly reason: Reason; readonly text: string | null }
   | { readonly kind: 'kit-done'; readonly missing: number }
   // Steps
   | { readonly kind: 'step'; readonly step: PlannedStep; readonly mainSteps: number }
