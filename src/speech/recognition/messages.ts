@@ -1,0 +1,23 @@
+import type { HearingEvent, HearingGrammar } from '../hearing/port.ts';
+
+/** From the page to the recogniser's worker. */
+export type ToHearingWorker =
+  | { readonly kind: 'load' }
+  | { readonly kind: 'grammar'; readonly grammar: HearingGrammar }
+  /** Sound comes through the port as Float32Array blocks at this rate. */
+  | { readonly kind: 'open'; readonly session: number; readonly sampleRate: number; readonly port: MessagePort }
+  | { readonly kind: 'finish'; readonly session: number }
+  | { readonly kind: 'discard'; readonly session: number }
+  | { readonly kind: 'forget' };
+
+/** From the recogniser's worker to the page. */
+export type FromHearingWorker =
+  /** Bytes fetched so far and to be fetched in all. */
+  | { readonly kind: 'progress'; readonly loaded: number; readonly total: number }
+  | { readonly kind: 'loaded' }
+  | { readonly kind: 'failed'; readonly why: 'network' | 'broken'; readonly message: string }
+  /** `seen`: how many samples at 16 kHz the recogniser had taken when it told this. */
+  | { readonly kind: 'event'; readonly session: number; readonly event: HearingEvent; readonly seen: number }
+  | { readonly kind: 'finished'; readonly session: number };
+
+export const hearingSampleRate = 16000;
