@@ -1,0 +1,152 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import type { Happening, Recorded } from '../job/events.ts';
+import { hashedText, isHappening, parseRecorded } from './record.ts';
+import type { ParsedLine, UnreadableCode } from './record.ts';
+
+/** What the first event names as the hash before it. */
+export const chainStart = '0'.repeat(64);
+
+/** SHA-256 (FIPS 180-4) of the text's UTF-8, in lower-case hexadecimal. Pure script, so that it needs no secure context and no waiting. */
+export function sha256Hex(text: string): string {
+  return bytesToHex(sha256(utf8ToBytes(text)));
+}
+
+/**
+ * What happened, numbered and chained behind `last` (null at the start of a job).
+ * Throws when a happening is not one that a record can carry: a bug of the caller, and better found before it is on disk.
+ */
+export function chainAfter(
+  last: Pick<Recorded, 'seq' | 'hash'> | null,
+  happenings: readonly Happening[],
+  { job, session }: { readonly job: string; readonly session: string },
+): readonly Recorded[] {
+  const chained: Recorded[] = [];
+  let seq = last === null ? 0 : last.seq + 1;
+  let previous = last === null ? chainStart : last.hash;
+  for (const { moment, step, event } of happenings) {
+    const unhashed = { v: 1, job, seq, moment, session, step, event, previous } as const;
+    if (!isHappening(unhashed)) throw new TypeError(`not a happening: ${JSON.stringify({ moment, step, event })}`);
+    const hash = sha256Hex(hashedText(unhashed));
+    chained.push({ ...unhashed, hash });
+    previous = hash;
+    seq += 1;
+  }
+  return chained;
+}
+
+/** What is wrong with a record, and on which line (the first is 1). Line 0 speaks of the record as a whole. */
+export type ChainFault = { readonly line: number } & (
+  | { readonly code: 'unreadable'; readonly why: UnreadableCode; readonly path: string; readonly expected: string }
+  /** The fields do not give the line's hash. */
+  | { readonly code: 'changed'; readonly seq: number }
+  /** The same fields, written another way than this tool writes them. */
+  | { readonly code: 'rewritten'; readonly seq: number }
+  /** Events with these numbers are nowhere in the record. */
+  | { readonly code: 'missing'; readonly from: number; readonly to: number }
+  | { readonly code: 'out-of-order'; readonly seq: number }
+  /** The same event once more. */
+  | { readonly code: 'repeated'; readonly seq: number }
+  /** Another event under a number that is taken. */
+  | { readonly code: 'forked'; readonly seq: number }
+  /** Whole in itself, but the event before it is not the one it was chained to. */
+  | { readonly code: 'unlinked'; readonly seq: number }
+  | { readonly code: 'other-job'; readonly seq: number; readonly job: string }
+);
+
+export type ChainCheck =
+  | { readonly ok: true; readonly events: readonly Recorded[] }
+  /** `events` are those that could be read, in the order of their numbers, none twice. */
+  | { readonly ok: false; readonly faults: readonly ChainFault[]; readonly events: readonly Recorded[] };
+
+export interface NumberedLine {
+  readonly line: number;
+  readonly text: string;
+}
+
+/**
+ * Checks one job's lines, in the order in which they stand: finds each that was changed, is missing, was moved or put in.
+ * What was cut off the end cannot be seen from the chain alone; the header of an exported file says how long it was.
+ */
+export function verifyChain(lines: readonly string[]): ChainCheck {
+  return verifyLines(lines.map((text, index) => ({ line: index + 1, text })));
+}
+
+/** The same for lines that are part of a longer file and keep its line numbers. */
+export function verifyLines(lines: readonly NumberedLine[]): ChainCheck {
+  const parsed = lines.map(({ line, text }) => ({ line, parsed: parseRecorded(text) }));
+  const present = new Set(parsed.flatMap(({ parsed: entry }) => (entry.ok ? [entry.recorded.seq] : [])));
+  const events = new Map<number, Recorded>();
+  const faults: ChainFault[] = [];
+  let next = 0;
+  /** Unreadable lines that stand where numbered ones should: they are not missing as well. */
+  let unread = 0;
+  let job: string | null = null;
+  for (const { line, parsed: entry } of parsed) {
+    if (!entry.ok) {
+      faults.push({ line, code: 'unreadable', why: entry.code, path: entry.path, expected: entry.expected });
+      unread += 1;
+      continue;
+    }
+    const { recorded } = entry;
+    const { seq } = recorded;
+    job ??= recorded.job;
+    if (recorded.job !== job) {
+      faults.push({ line, code: 'other-job', seq, job: recorded.job });
+      continue;
+    }
+    const own = faultOfItself(entry);
+    if (own !== null) faults.push({ line, code: own, seq });
+    const taken = events.get(seq);
+    if (taken !== undefined) {
+      faults.push({ line, code: taken.hash === recorded.hash ? 'repeated' : 'forked', seq });
+      continue;
+    }
+    events.set(seq, recorded);
+    if (seq < next) {
+      faults.push({ line, code: 'out-of-order', seq });
+      continue;
+    }
+    if (seq > next) {
+      const gap = gapsBetween(next, seq, present);
+      const lost = gap.reduce((sum, { from, to }) => sum + to - from + 1, 0);
+      if (lost > unread) faults.push(...gap.map(({ from, to }): ChainFault => ({ line, code: 'missing', from, to })));
+      if (lost < seq - next) faults.push({ line, code: 'out-of-order', seq });
+    }
+    unread = 0;
+    next = seq + 1;
+  }
+  faults.push(...unlinked(parsed, events));
+  const inOrder = [...events.values()].sort((one, other) => one.seq - other.seq);
+  if (faults.length === 0) return { ok: true, events: inOrder };
+  return { ok: false, faults: faults.sort((one, other) => one.line - other.line), events: inOrder };
+}
+
+function faultOfItself({ recorded, hashed, isCanonical }: Extract<ParsedLine, { ok: true }>): 'changed' | 'rewritten' | null {
+  if (sha256Hex(hashed) !== recorded.hash) return 'changed';
+  return isCanonical ? null : 'rewritten';
+}
+
+/** The runs of numbers from `start` up to before `end` that no line carries. */
+function gapsBetween(start: number, end: number, present: ReadonlySet<number>): { readonly from: number; readonly to: number }[] {
+  const gaps: { from: number; to: number }[] = [];
+  for (let seq = start; seq < end; seq++) {
+    if (present.has(seq)) continue;
+    const last = gaps.at(-1);
+    if (last !== undefined && last.to === seq - 1) last.to = seq;
+    else gaps.push({ from: seq, to: seq });
+  }
+  return gaps;
+}
+
+function unlinked(
+  parsed: readonly { readonly line: number; readonly parsed: ParsedLine }[],
+  events: ReadonlyMap<number, Recorded>,
+): ChainFault[] {
+  return parsed.flatMap(({ line, parsed: entry }): ChainFault[] => {
+    if (!entry.ok || events.get(entry.recorded.seq) !== entry.recorded) return [];
+    const { seq, previous } = entry.recorded;
+    const before = seq === 0 ? chainStart : events.get(seq - 1)?.hash;
+    return before === undefined || before === previous ? [] : [{ line, code: 'unlinked', seq }];
+  });
+}

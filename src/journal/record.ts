@@ -1,0 +1,193 @@
+import { z } from 'zod';
+import type { Happening, JobEvent, JobEventType, Recorded } from '../job/events.ts';
+import { intentNames, reasons } from '../phrasing/intents.ts';
+import { torqueUnits } from '../torque/quantities.ts';
+import { canonicalJson } from './canonical.ts';
+import { journalLimits } from './limits.ts';
+
+const id = z.string().min(1).max(journalLimits.id);
+const name = z.string().max(journalLimits.name);
+const text = z.string().max(journalLimits.text);
+const index = z.int().min(0).max(journalLimits.list);
+const seq = z.int().min(0).max(journalLimits.events);
+const flag = z.boolean();
+const reason = z.enum(reasons);
+const hash = z.string().regex(/^[0-9a-f]{64}$/u);
+
+function event<const Type extends JobEventType, Shape extends z.core.$ZodLooseShape>(type: Type, shape: Shape) {
+  return z.strictObject({ type: z.literal(type), ...shape });
+}
+
+/** Every event as a record may carry it, and nothing else. */
+export const eventSchema = z.discriminatedUnion('type', [
+  event('opened', {
+    procedure: id,
+    title: name,
+    revision: z.int(),
+    build: id,
+    person: name.nullable(),
+    group: name.nullable(),
+  }),
+  event('caution-acknowledged', { caution: id }),
+  event('before-answered', { before: id, isTrue: flag }),
+  event('before-left', { before: id, reason, text: text.nullable() }),
+  event('kit-answered', { item: id, atHand: flag }),
+  event('kit-waved-through', {}),
+  event('step-carried-out', { step: id }),
+  event('fastener-tightened', { step: id, group: id, pass: index, position: index }),
+  event('fastener-left-out', { step: id, group: id, position: index, reason, text: text.nullable() }),
+  event('measured', { step: id, measure: id, value: z.number(), unit: name, within: flag }),
+  event('hold-answered', { step: id, hold: id, passed: flag }),
+  event('wait-cut-short', { step: id }),
+  event('step-skipped', { step: id, reason, text: text.nullable() }),
+  event('step-reopened', { step: id, fresh: flag }),
+  event('looked-back', { step: id.nullable() }),
+  event('stopped', { step: id.nullable() }),
+  event('stop-sign-answered', { step: id, sign: id, felt: flag }),
+  event('paused', {}),
+  event('resumed', {}),
+  event('timer-started', { step: id }),
+  event('timer-ended', { step: id }),
+  event('noted', { text, question: flag, recording: id.nullable() }),
+  event('finish-asked', {}),
+  event('matter-accepted', { matter: name, reason, text: text.nullable() }),
+  event('left-open', {}),
+  event('signed', { name }),
+  event('undone', { seq }),
+  event('step-begun', { step: id, visit: index }),
+  event('step-finished', { step: id, how: z.enum(['done', 'skipped', 'passed-over']) }),
+  event('asked', { intent: z.enum(intentNames) }),
+  event('misheard', { text }),
+  event('refused', { intent: z.enum(intentNames) }),
+  event('unit-chosen', { unit: z.enum(torqueUnits).nullable() }),
+  event('clock-jumped', { milliseconds: z.number() }),
+]);
+
+const momentSchema = z.strictObject({
+  // The span of ECMAScript's own dates.
+  wall: z.number().min(-8.64e15).max(8.64e15),
+  offset: z.number().min(-1440).max(1440),
+  mono: z.number(),
+});
+
+const recordedSchema = z.strictObject({
+  v: z.literal(1),
+  job: id,
+  seq,
+  moment: momentSchema,
+  session: id,
+  step: id.nullable(),
+  event: eventSchema,
+  previous: hash,
+  hash,
+});
+
+/** The version of the line format that this build writes. */
+export const recordVersion = 1;
+
+/** Turns a line of one version into a line of the next: `upgrades[1]` makes version 2 of version 1. */
+export type Upgrades = Readonly<Partial<Record<number, (older: Readonly<Record<string, unknown>>) => Record<string, unknown>>>>;
+
+/** Version 1 is the first: nothing older exists yet. */
+const upgrades: Upgrades = {};
+
+export type Upgraded =
+  | { readonly ok: true; readonly value: Record<string, unknown> }
+  | { readonly ok: false; readonly code: 'newer-version' | 'unknown-version'; readonly found: unknown };
+
+/** Brings a line of any older version up to the newest, one version at a time. */
+export function upgraded(value: Record<string, unknown>, steps: Upgrades, newest: number): Upgraded {
+  let current = value;
+  let version = current['v'];
+  if (typeof version === 'number' && version > newest) return { ok: false, code: 'newer-version', found: version };
+  while (version !== newest) {
+    const step = typeof version === 'number' && Object.hasOwn(steps, version) ? steps[version] : undefined;
+    if (step === undefined) return { ok: false, code: 'unknown-version', found: version };
+    current = step(current);
+    version = current['v'];
+  }
+  return { ok: true, value: current };
+}
+
+export type UnreadableCode =
+  | 'too-long'
+  | 'not-json'
+  | 'not-an-object'
+  /** Written by a newer build of the app: to be kept and not understood. */
+  | 'newer-version'
+  | 'unknown-version'
+  | 'wrong-shape';
+
+export interface Unreadable {
+  readonly ok: false;
+  readonly code: UnreadableCode;
+  /** Where in the line, such as "event.position"; empty for the line itself. */
+  readonly path: string;
+  /** What was expected there, in the schema's words. */
+  readonly expected: string;
+}
+
+export type ParsedLine =
+  | {
+      readonly ok: true;
+      readonly recorded: Recorded;
+      /** The fields without `hash`, as the line has them, written canonically: what the hash must be of. */
+      readonly hashed: string;
+      /** False when the line says the same in another way: other spaces, other order of keys, a key twice. */
+      readonly isCanonical: boolean;
+    }
+  | Unreadable;
+
+/** One line of a record, from anywhere. Never throws, whatever the text. */
+export function parseRecorded(line: string): ParsedLine {
+  const read = parseObject(line, journalLimits.eventLine);
+  if (!read.ok) return read;
+  const newest = upgraded(read.value, upgrades, recordVersion);
+  if (!newest.ok) return unreadable(newest.code, 'v', `a version up to ${recordVersion}`);
+  const parsed = recordedSchema.safeParse(newest.value);
+  if (!parsed.success) return wrongShape(parsed.error);
+  // The hash is of the line as it was written, so an older line keeps its own hash when it is brought up to date.
+  const { hash: _, ...rest } = read.value;
+  return { ok: true, recorded: parsed.data, hashed: canonicalJson(rest), isCanonical: canonicalJson(read.value) === line };
+}
+
+/** The line of a recorded event, as it is stored and exported. */
+export function recordedLine(recorded: Recorded): string {
+  return canonicalJson(recorded);
+}
+
+/** What the hash of an event is made over. */
+export function hashedText(recorded: Omit<Recorded, 'hash'>): string {
+  return canonicalJson(recorded);
+}
+
+/** True when a record can carry it: a caller's check before anything is chained. */
+export function isHappening(happening: Happening): boolean {
+  const { moment, step, event: what } = happening;
+  return momentSchema.safeParse(moment).success && id.nullable().safeParse(step).success && eventSchema.safeParse(what).success;
+}
+
+/** A JSON object of limited size, or why not. */
+export function parseObject(line: string, longest: number): { readonly ok: true; readonly value: Record<string, unknown> } | Unreadable {
+  if (line.length > longest) return unreadable('too-long', '', `at most ${longest} characters`);
+  let value: unknown;
+  try {
+    value = JSON.parse(line);
+  } catch {
+    return unreadable('not-json', '', 'one JSON object');
+  }
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return unreadable('not-an-object', '', 'one JSON object');
+  return { ok: true, value: value as Record<string, unknown> };
+}
+
+export function wrongShape(error: z.ZodError): Unreadable {
+  const issue = error.issues[0];
+  return unreadable('wrong-shape', issue?.path.map(String).join('.') ?? '', issue?.message ?? 'another shape');
+}
+
+export function unreadable(code: UnreadableCode, path: string, expected: string): Unreadable {
+  return { ok: false, code, path, expected };
+}
+
+/** The event types that a record can carry, for checks that none was forgotten. */
+export const recordedTypes: readonly JobEvent['type'][] = eventSchema.options.map((option) => option.shape.type.value);
