@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { parseSquareDrive } from '../torque/sockets.ts';
 import {
   forms,
   orderPatterns,
@@ -9,7 +10,6 @@ import {
   readLayout,
   readPass,
   readReach,
-  readSquare,
   readTorque,
   type WrittenLayout,
 } from './notation.ts';
@@ -176,7 +176,7 @@ const fastenerGroup = entry({
   thread: text(24, 'Such as M12x1.75.').optional(),
   class: label('Property class, such as 8.8 or 10.9.').optional(),
   drive: written(readDrive, forms.drive, 'What turns it').optional(),
-  square: written(readSquare, forms.square, 'The square drive of the socket or bit').optional(),
+  square: written(parseSquareDrive, forms.square, 'The square drive of the socket or bit').optional(),
   reach: list(written(readReach, forms.reach, 'What is needed to get there'), 'From the socket outward.', 6),
   torque: written(readTorque, forms.torque, 'The final torque as the source gives it').optional(),
   angle: written(readAngle, forms.angle, 'Further turn after the torque').optional(),

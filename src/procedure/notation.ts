@@ -70,13 +70,6 @@ export function readDrive(text: string): WrittenDrive | null {
   return { kind: form.kind, size: plain, sizeUnit: numbered ? null : 'mm' };
 }
 
-export const squareDrives = ['1/4', '3/8', '1/2', '3/4', '1'] as const;
-
-export function readSquare(text: string): string | null {
-  const plain = text.trim().replace(/ ?in$/, '');
-  return squareDrives.find((square) => square === plain) ?? null;
-}
-
 const crowfootForm = new RegExp(String.raw`^crowfoot(?: (${decimal})(?: ?mm)?(?: at (${decimal})°?)?)?$`);
 const extensionForm = new RegExp(String.raw`^extension(?: (${decimal})(?: ?mm)?)?$`);
 

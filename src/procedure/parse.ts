@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { buildFaults, buildResolver, traceAt, type PlainValue, type Resolved, type Trace } from './builds.ts';
 import { buildIdForm, buildIdPattern, limits, procedureSchema, type Procedure } from './format.ts';
 import { nearest } from './nearest.ts';
+import { mergeOverBuilds } from './over-builds.ts';
 import { describe, type Place, type Problem, type ProblemCode } from './problem.ts';
 import { joinPath, readYaml, type Ruler, type YamlNode } from './yaml-tree.ts';
 
@@ -54,7 +55,23 @@ export function parseProcedure(text: string, name: string): Parsed {
     else problems.push(...schemaProblems(result.error.issues, resolved, name, ruler, build));
   }
   const [first] = variants.values();
-  if (problems.length > 0 || first === undefined) return refused(mergeOverBuilds(problems, builds));
+  for (const variant of variants.values()) {
+    for (const key of ['id', 'revision'] as const) {
+      if (first === undefined || variant[key] === first[key]) continue;
+      const found = `${String(first[key])} and ${String(variant[key])}`;
+      const place = traceAt(resolve([...variants.keys()][0] ?? '').trace, [key]).trace;
+      problems.push({
+        code: 'mixed-build-keys',
+        file: name,
+        ...ruler(place.offset),
+        path: key,
+        found,
+        expected: 'one for all builds',
+        build: null,
+      });
+    }
+  }
+  if (problems.length > 0 || first === undefined) return refused(mergeOverBuilds(problems, builds.size));
   return {
     ok: true,
     file: {
@@ -204,20 +221,4 @@ function valueAt(value: PlainValue, path: readonly PropertyKey[]): PlainValue | 
     else here = Object.hasOwn(here, key) ? (here as Readonly<Record<string, PlainValue>>)[String(key)] : undefined;
   }
   return here;
-}
-
-/** A problem that every build has is told once, without naming a build. */
-function mergeOverBuilds(problems: readonly Problem[], builds: ReadonlySet<string>): readonly Problem[] {
-  const groups = new Map<string, Problem[]>();
-  for (const problem of problems) {
-    const key = [problem.code, problem.line, problem.column, problem.path, problem.found, problem.expected].join('\n');
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [problem]);
-    else group.push(problem);
-  }
-  return [...groups.values()].flatMap((group) => {
-    const [first] = group;
-    if (first === undefined) return [];
-    return new Set(group.map(({ build }) => build)).size === builds.size ? [{ ...first, build: null }] : group;
-  });
 }
