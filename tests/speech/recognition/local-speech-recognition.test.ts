@@ -15,7 +15,7 @@ import {
 import { bindLocalSpeechRecognition } from '../../../src/speech/recognition/local-speech-recognition.ts';
 import { ManualClock, settle } from '../doubles/manual-clock.ts';
 import { ScriptedEngine } from '../doubles/scripted-engine.ts';
-import { constructorLengths, enumValues, expectMembers } from './idl.ts';
+import { constructorLengths, enumValues, expectMembers } from '../idl.ts';
 
 let engine: ScriptedEngine;
 let clock: ManualClock;
