@@ -1,0 +1,73 @@
+import { lazy, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
+import { Redirect, Route, Router, Switch } from 'wouter';
+import { useHashLocation } from 'wouter/use-hash-location';
+import { packFor } from '../phrasing/packs.ts';
+import { Failed } from './failed.tsx';
+import { StartPage } from './pages/start-page.tsx';
+import type { SettingsAccess } from './services.ts';
+import { ServicesContext, SettingsContext, theJournal } from './services.ts';
+import type { Settings } from './settings.ts';
+import { loadSettings, saveSettings } from './settings.ts';
+import { theSpeechDesk } from './platform/desk.ts';
+import { WordsContext, wordsFor } from './words/words.ts';
+
+const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ default: module.JobPage })));
+const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
+
+/** The composition root: settings, language, adapters and the way from screen to screen. */
+export function App() {
+  const [settings, setSettings] = useState<Settings>(() => loadSettings(localStorage));
+  const [kept, setKept] = useState(true);
+  const change = useCallback((part: Partial<Settings>) => {
+    setSettings((before) => {
+      const after = { ...before, ...part };
+      setKept(saveSettings(localStorage, after));
+      return after;
+    });
+  }, []);
+  const access = useMemo<SettingsAccess>(() => ({ settings, change, kept }), [settings, change, kept]);
+  const services = useMemo(() => ({ journal: theJournal(), speech: theSpeechDesk() }), []);
+  useTheme(settings.theme);
+  useEffect(() => services.speech.apply(settings), [services, settings]);
+  useEffect(() => {
+    document.documentElement.lang = settings.language;
+  }, [settings.language]);
+  return (
+    <SettingsContext value={access}>
+      <ServicesContext value={services}>
+        <WordsContext value={wordsFor(settings.language)}>
+          <Failed>
+            <Router hook={useHashLocation}>
+              <Suspense fallback={<p className="page">…</p>}>
+                <Switch>
+                  <Route path="/">
+                    <StartPage />
+                  </Route>
+                  <Route path="/job/:job">{({ job }) => <JobPage job={job} pack={packFor(settings.language)} />}</Route>
+                  <Route path="/settings">
+                    <SettingsPage />
+                  </Route>
+                  <Route>
+                    <Redirect to="/" />
+                  </Route>
+                </Switch>
+              </Suspense>
+            </Router>
+          </Failed>
+        </WordsContext>
+      </ServicesContext>
+    </SettingsContext>
+  );
+}
+
+function useTheme(theme: Settings['theme']): void {
+  useEffect(() => {
+    const query = matchMedia('(prefers-color-scheme: light)');
+    const show = () => {
+      document.documentElement.dataset['theme'] = theme === 'system' ? (query.matches ? 'light' : 'dark') : theme;
+    };
+    show();
+    query.addEventListener('change', show);
+    return () => query.removeEventListener('change', show);
+  }, [theme]);
+}

@@ -1,0 +1,236 @@
+import { useCallback, useEffect, useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import type { JobSummary } from '../../journal/summary.ts';
+import type { Plan } from '../../procedure/plan-types.ts';
+import type { Problem } from '../../procedure/problem.ts';
+import type { Refused, Shelved } from '../library.ts';
+import { newId } from '../platform/clock.ts';
+import { holdNewJob } from '../platform/new-jobs.ts';
+import { useServices, useSettings } from '../services.ts';
+import { useWords } from '../words/words.ts';
+import { PageTop } from './page-top.tsx';
+
+type Library = typeof import('../library.ts');
+
+/** Choose what to work on: go on with a job, or start a procedure for one build. */
+export function StartPage() {
+  const words = useWords();
+  const { journal } = useServices();
+  const [library, setLibrary] = useState<Library | null>(null);
+  const [shelf, setShelf] = useState<readonly Shelved[] | null>(null);
+  const [refused, setRefused] = useState<readonly Refused[]>([]);
+  const [jobs, setJobs] = useState<readonly JobSummary[]>([]);
+  const [message, setMessage] = useState<string | null>(null);
+  const readJobs = useCallback(async () => {
+    const found = await journal.jobs();
+    if (found.ok) setJobs(found.jobs);
+    else setMessage(words.trouble[found.code]);
+  }, [journal, words]);
+  const readShelf = useCallback(async (from: Library) => {
+    const found = await from.loadShelf();
+    setShelf(found.shelf);
+    setRefused(found.refused);
+  }, []);
+  useEffect(() => {
+    void readJobs();
+    // The reader of procedure files is most of the code here; the jobs under way need none of it.
+    void import('../library.ts').then((module) => {
+      setLibrary(module);
+      return readShelf(module);
+    });
+  }, [readJobs, readShelf]);
+
+  const addFile = async (file: File) => {
+    if (library === null) return;
+    const outcome = await library.shelve(file.name, await file.text());
+    if (outcome.ok) setMessage(words.start.added(outcome.title));
+    else setRefused([outcome.refused]);
+    if (outcome.ok) await readShelf(library);
+  };
+
+  const open = jobs.filter((job) => job.status !== 'signed');
+  const closed = jobs.filter((job) => job.status === 'signed');
+  return (
+    <main className="page">
+      <PageTop title={words.name} home />
+      <p>{words.tagline}</p>
+      <p className="warn">{words.safety}</p>
+      {message === null ? null : <p role="status">{message}</p>}
+      {open.length === 0 ? null : (
+        <section className="stack">
+          <h2>{words.start.open}</h2>
+          <div className="panels">
+            {open.map((job) => (
+              <JobPanel key={job.job} job={job} onRemoved={() => void readJobs()} />
+            ))}
+          </div>
+        </section>
+      )}
+      <section className="stack">
+        <h2>{words.start.procedures}</h2>
+        {open.length === 0 ? <p className="quiet">{words.start.firstTime}</p> : null}
+        {shelf === null ? <p className="quiet">{words.start.loading}</p> : null}
+        <div className="panels">{shelf?.map((shelved) => (library === null ? null : <ProcedurePanel key={shelved.file.name} shelved={shelved} library={library} onRemoved={() => void readShelf(library)} />))}</div>
+        {refused.map((one) => (
+          <Problems key={one.name} refused={one} />
+        ))}
+        <FileButton label={words.start.addFile} accept=".yaml,.yml" onFile={(file) => void addFile(file)} />
+      </section>
+      <section className="stack">
+        <h2>{words.start.closed}</h2>
+        {closed.length === 0 ? <p className="quiet">{words.start.noneClosed}</p> : null}
+        <div className="panels">
+          {closed.map((job) => (
+            <JobPanel key={job.job} job={job} onRemoved={() => void readJobs()} />
+          ))}
+        </div>
+      </section>
+    </main>
+  );
+}
+
+function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRemoved: () => void }) {
+  const words = useWords();
+  const { journal } = useServices();
+  const { settings } = useSettings();
+  const newest = job.newest === null ? '' : new Date(job.newest.wall).toLocaleString(settings.language, { dateStyle: 'medium', timeStyle: 'short' });
+  return (
+    <article className="panel">
+      <h3>{job.title}</h3>
+      <p className="quiet small">{[`${job.vehicle} · ${job.build}`, job.person, newest].filter((part) => part !== null && part !== '').join(' · ')}</p>
+      <div className="row">
+        {job.status === 'signed' ? null : (
+          <Link className="button primary" href={`/job/${job.job}`}>
+            {words.start.goOn}
+          </Link>
+        )}
+        <Link className="button" href={`/record/${job.job}`}>
+          {words.start.record}
+        </Link>
+        <button
+          type="button"
+          onClick={() => {
+            if (confirm(words.start.removeSure)) void journal.remove(job.job).then(onRemoved);
+          }}
+        >
+          {words.start.remove}
+        </button>
+      </div>
+    </article>
+  );
+}
+
+function ProcedurePanel({ shelved, library, onRemoved }: { readonly shelved: Shelved; readonly library: Library; readonly onRemoved: () => void }) {
+  const words = useWords();
+  const { settings, change } = useSettings();
+  const [, navigate] = useLocation();
+  const [opened, setOpened] = useState(false);
+  const [build, setBuild] = useState([...shelved.file.builds.keys()][0] ?? '');
+  const [plan, setPlan] = useState<Plan | null>(null);
+  const [problems, setProblems] = useState<readonly Problem[]>([]);
+  useEffect(() => {
+    if (!opened) return;
+    let current = true;
+    void library.planFor(shelved.file, build, settings).then((planned) => {
+      if (!current) return;
+      setPlan(planned.ok ? planned.plan : null);
+      setProblems(planned.ok ? [] : planned.problems);
+    });
+    return () => {
+      current = false;
+    };
+  }, [opened, library, shelved, build, settings]);
+  const start = () => {
+    if (plan === null) return;
+    const job = newId();
+    holdNewJob(job, plan);
+    navigate(`/job/${job}`);
+  };
+  return (
+    <article className="panel">
+      <h3>{shelved.file.title}</h3>
+      <p className="quiet small">{[shelved.file.vehicle, shelved.isOwn ? words.start.own : null].filter((part) => part !== null).join(' · ')}</p>
+      {!opened ? (
+        <div className="row">
+          <button type="button" className="primary" onClick={() => setOpened(true)}>
+            {words.start.begin}
+          </button>
+          {shelved.isOwn ? (
+            <button type="button" onClick={() => void library.unshelve(shelved.file.name).then(onRemoved)}>
+              {words.start.remove}
+            </button>
+          ) : null}
+        </div>
+      ) : (
+        <form
+          className="stack"
+          onSubmit={(event) => {
+            event.preventDefault();
+            start();
+          }}
+        >
+          <label>
+            {words.start.build}
+            <select value={build} onChange={(event) => setBuild(event.target.value)}>
+              {[...shelved.file.builds].map(([id, name]) => (
+                <option key={id} value={id}>
+                  {`${id}: ${name}`}
+                </option>
+              ))}
+            </select>
+          </label>
+          <label>
+            {words.start.who}
+            <input value={settings.person} maxLength={60} autoComplete="name" onChange={(event) => change({ person: event.target.value })} />
+          </label>
+          <label>
+            {words.start.group}
+            <input value={settings.group} maxLength={60} onChange={(event) => change({ group: event.target.value })} />
+          </label>
+          {plan === null ? null : (
+            <p className="quiet small">
+              {[words.start.steps(plan.steps.filter((step) => step.side === null).length), words.start.fasteners(library.countFasteners(plan)), words.start.revision(plan.procedure.revision)].join(' · ')}
+            </p>
+          )}
+          {problems.length === 0 ? null : <Problems refused={{ name: shelved.file.name, problems }} />}
+          <button type="submit" className="primary" disabled={plan === null}>
+            {words.start.begin}
+          </button>
+        </form>
+      )}
+    </article>
+  );
+}
+
+export function Problems({ refused }: { readonly refused: Refused }) {
+  const words = useWords();
+  return (
+    <div className="trouble" role="alert">
+      <p>{words.start.refused(refused.name)}</p>
+      <ul>
+        {refused.problems.slice(0, 20).map((problem) => (
+          <li key={`${problem.line}:${problem.column}:${problem.code}`}>{`${words.problems.at(problem.line, problem.column)}: ${words.problems.found} ${problem.found}; ${words.problems.expected} ${problem.expected}`}</li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+/** A button that opens the file picker; the input itself is out of sight but not out of reach of a keyboard. */
+export function FileButton({ label, accept, onFile }: { readonly label: string; readonly accept: string; readonly onFile: (file: File) => void }) {
+  return (
+    <label className="button" style={{ justifySelf: 'start' }}>
+      {label}
+      <input
+        type="file"
+        className="hidden-visually"
+        accept={accept}
+        onChange={(event) => {
+          const file = event.target.files?.[0];
+          if (file !== undefined) onFile(file);
+          event.target.value = '';
+        }}
+      />
+    </label>
+  );
+}

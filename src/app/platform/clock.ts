@@ -1,0 +1,16 @@
+import type { Now } from '../../job/dialogue.ts';
+
+/** One run of the app. The monotonic clock starts anew with it. */
+export const appSession: string = newId();
+
+export function now(): Now {
+  const date = new Date();
+  return { moment: { wall: date.getTime(), offset: -date.getTimezoneOffset(), mono: Math.round(performance.now()) }, session: appSession };
+}
+
+/** An id that no other device will make. `randomUUID` exists only in secure contexts; the rest works anywhere. */
+export function newId(): string {
+  if (typeof crypto.randomUUID === 'function') return crypto.randomUUID();
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  return [...bytes].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}

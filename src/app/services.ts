@@ -1,0 +1,51 @@
+import { createContext, useContext } from 'react';
+import type { Journal } from '../journal/port.ts';
+import { browserJournal } from '../journal/browser-journal.ts';
+import { appSession } from './platform/clock.ts';
+import type { Settings } from './settings.ts';
+import type { SpeechDesk } from './speech-desk.ts';
+
+/** The adapters, wired once. */
+export interface Services {
+  readonly journal: Journal;
+  readonly speech: SpeechDesk;
+}
+
+let journal: Journal | null = null;
+
+/** One journal for the page: its locks belong to the tab. */
+export function theJournal(): Journal {
+  journal ??= browserJournal({
+    session: appSession,
+    // The types promise it, but a page that is not in a secure context has none.
+    locks: (navigator as { readonly locks?: LockManager }).locks ?? null,
+    indexedDB,
+    after: (milliseconds, act) => {
+      const timer = setTimeout(act, milliseconds);
+      return () => clearTimeout(timer);
+    },
+  });
+  return journal;
+}
+
+export interface SettingsAccess {
+  readonly settings: Settings;
+  readonly change: (change: Partial<Settings>) => void;
+  /** False when the browser would not keep the last change. */
+  readonly kept: boolean;
+}
+
+export const ServicesContext = createContext<Services | null>(null);
+export const SettingsContext = createContext<SettingsAccess | null>(null);
+
+export function useServices(): Services {
+  const services = useContext(ServicesContext);
+  if (services === null) throw new Error('useServices outside App');
+  return services;
+}
+
+export function useSettings(): SettingsAccess {
+  const access = useContext(SettingsContext);
+  if (access === null) throw new Error('useSettings outside App');
+  return access;
+}

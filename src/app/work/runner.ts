@@ -1,0 +1,143 @@
+import type { Cue, VoiceSetting } from '../../job/decide.ts';
+import type { Dialogue, Now } from '../../job/dialogue.ts';
+import { legalNow, stateOf } from '../../job/dialogue.ts';
+import type { Recorded } from '../../job/events.ts';
+import type { Session } from '../../job/session.ts';
+import { startSession } from '../../job/session.ts';
+import type { Journal } from '../../journal/port.ts';
+import type { DialogueState, Intent, IntentName } from '../../phrasing/intents.ts';
+import type { FailureCode, Line } from '../../phrasing/lines.ts';
+import type { Plan } from '../../procedure/plan-types.ts';
+
+/** One thing that the tool has said, as it is shown. */
+export interface Caption {
+  readonly id: number;
+  readonly text: string;
+}
+
+export type Heard = { readonly kind: 'understood' | 'not-understood' | 'not-now'; readonly text: string } | null;
+
+/** What the work screen shows. A new object whenever anything in it changes. */
+export interface RunnerView {
+  readonly dialogue: Dialogue;
+  readonly state: DialogueState;
+  readonly legal: readonly IntentName[];
+  readonly captions: readonly Caption[];
+  readonly heard: Heard;
+  readonly trouble: FailureCode | null;
+  readonly wantsNote: boolean;
+  readonly events: readonly Recorded[];
+}
+
+export interface RunnerDeps {
+  readonly journal: Journal;
+  readonly job: string;
+  readonly plan: Plan;
+  /** What is stored of the job; empty for a new one. */
+  readonly events: readonly Recorded[];
+  readonly now: () => Now;
+  /** Turns lines into words: what is said, what is shown. */
+  readonly words: (line: Line) => { readonly say: string; readonly show: string };
+  readonly speak: (text: string, cue: Cue | null) => void;
+  readonly hush: () => void;
+  readonly set: (setting: VoiceSetting) => void;
+}
+
+/** A job on the screen: the session, the journal and the captions, as one thing that React can watch. */
+export interface Runner {
+  readonly view: () => RunnerView;
+  readonly subscribe: (listener: () => void) => () => void;
+  begin(who: { readonly person: string | null; readonly group: string | null }): Promise<void>;
+  intent(intent: Intent, heard?: string): Promise<void>;
+  notUnderstood(text: string): Promise<void>;
+  clock(): Promise<void>;
+  trouble(code: FailureCode): Promise<void>;
+  noteTaken(): void;
+  end(): void;
+}
+
+const captionsKept = 30;
+
+export function startRunner(deps: RunnerDeps): Runner {
+  const listeners = new Set<() => void>();
+  const events: Recorded[] = [...deps.events];
+  let captions: readonly Caption[] = [];
+  let captionId = 0;
+  let heard: Heard = null;
+  let trouble: FailureCode | null = null;
+  let wantsNote = false;
+  let view: RunnerView;
+
+  const session: Session = startSession(deps.plan, deps.events, {
+    now: deps.now,
+    set: deps.set,
+    store: async (happenings) => {
+      const opens = happenings[0]?.event.type === 'opened';
+      const appended = opens ? await deps.journal.begin(deps.job, deps.plan, happenings) : await deps.journal.append(deps.job, happenings);
+      if (!appended.ok) return { ok: false, code: appended.code };
+      events.push(...appended.recorded);
+      // Said only after the answer to what was just stored, so that the two do not cut each other off.
+      if (appended.notice !== null) queueMicrotask(() => void session.trouble('storage-evicted'));
+      return { ok: true, events: appended.recorded };
+    },
+    say: (lines, cue) => {
+      const spoken = lines.map(deps.words);
+      trouble = lines.find((line) => line.kind === 'failure')?.code ?? null;
+      captions = [...captions, ...spoken.filter((line) => line.show !== '').map((line) => ({ id: (captionId += 1), text: line.show }))].slice(-captionsKept);
+      deps.speak(
+        spoken
+          .map((line) => line.say)
+          .filter((text) => text !== '')
+          .join(' '),
+        cue,
+      );
+      publish();
+    },
+    wantsNote: () => {
+      wantsNote = true;
+      publish();
+    },
+    changed: publish,
+  });
+  view = look();
+
+  function look(): RunnerView {
+    const dialogue = session.dialogue();
+    return { dialogue, state: stateOf(dialogue), legal: legalNow(dialogue), captions, heard, trouble, wantsNote, events };
+  }
+
+  function publish(): void {
+    view = look();
+    for (const listener of listeners) listener();
+  }
+
+  return {
+    view: () => view,
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    begin: (who) => session.begin(who),
+    intent: (intent, text) => {
+      if (text !== undefined) heard = { kind: view.legal.includes(intent.type) ? 'understood' : 'not-now', text };
+      // Silence comes before anything else, storing included: "stop" must not wait for a disk.
+      deps.hush();
+      if (intent.type === 'note') wantsNote = false;
+      return session.intent(intent);
+    },
+    notUnderstood: (text) => {
+      heard = { kind: 'not-understood', text };
+      return session.misheard(text);
+    },
+    clock: () => session.clock(),
+    trouble: (code) => session.trouble(code),
+    noteTaken: () => {
+      wantsNote = false;
+      publish();
+    },
+    end: () => {
+      session.end();
+      listeners.clear();
+    },
+  };
+}
