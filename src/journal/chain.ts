@@ -61,7 +61,7 @@ export type ChainCheck =
 
 export interface NumberedLine {
   readonly line: number;
-  readonly text: string;
+  readonly parsed: ParsedLine;
 }
 
 /**
@@ -69,12 +69,11 @@ export interface NumberedLine {
  * What was cut off the end cannot be seen from the chain alone; the header of an exported file says how long it was.
  */
 export function verifyChain(lines: readonly string[]): ChainCheck {
-  return verifyLines(lines.map((text, index) => ({ line: index + 1, text })));
+  return verifyParsed(lines.map((text, index) => ({ line: index + 1, parsed: parseRecorded(text) })));
 }
 
-/** The same for lines that are part of a longer file and keep its line numbers. */
-export function verifyLines(lines: readonly NumberedLine[]): ChainCheck {
-  const parsed = lines.map(({ line, text }) => ({ line, parsed: parseRecorded(text) }));
+/** The same for lines that are part of a longer file, keep its line numbers, and have been parsed already. */
+export function verifyParsed(parsed: readonly NumberedLine[]): ChainCheck {
   const present = new Set(parsed.flatMap(({ parsed: entry }) => (entry.ok ? [entry.recorded.seq] : [])));
   const events = new Map<number, Recorded>();
   const faults: ChainFault[] = [];
@@ -139,10 +138,7 @@ function gapsBetween(start: number, end: number, present: ReadonlySet<number>): 
   return gaps;
 }
 
-function unlinked(
-  parsed: readonly { readonly line: number; readonly parsed: ParsedLine }[],
-  events: ReadonlyMap<number, Recorded>,
-): ChainFault[] {
+function unlinked(parsed: readonly NumberedLine[], events: ReadonlyMap<number, Recorded>): ChainFault[] {
   return parsed.flatMap(({ line, parsed: entry }): ChainFault[] => {
     if (!entry.ok || events.get(entry.recorded.seq) !== entry.recorded) return [];
     const { seq, previous } = entry.recorded;
