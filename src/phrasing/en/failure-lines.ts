@@ -1,0 +1,29 @@
+import { sentences } from '../compose.ts';
+import type { FailureCode, Spoken } from '../lines.ts';
+
+/** What is wrong, and how to go on. */
+const failures: Readonly<Record<FailureCode, string>> = {
+  'not-stored-disk-full': 'Not recorded: the device is full. Make room, then do that again.',
+  'not-stored-blocked': 'Not recorded: the browser blocks storage. Allow it, then do that again.',
+  'not-stored-newer-version': 'Not recorded: a newer version wrote this record. Reload the page.',
+  'not-stored-other-tab': 'Not recorded: this job is open in another tab. Go on there.',
+  'storage-evicted': 'The browser has removed the stored record. Export what is left.',
+  'record-corrupt': 'The record is damaged. It is kept as it is; start a new job.',
+  'no-microphone': 'No microphone found. Use the buttons, keys or pedal.',
+  'microphone-denied': 'The microphone is not allowed. Allow it in the browser, or use the buttons.',
+  'no-recogniser': 'Speech cannot be recognised here. Use the buttons, keys or pedal.',
+  'no-voice': 'No voice is available. Read the captions.',
+  'network-lost': 'The network is gone. The job goes on without it.',
+  'switched-to-local-ear': 'Listening on the device now.',
+  'switched-to-local-voice': 'Speaking with the voice on the device now.',
+  'too-loud': 'Too loud here. Come closer to the phone, or use the buttons.',
+  'battery-low': 'The battery is low. Plug the device in.',
+  'clock-changed': 'The clock was changed. Timers go on by the running time.',
+  slept: 'The device was asleep. Check the timers before going on.',
+  'no-camera': 'No camera found.',
+  'no-dictation': 'Notes cannot be dictated here. Type it instead.',
+};
+
+export function failureWords(code: FailureCode): Spoken {
+  return sentences(failures[code]);
+}
