@@ -50,7 +50,9 @@ it('speaks sentence by sentence with the settings, cancelling what was before', 
 it('keeps each utterance short enough for voices that fall silent after fifteen seconds', async () => {
   synthesis.habits.silentAfter = 15_000;
   synthesis.habits.letterTakes = 100;
-  say('Tighten the eight bolts of the flange in a cross, each to the first stage, then go round again for the second stage and mark each head with paint when it is done.');
+  say(
+    'Tighten the eight bolts of the flange in a cross, each to the first stage, then go round again for the second stage and mark each head with paint when it is done.',
+  );
   await clock.advance(60_000);
   expect(outcome).toEqual({ kind: 'ended' });
 });

@@ -6,7 +6,11 @@ const texts = (text: string, limit = 120, fine = false) => splitText(text, limit
 
 describe('splitting a text for the voice', () => {
   it('cuts at the ends of sentences but not inside numbers', () => {
-    expect(texts('Set the wrench to 10.5. Then tighten bolt 3.\nDone?')).toEqual(['Set the wrench to 10.5.', 'Then tighten bolt 3.', 'Done?']);
+    expect(texts('Set the wrench to 10.5. Then tighten bolt 3.\nDone?')).toEqual([
+      'Set the wrench to 10.5.',
+      'Then tighten bolt 3.',
+      'Done?',
+    ]);
   });
 
   it('cuts at colons only when asked to be fine', () => {
