@@ -1,0 +1,309 @@
+import { decodeUtf8, encodeUtf8 } from './utf8.ts';
+
+/**
+ * The fields of one line of a log, found without building an object: where each text stands, what each number is.
+ * Five million lines go through here, so it works on bytes and on arrays that are used again for every line.
+ */
+export interface LineFields {
+  /** What `starts` and `ends` point into: the line's own bytes, or a copy with its escapes resolved. */
+  bytes: Uint8Array;
+  readonly kinds: Uint8Array;
+  readonly starts: Int32Array;
+  readonly ends: Int32Array;
+  readonly numbers: Float64Array;
+}
+
+export const fieldKind = { none: 0, text: 1, number: 2, true: 3, false: 4, null: 5, other: 6 } as const;
+
+const topKeys = ['v', 'job', 'seq', 'moment', 'session', 'step', 'event', 'previous', 'hash', 'kind', 'plan'] as const;
+const momentKeys = ['wall', 'offset', 'mono'] as const;
+const eventKeys = [
+  'type',
+  'step',
+  'group',
+  'pass',
+  'position',
+  'intent',
+  'how',
+  'visit',
+  'reason',
+  'text',
+  'hold',
+  'passed',
+  'measure',
+  'within',
+  'sign',
+  'felt',
+  'seq',
+  'question',
+  'name',
+  'procedure',
+  'title',
+  'revision',
+  'build',
+  'person',
+] as const;
+
+/** The slot of each field: the line's own, the moment's, the event's. */
+export const slot = {
+  v: 0,
+  job: 1,
+  seq: 2,
+  moment: 3,
+  session: 4,
+  step: 5,
+  event: 6,
+  previous: 7,
+  hash: 8,
+  kind: 9,
+  plan: 10,
+  wall: 11,
+  offset: 12,
+  mono: 13,
+  type: 14,
+  ownStep: 15,
+  group: 16,
+  pass: 17,
+  position: 18,
+  intent: 19,
+  how: 20,
+  visit: 21,
+  reason: 22,
+  text: 23,
+  hold: 24,
+  passed: 25,
+  measure: 26,
+  within: 27,
+  sign: 28,
+  felt: 29,
+  ownSeq: 30,
+  question: 31,
+  name: 32,
+  procedure: 33,
+  title: 34,
+  revision: 35,
+  build: 36,
+  person: 37,
+} as const;
+
+const slots = 38;
+const none = -1;
+const keyBytes = [...topKeys, ...momentKeys, ...eventKeys].map(encodeUtf8);
+
+/** Where a key is looked up: by its length and first two letters, once for each of the three objects. */
+const tableSize = 4096;
+const keyTable = new Int8Array(3 * tableSize).fill(none);
+/** A key of one letter is followed by its closing quote where a second letter would stand. */
+const quote = 0x22;
+for (const [index, key] of keyBytes.entries()) {
+  const scope = index < topKeys.length ? 0 : index < topKeys.length + momentKeys.length ? 1 : 2;
+  const place = scope * tableSize + keyPlace(key.length, key[0] ?? 0, key[1] ?? quote);
+  if (keyTable[place] !== none) throw new RangeError(`two keys at place ${place} of the table`);
+  keyTable[place] = index;
+}
+
+function keyPlace(length: number, first: number, second: number): number {
+  return (length * 577 + first * 31 + second) & (tableSize - 1);
+}
+
+export function makeLineFields(): LineFields {
+  return {
+    bytes: new Uint8Array(0),
+    kinds: new Uint8Array(slots),
+    starts: new Int32Array(slots),
+    ends: new Int32Array(slots),
+    numbers: new Float64Array(slots),
+  };
+}
+
+export function textOf(fields: LineFields, at: number): string {
+  return decodeUtf8(fields.bytes, fields.starts[at] ?? 0, fields.ends[at] ?? 0);
+}
+
+/**
+ * Finds the fields of the line in `bytes` from `start` up to before `end`, where a line feed must stand. False when the line is
+ * anything but a plain JSON object without escapes and exponents: `readSlowly` then decides. Fields it does not know are passed over.
+ */
+export function readQuickly(bytes: Uint8Array, start: number, end: number, fields: LineFields): boolean {
+  const { kinds, starts, ends, numbers } = fields;
+  fields.bytes = bytes;
+  kinds.fill(0);
+  let at = skipBlanks(bytes, start);
+  if (bytes[at] !== 0x7b) return false;
+  at = skipBlanks(bytes, at + 1);
+  let scope = 0;
+  for (;;) {
+    if (bytes[at] !== 0x22) return false;
+    const keyStart = at + 1;
+    let keyEnd = keyStart;
+    for (;;) {
+      const letter = bytes[keyEnd] ?? 0;
+      if (letter === 0x22) break;
+      if (letter === 0x5c || letter < 0x20) return false;
+      keyEnd++;
+    }
+    const found = slotOfKey(bytes, keyStart, keyEnd, scope);
+    at = skipBlanks(bytes, keyEnd + 1);
+    if (bytes[at] !== 0x3a) return false;
+    at = skipBlanks(bytes, at + 1);
+    const first = bytes[at] ?? 0;
+    if (first === 0x22) {
+      const from = at + 1;
+      // A hash is always 64 letters; there is no need to look at them one by one.
+      let to = (found === slot.hash || found === slot.previous) && bytes[from + 64] === 0x22 ? from + 64 : from;
+      for (;;) {
+        const letter = bytes[to] ?? 0;
+        if (letter === 0x22) break;
+        if (letter === 0x5c || letter < 0x20) return false;
+        to++;
+      }
+      if (found !== none) {
+        kinds[found] = fieldKind.text;
+        starts[found] = from;
+        ends[found] = to;
+      }
+      at = to + 1;
+    } else if (first === 0x2d || (first >= 0x30 && first <= 0x39)) {
+      let value = 0;
+      let next = first === 0x2d ? at + 1 : at;
+      let digit = (bytes[next] ?? 0) - 0x30;
+      if (digit < 0 || digit > 9) return false;
+      for (; digit >= 0 && digit <= 9; digit = (bytes[++next] ?? 0) - 0x30) value = value * 10 + digit;
+      if (bytes[next] === 0x2e) {
+        let scale = 1;
+        digit = (bytes[++next] ?? 0) - 0x30;
+        if (digit < 0 || digit > 9) return false;
+        // Digits beyond the ninth are less than a millionth of a millisecond.
+        for (; digit >= 0 && digit <= 9; digit = (bytes[++next] ?? 0) - 0x30) if (scale > 1e-9) value += digit * (scale /= 10);
+      }
+      const after = bytes[next] ?? 0;
+      if (after === 0x65 || after === 0x45) return false;
+      if (found !== none) {
+        kinds[found] = fieldKind.number;
+        numbers[found] = first === 0x2d ? -value : value;
+      }
+      at = next;
+    } else if (first === 0x7b && scope === 0 && (found === slot.event || found === slot.moment)) {
+      kinds[found] = fieldKind.other;
+      scope = found === slot.event ? 2 : 1;
+      at = skipBlanks(bytes, at + 1);
+      if (bytes[at] !== 0x7d) continue;
+    } else {
+      const kind = first === 0x74 ? fieldKind.true : first === 0x66 ? fieldKind.false : first === 0x6e ? fieldKind.null : fieldKind.other;
+      if (found !== none) {
+        kinds[found] = kind;
+        starts[found] = at;
+      }
+      at = kind === fieldKind.other ? afterNested(bytes, at, end) : afterLiteral(bytes, at, kind);
+      if (at < 0) return false;
+      if (found !== none) ends[found] = at;
+    }
+    at = skipBlanks(bytes, at);
+    while (bytes[at] === 0x7d) {
+      at = skipBlanks(bytes, at + 1);
+      if (scope === 0) return at === end;
+      scope = 0;
+    }
+    if (bytes[at] !== 0x2c) return false;
+    at = skipBlanks(bytes, at + 1);
+  }
+}
+
+function skipBlanks(bytes: Uint8Array, from: number): number {
+  let at = from;
+  while (bytes[at] === 0x20 || bytes[at] === 0x09 || bytes[at] === 0x0d) at++;
+  return at;
+}
+
+function slotOfKey(bytes: Uint8Array, start: number, end: number, scope: number): number {
+  const length = end - start;
+  const found = keyTable[scope * tableSize + keyPlace(length, bytes[start] ?? 0, bytes[start + 1] ?? 0)] ?? none;
+  if (found === none) return none;
+  const key = keyBytes[found];
+  if (key?.length !== length) return none;
+  for (let index = 0; index < length; index++) if (key[index] !== bytes[start + index]) return none;
+  return found;
+}
+
+const literals: Readonly<Record<number, Uint8Array>> = {
+  [fieldKind.true]: encodeUtf8('true'),
+  [fieldKind.false]: encodeUtf8('false'),
+  [fieldKind.null]: encodeUtf8('null'),
+};
+
+function afterLiteral(bytes: Uint8Array, start: number, kind: number): number {
+  const literal = literals[kind];
+  if (literal === undefined) return -1;
+  for (let index = 0; index < literal.length; index++) if (bytes[start + index] !== literal[index]) return -1;
+  return start + literal.length;
+}
+
+/** Passes over an object or an array that is of no interest; −1 when it is not whole. */
+function afterNested(bytes: Uint8Array, start: number, end: number): number {
+  let depth = 0;
+  let inText = false;
+  for (let at = start; at < end; at++) {
+    const letter = bytes[at] ?? 0;
+    if (inText) {
+      if (letter === 0x5c) at++;
+      else if (letter === 0x22) inText = false;
+    } else if (letter === 0x22) inText = true;
+    else if (letter === 0x7b || letter === 0x5b) depth++;
+    else if (letter === 0x7d || letter === 0x5d) {
+      depth--;
+      if (depth === 0) return at + 1;
+    }
+    if (depth === 0) return -1;
+  }
+  return -1;
+}
+
+/** The same fields by way of JSON.parse, for a line that is written in another way. False when it is not a JSON object. */
+export function readSlowly(bytes: Uint8Array, start: number, end: number, fields: LineFields): boolean {
+  let value: unknown;
+  try {
+    value = JSON.parse(decodeUtf8(bytes, start, end));
+  } catch {
+    return false;
+  }
+  if (!isObject(value)) return false;
+  fields.kinds.fill(0);
+  const copied: Uint8Array[] = [];
+  let length = 0;
+  const take = (at: number, field: unknown): void => {
+    if (field === undefined) return;
+    fields.kinds[at] = kindOf(field);
+    if (typeof field === 'number') fields.numbers[at] = field;
+    if (typeof field !== 'string') return;
+    const encoded = encodeUtf8(field);
+    copied.push(encoded);
+    fields.starts[at] = length;
+    length += encoded.length;
+    fields.ends[at] = length;
+  };
+  const takeAll = (keys: readonly string[], from: Readonly<Record<string, unknown>>, first: number): void => {
+    for (const [index, key] of keys.entries()) if (Object.hasOwn(from, key)) take(first + index, from[key]);
+  };
+  takeAll(topKeys, value, 0);
+  if (isObject(value['moment'])) takeAll(momentKeys, value['moment'], slot.wall);
+  if (isObject(value['event'])) takeAll(eventKeys, value['event'], slot.type);
+  fields.bytes = new Uint8Array(length);
+  let at = 0;
+  for (const encoded of copied) {
+    fields.bytes.set(encoded, at);
+    at += encoded.length;
+  }
+  return true;
+}
+
+function isObject(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function kindOf(value: unknown): number {
+  if (typeof value === 'string') return fieldKind.text;
+  if (typeof value === 'number') return fieldKind.number;
+  if (value === null) return fieldKind.null;
+  if (typeof value === 'boolean') return value ? fieldKind.true : fieldKind.false;
+  return fieldKind.other;
+}

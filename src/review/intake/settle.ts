@@ -1,0 +1,280 @@
+import type { Logbook, ProcedureSeen, RunColumns, StepSeen } from '../logbook.ts';
+import { runFaults } from '../logbook.ts';
+import type { Written } from '../written.ts';
+import type { CellMaker, EventRows } from './cells.ts';
+import { makeCells } from './cells.ts';
+import type { Staged, StagedRun } from './intake.ts';
+import type { Names } from './names.ts';
+import { inOrder, rowsInOrder } from './runs-in-order.ts';
+import type { OrderedRows } from './runs-in-order.ts';
+import type { Staging } from './staging.ts';
+
+/** What settling found beside the logbook: it belongs in the import's report. */
+export interface Settled {
+  readonly logbook: Logbook;
+  readonly duplicates: number;
+  readonly forked: number;
+  readonly missing: number;
+}
+
+const longestGap = 0xffffffff;
+
+/** Puts what was read in order and works out the times: once, after the last file. */
+export function settle({ names, stepNames, rows, runs, written }: Staged): Settled {
+  const ordered = rowsInOrder(runs, rows);
+  const clock = gapsOf(rows, ordered);
+  const events: EventRows = {
+    kind: inOrder(rows.take('kind'), ordered),
+    step: inOrder(rows.take('step'), ordered),
+    detail: inOrder(rows.take('detail'), ordered),
+    extra: inOrder(rows.take('extra'), ordered),
+    gap: clock.gap,
+    away: clock.away,
+    torn: clock.torn,
+  };
+  rows.take('mark');
+  const maker = makeCells(events, stepNames.size());
+  const columns = runColumns(runs, ordered);
+  const who = people(runs, names, columns);
+  for (const [index, run] of runs.entries()) {
+    const first = ordered.first[index] ?? 0;
+    const end = first + (ordered.length[index] ?? 0);
+    const times = maker.run({ run: index, first, end, firstSeq: run.firstSeq, isWhole: run.inTurn });
+    columns.active[index] = times.active;
+    columns.around[index] = times.around;
+    columns.paused[index] = times.paused;
+    columns.waited[index] = times.waited;
+    columns.ending[index] = times.ending;
+    columns.faults[index] = faultsOf(run, ordered.missing[index] ?? 0, clock.backward[index] ?? 0);
+  }
+  for (const index of ordered.forked) columns.faults[index] = (columns.faults[index] ?? 0) | runFaults.forked;
+  numberRuns(columns);
+  const cells = maker.cells();
+  const { steps, procedures } = stepsSeen(cells.run, cells.step, columns, who.procedures, { names, stepNames, written, maker });
+  const byStep = cellsByStep(cells.step, cells.active, steps.length);
+  return {
+    logbook: {
+      names,
+      stepNames,
+      procedures,
+      builds: who.builds,
+      people: who.people,
+      groups: who.groups,
+      steps,
+      runs: { ...columns, job: runs.map(({ job }) => names.text(job)) },
+      events: { count: ordered.count, kind: events.kind, gap: events.gap, step: events.step, detail: events.detail, extra: events.extra },
+      cells,
+      byStep,
+    },
+    duplicates: ordered.duplicates,
+    forked: ordered.forked.length,
+    missing: ordered.missing.reduce((sum, count) => sum + count, 0),
+  };
+}
+
+/** Milliseconds from each event to the next: monotonic within a session of the app, by the wall from one to another. */
+function gapsOf(rows: Staging, ordered: OrderedRows): { gap: Uint32Array; away: Uint8Array; torn: Uint8Array; backward: Uint32Array } {
+  const mono = inOrder(rows.take('mono'), ordered);
+  const wall = inOrder(rows.take('wall'), ordered);
+  const session = inOrder(rows.take('session'), ordered);
+  const seq = inOrder(rows.take('seq'), ordered);
+  const gap = new Uint32Array(ordered.count);
+  const away = new Uint8Array(ordered.count);
+  const torn = new Uint8Array(ordered.count);
+  const backward = new Uint32Array(ordered.first.length);
+  for (let run = 0; run < ordered.first.length; run++) {
+    const first = ordered.first[run] ?? 0;
+    const end = first + (ordered.length[run] ?? 0);
+    torn[first] = (seq[first] ?? 0) > 0 ? 1 : 0;
+    for (let row = first + 1; row < end; row++) {
+      const isSame = session[row] === session[row - 1];
+      const passed = isSame ? (mono[row] ?? 0) - (mono[row - 1] ?? 0) : ((wall[row] ?? 0) - (wall[row - 1] ?? 0)) * 100;
+      if (passed < 0) backward[run] = (backward[run] ?? 0) + 1;
+      gap[row] = Math.max(0, Math.min(longestGap, passed));
+      if (!isSame) away[row] = 1;
+      if ((seq[row] ?? 0) !== (seq[row - 1] ?? 0) + 1) torn[row] = 1;
+    }
+  }
+  return { gap, away, torn, backward };
+}
+
+type Columns = Omit<RunColumns, 'job'>;
+
+function runColumns(runs: readonly StagedRun[], ordered: OrderedRows): Columns {
+  const count = runs.length;
+  return {
+    count,
+    procedure: new Uint16Array(count),
+    build: new Uint16Array(count),
+    person: new Uint16Array(count),
+    group: new Uint16Array(count),
+    revision: Int32Array.from(runs, (run) => run.opened?.revision ?? 0),
+    begun: Float64Array.from(runs, (run) => run.wallBase),
+    offset: Int16Array.from(runs, (run) => run.offset),
+    ending: new Uint8Array(count),
+    number: new Uint16Array(count),
+    firstEvent: ordered.first,
+    events: ordered.length,
+    active: new Float64Array(count),
+    around: new Float64Array(count),
+    paused: new Float64Array(count),
+    waited: new Float64Array(count),
+    faults: new Uint8Array(count),
+  };
+}
+
+interface Seen {
+  readonly procedures: readonly { readonly id: string; readonly title: string }[];
+  readonly builds: readonly string[];
+  readonly people: readonly (string | null)[];
+  readonly groups: readonly (string | null)[];
+}
+
+/** Gives procedures, builds, people and groups small numbers, and fills the runs' columns with them. */
+function people(runs: readonly StagedRun[], names: Names, columns: Columns): Seen {
+  const procedures: { id: string; title: string }[] = [];
+  const numbers = { procedure: new Map<number, number>(), build: new Map<number, number>(), person: new Map([[0, 0]]), group: new Map([[0, 0]]) };
+  const seen = { build: [] as string[], person: [null] as (string | null)[], group: [null] as (string | null)[] };
+  for (const [index, { opened }] of runs.entries()) {
+    const procedure = opened?.procedure ?? 0;
+    let number = numbers.procedure.get(procedure);
+    if (number === undefined) {
+      number = procedures.length;
+      numbers.procedure.set(procedure, number);
+      procedures.push({ id: names.text(procedure), title: opened === null ? '' : names.text(opened.title) });
+    }
+    columns.procedure[index] = number;
+    for (const key of ['build', 'person', 'group'] as const) {
+      const name = opened?.[key] ?? 0;
+      let place = numbers[key].get(name);
+      if (place === undefined) {
+        place = seen[key].length;
+        numbers[key].set(name, place);
+        seen[key].push(names.text(name));
+      }
+      columns[key][index] = place;
+    }
+  }
+  return { procedures, builds: seen.build, people: seen.person, groups: seen.group };
+}
+
+function faultsOf(run: StagedRun, missing: number, backward: number): number {
+  return (
+    (missing > 0 || run.opened === null ? runFaults.missing : 0) |
+    (run.unlinked ? runFaults.unlinked : 0) |
+    (run.forked ? runFaults.forked : 0) |
+    (run.changed ? runFaults.changed : 0) |
+    (backward > 0 ? runFaults.clock : 0)
+  );
+}
+
+/** Each person's runs of a procedure, by the time they were begun. */
+function numberRuns(columns: Columns): void {
+  const order = Array.from({ length: columns.count }, (_, run) => run).sort((a, b) => (columns.begun[a] ?? 0) - (columns.begun[b] ?? 0) || a - b);
+  const done = new Map<number, number>();
+  for (const run of order) {
+    const key = (columns.procedure[run] ?? 0) * 65_536 + (columns.person[run] ?? 0);
+    const before = done.get(key) ?? 0;
+    columns.number[run] = Math.min(before + 1, 0xffff);
+    if (columns.ending[run] === 0) done.set(key, before + 1);
+  }
+}
+
+interface StepSources {
+  readonly names: Names;
+  readonly stepNames: Names;
+  readonly written: readonly Written[];
+  readonly maker: CellMaker;
+}
+
+/** Turns the cells' step ids, which procedures share, into steps of their procedures; orders and names them. */
+function stepsSeen(
+  cellRun: Uint32Array,
+  cellStep: Uint16Array,
+  columns: Columns,
+  procedures: Seen['procedures'],
+  { stepNames, written, maker }: StepSources,
+): { steps: readonly StepSeen[]; procedures: readonly ProcedureSeen[] } {
+  const perProcedure = procedures.map(() => new Map<number, number>());
+  const ids: { procedure: number; name: number }[] = [];
+  for (let cell = 0; cell < cellRun.length; cell++) {
+    const procedure = columns.procedure[cellRun[cell] ?? 0] ?? 0;
+    const name = cellStep[cell] ?? 0;
+    const known = perProcedure[procedure];
+    let step = known?.get(name);
+    if (step === undefined) {
+      step = ids.length;
+      known?.set(name, step);
+      ids.push({ procedure, name });
+    }
+    cellStep[cell] = step;
+  }
+  const plans = procedures.map(({ id }) => written.filter((one) => one.procedure === id).sort((one, other) => other.revision - one.revision));
+  const steps = ids.map(({ procedure, name }): StepSeen => {
+    const id = stepNames.text(name);
+    const found = plans[procedure]?.flatMap((plan) => plan.steps.filter((step) => step.id === id))[0];
+    return { procedure, id, number: found?.number ?? null, say: found?.say ?? id, side: found?.side ?? false };
+  });
+  const usualPlace = (step: number): number => {
+    const name = ids[step]?.name ?? 0;
+    const count = maker.placeCounts[name] ?? 0;
+    return count === 0 ? Infinity : (maker.placeSums[name] ?? 0) / count;
+  };
+  return {
+    steps,
+    procedures: procedures.map(({ id, title }, procedure) => {
+      const own = [...(perProcedure[procedure]?.values() ?? [])];
+      const order = mergedOrder((plans[procedure] ?? []).map((plan) => plan.steps.map((step) => step.id)));
+      const place = (step: number): number => {
+        const at = order.indexOf(steps[step]?.id ?? '');
+        return at < 0 ? order.length + usualPlace(step) : at;
+      };
+      const places = new Map(own.map((step) => [step, place(step)]));
+      own.sort((one, other) => (places.get(one) ?? 0) - (places.get(other) ?? 0) || one - other);
+      return { id, title, steps: own, written: plans[procedure] ?? [] };
+    }),
+  };
+}
+
+/** One order that keeps each list's own where they agree: the longest, with what it lacks put in behind its neighbour. */
+export function mergedOrder(lists: readonly (readonly string[])[]): readonly string[] {
+  const [longest, ...others] = lists.toSorted((one, other) => other.length - one.length);
+  const merged = [...(longest ?? [])];
+  for (const list of others) {
+    for (const [index, id] of list.entries()) {
+      if (merged.includes(id)) continue;
+      const before = list[index - 1];
+      merged.splice(before === undefined ? 0 : merged.indexOf(before) + 1, 0, id);
+    }
+  }
+  return merged;
+}
+
+/** Cells of each step, from the quickest to the slowest, so that every later question finds its times sorted. */
+function cellsByStep(cellStep: Uint16Array, active: Uint32Array, steps: number): Logbook['byStep'] {
+  const starts = new Uint32Array(steps + 1);
+  for (const step of cellStep) starts[step + 1] = (starts[step + 1] ?? 0) + 1;
+  for (let step = 0; step < steps; step++) starts[step + 1] = (starts[step + 1] ?? 0) + (starts[step] ?? 0);
+  const order = new Uint32Array(cellStep.length);
+  const next = starts.slice();
+  for (let cell = 0; cell < cellStep.length; cell++) {
+    const step = cellStep[cell] ?? 0;
+    order[next[step] ?? 0] = cell;
+    next[step] = (next[step] ?? 0) + 1;
+  }
+  for (let step = 0; step < steps; step++) sortByTime(order.subarray(starts[step], starts[step + 1]), active);
+  return { starts, order };
+}
+
+/** Sorts numbers that carry time and place together, which is far quicker than comparing by a function. */
+function sortByTime(cells: Uint32Array, active: Uint32Array): void {
+  const places = 2 ** 21;
+  if (cells.length > places) {
+    cells.sort((one, other) => (active[one] ?? 0) - (active[other] ?? 0));
+    return;
+  }
+  const keys = Float64Array.from(cells, (cell, place) => (active[cell] ?? 0) * places + place);
+  keys.sort();
+  const before = cells.slice();
+  for (const [place, key] of keys.entries()) cells[place] = before[key % places] ?? 0;
+}

@@ -1,0 +1,67 @@
+import { studentQuantile } from './distributions.ts';
+import { total } from './moments.ts';
+
+/** A straight line through points, by ordinary least squares. */
+export interface LineFit {
+  readonly count: number;
+  readonly intercept: number;
+  readonly slope: number;
+  readonly slopeError: number;
+  readonly interceptError: number;
+  /** Standard deviation of the residuals, with n − 2 degrees of freedom. */
+  readonly residual: number;
+  /** Share of the variance that the line explains. */
+  readonly rSquared: number;
+  readonly freedom: number;
+  readonly meanX: number;
+  /** Sum of squares of x about its mean. */
+  readonly squaresX: number;
+}
+
+/** Null with fewer than three points or when all x are alike. Sums about the means, so that large values keep their digits. */
+export function fitLine(xs: readonly number[], ys: readonly number[]): LineFit | null {
+  const count = xs.length;
+  if (count < 3) return null;
+  const meanX = total(xs, (x) => x) / count;
+  const meanY = total(ys, (y) => y) / count;
+  const indexes = xs.map((_, index) => index);
+  const about = (index: number): { x: number; y: number } => ({ x: (xs[index] ?? 0) - meanX, y: (ys[index] ?? 0) - meanY });
+  const squaresX = total(indexes, (index) => about(index).x ** 2);
+  if (squaresX === 0) return null;
+  const squaresY = total(indexes, (index) => about(index).y ** 2);
+  const slope = total(indexes, (index) => about(index).x * about(index).y) / squaresX;
+  const intercept = meanY - slope * meanX;
+  const squaresLeft = total(indexes, (index) => (about(index).y - slope * about(index).x) ** 2);
+  const freedom = count - 2;
+  const residual = Math.sqrt(squaresLeft / freedom);
+  return {
+    count,
+    intercept,
+    slope,
+    slopeError: residual / Math.sqrt(squaresX),
+    interceptError: residual * Math.sqrt(1 / count + meanX ** 2 / squaresX),
+    residual,
+    rSquared: squaresY === 0 ? 1 : 1 - squaresLeft / squaresY,
+    freedom,
+    meanX,
+    squaresX,
+  };
+}
+
+export interface Interval {
+  readonly low: number;
+  readonly high: number;
+}
+
+export function slopeInterval(fit: LineFit, confidence = 0.95): Interval {
+  const reach = studentQuantile((1 + confidence) / 2, fit.freedom) * fit.slopeError;
+  return { low: fit.slope - reach, high: fit.slope + reach };
+}
+
+/** Where the line itself lies at `x`. */
+export function lineInterval(fit: LineFit, x: number, confidence = 0.95): Interval {
+  const at = fit.intercept + fit.slope * x;
+  const error = fit.residual * Math.sqrt(1 / fit.count + (x - fit.meanX) ** 2 / fit.squaresX);
+  const reach = studentQuantile((1 + confidence) / 2, fit.freedom) * error;
+  return { low: at - reach, high: at + reach };
+}

@@ -1,0 +1,54 @@
+import { medianOf } from './quantiles.ts';
+
+/** A table taken apart into an overall level, one effect a row, one a column, and what is left over in each cell. */
+export interface Polished {
+  readonly level: number;
+  readonly rows: readonly number[];
+  readonly columns: readonly number[];
+  /** Null where the table has no value. */
+  readonly left: readonly (readonly (number | null)[])[];
+}
+
+/** Tukey's median polish (Exploratory Data Analysis, 1977, chapter 11): a few odd cells do not bend the effects. */
+export function medianPolish(table: readonly (readonly (number | null)[])[], rounds = 10): Polished {
+  const width = Math.max(0, ...table.map((row) => row.length));
+  const left = table.map((row) => Array.from({ length: width }, (_, column) => row[column] ?? null));
+  const rows = left.map(() => 0);
+  const columns = Array.from({ length: width }, () => 0);
+  let level = 0;
+  for (let round = 0; round < rounds; round++) {
+    let moved = 0;
+    for (const [index, row] of left.entries()) {
+      const middle = present(row);
+      if (middle === 0) continue;
+      moved += Math.abs(middle);
+      rows[index] = (rows[index] ?? 0) + middle;
+      for (const [column, value] of row.entries()) row[column] = value === null ? null : value - middle;
+    }
+    level += recentre(rows);
+    for (let column = 0; column < width; column++) {
+      const middle = present(left.map((row) => row[column] ?? null));
+      if (middle === 0) continue;
+      moved += Math.abs(middle);
+      columns[column] = (columns[column] ?? 0) + middle;
+      for (const row of left) {
+        const value = row[column] ?? null;
+        row[column] = value === null ? null : value - middle;
+      }
+    }
+    level += recentre(columns);
+    if (moved < 1e-9) break;
+  }
+  return { level, rows, columns, left };
+}
+
+function present(values: readonly (number | null)[]): number {
+  const known = values.filter((value) => value !== null);
+  return known.length === 0 ? 0 : medianOf(known);
+}
+
+function recentre(effects: number[]): number {
+  const middle = effects.length === 0 ? 0 : medianOf(effects);
+  for (const [index, effect] of effects.entries()) effects[index] = effect - middle;
+  return middle;
+}

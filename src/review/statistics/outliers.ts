@@ -1,0 +1,22 @@
+import { quantileOfSorted } from './quantiles.ts';
+
+/** In words, for the page and the printed report. */
+export const outlierRule =
+  'A time is an outlier when its logarithm lies more than one and a half interquartile ranges outside the quartiles, judged only from eight times on.';
+
+/** Fewer times than this have no outliers: the quartiles themselves are too unsure. */
+export const fewestForOutliers = 8;
+
+export interface Fences {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Tukey's inner fences on the logarithms: times are skewed to the right, and plain fences would flag every slow one. Null with too few. */
+export function outlierFences(sorted: ArrayLike<number>): Fences | null {
+  if (sorted.length < fewestForOutliers) return null;
+  const lower = Math.log(Math.max(quantileOfSorted(sorted, 0.25), Number.MIN_VALUE));
+  const upper = Math.log(Math.max(quantileOfSorted(sorted, 0.75), Number.MIN_VALUE));
+  const reach = 1.5 * (upper - lower);
+  return { low: Math.exp(lower - reach), high: Math.exp(upper + reach) };
+}
