@@ -14,7 +14,7 @@ const severities = ['error', 'warning', 'hint'] as const;
 export function lintProcedure(file: ProcedureFile): readonly Finding[] {
   const told = [...file.variants].flatMap(([build, procedure]): Finding[] => {
     const steps = outline(procedure);
-    const planned = planJob(file, { build, spokenUnit: null });
+    const planned = planJob(file, { build, crib: null, spokenUnit: null, today: '' });
     const remarks: readonly Remark[] = [
       ...structureRemarks(procedure, steps),
       ...fastenerRemarks(steps),

@@ -3,7 +3,7 @@ export function nearest(word: string, candidates: Iterable<string>): string | nu
   if (word.length > 60) return null;
   const plain = fold(word);
   let best: string | null = null;
-  let least = Math.max(1, Math.floor(word.length / 3)) + 1;
+  let least = Math.floor(word.length / 3) + 1;
   for (const candidate of candidates) {
     const slips = distance(plain, fold(candidate), least);
     if (slips < least) {

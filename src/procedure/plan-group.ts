@@ -1,14 +1,12 @@
 import { makePasses, plainStages, totalAngle, type Stage } from '../torque/passes.ts';
 import type { Degrees } from '../torque/quantities.ts';
 import { formatTorque } from '../torque/units.ts';
+import type { Adviser } from './advice.ts';
 import type { Fault } from './fault.ts';
 import type { FastenerGroup } from './format.ts';
 import type { Path } from './outline.ts';
 import type { Placer } from './places.ts';
-import type { PlannedGroup, PlannedPass, PlannedTool } from './plan-types.ts';
-
-/** What to set for a pass; the plan gives it where it knows the person's tools. */
-export type Adviser = (group: Omit<PlannedGroup, 'passes'>, pass: Omit<PlannedPass, 'setting'>) => PlannedPass['setting'];
+import type { PlannedGroup, PlannedTool } from './plan-types.ts';
 
 /** One group of fasteners with its positions and passes. What does not add up goes to `faults`, and the group is then not to be used. */
 export function planGroup(

@@ -1,4 +1,6 @@
+import type { Crib } from '../torque/crib.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
+import { makeAdviser, noAdvice, type Adviser } from './advice.ts';
 import type { Fault } from './fault.ts';
 import type { Procedure, WayOut } from './format.ts';
 import { kitOf } from './kit.ts';
@@ -6,13 +8,17 @@ import { nearest } from './nearest.ts';
 import { outline, type OutlinedStep } from './outline.ts';
 import type { ProcedureFile } from './parse.ts';
 import { makePlacer, type Placer } from './places.ts';
-import { planGroup, type Adviser } from './plan-group.ts';
+import { planGroup } from './plan-group.ts';
 import type { Branch, Plan, PlannedCaution, PlannedHold, PlannedMeasure, PlannedStep, PlannedStopSign, PlannedWait } from './plan-types.ts';
 import type { Problem } from './problem.ts';
 import { referenceFaults } from './references.ts';
 
 export interface PlanOptions {
   readonly build: string;
+  /** The person's own tools, for the wrench advice and the kit; null plans without. */
+  readonly crib: Crib | null;
+  /** ISO date, for what is due for calibration. */
+  readonly today: string;
   /** The unit to speak torques in; null speaks each in its source's unit. */
   readonly spokenUnit: TorqueUnit | null;
 }
@@ -25,7 +31,7 @@ export function planJob(file: ProcedureFile, options: PlanOptions): Planned {
   if (procedure === undefined) return { ok: false, problems: [unknownBuild(file, options.build)] };
   const faults: Fault[] = [...referenceFaults(procedure)];
   const place = makePlacer();
-  const advise: Adviser = () => null;
+  const advise = options.crib === null ? noAdvice : makeAdviser(options.crib, options.today);
   const steps = outline(procedure).map((outlined, index) => planStep(outlined, index, place, advise, faults));
   if (faults.length > 0) return { ok: false, problems: faults.map((fault) => placed(fault, file, options.build)) };
   return { ok: true, plan: assemble(procedure, options, steps) };
@@ -50,7 +56,7 @@ function assemble(procedure: Procedure, options: PlanOptions, steps: readonly Pl
     spokenUnit: options.spokenUnit,
     befores: procedure.before.map(({ id, kind, check }, index) => ({ id: id ?? `before-${index + 1}`, kind, check })),
     cautions: planCautions(procedure.cautions, ''),
-    kit: kitOf(procedure, steps),
+    kit: kitOf(procedure, steps, options.crib),
     steps,
     sides: procedure.sides.map(({ id, title, steps: own }) => ({ id, title, stepIds: own.map((step) => step.id) })),
     followUps: procedure.afterwards.map(({ id, say, after }, index) => ({ id: id ?? `afterwards-${index + 1}`, say, after })),

@@ -1,4 +1,4 @@
-import { isAlias, isMap, isScalar, isSeq, LineCounter, parseDocument } from 'yaml';
+import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, parseDocument } from 'yaml';
 import { limits } from './format.ts';
 import type { Problem, ProblemCode } from './problem.ts';
 
@@ -82,7 +82,7 @@ export function readYaml(text: string, file: string): YamlTree {
     const seen = new Map<string, number>();
     const entries: YamlEntry[] = [];
     for (const pair of node.items) {
-      const keyOffset = (isScalar(pair.key) ? pair.key.range?.[0] : undefined) ?? offset;
+      const keyOffset = (isNode(pair.key) ? pair.key.range?.[0] : undefined) ?? offset;
       const keyValue = isScalar(pair.key) ? plainValue(pair.key.value) : null;
       const key = keyValue === null ? null : String(keyValue);
       const here = joinPath(path, key ?? '?');

@@ -1,0 +1,86 @@
+import type { Crib } from '../torque/crib.ts';
+import type { Degrees, Millimetres, Torque, TorqueBand } from '../torque/quantities.ts';
+import { parseSquareDrive, servesInstead } from '../torque/sockets.ts';
+import { describeReason, describeWarning } from '../torque/wrench-words.ts';
+import { chooseWrench, type WrenchChoice, type WrenchTask } from '../torque/wrench.ts';
+import type { PlannedGroup, PlannedPass, PlannedTool, WrenchAdvice } from './plan-types.ts';
+
+/** What to set for a pass, or null where nothing is known about the person's tools. */
+export type Adviser = (group: Omit<PlannedGroup, 'passes'>, pass: Omit<PlannedPass, 'setting'>) => WrenchAdvice | null;
+
+export const noAdvice: Adviser = () => null;
+
+/**
+ * Advice by the person's own wrenches. `today` is an ISO date, for calibrations.
+ * Long procedures ask for the same few torques again and again, so each is worked out once.
+ */
+export function makeAdviser(crib: Crib, today: string): Adviser {
+  const known = new Map<string, WrenchAdvice>();
+  return (group, pass) => {
+    if (pass.torque === null) return null;
+    // A stage on the way has no tolerance of its own; the source's belongs to the final torque.
+    const final = group.torque !== null && pass.torque.value === group.torque.value && pass.torque.unit === group.torque.unit;
+    const key = JSON.stringify([pass.torque, final, final ? group.band : null, group.tool]);
+    const advice = known.get(key) ?? advise(pass.torque, final, final ? group.band : null, group.tool, crib, today);
+    known.set(key, advice);
+    return advice;
+  };
+}
+
+function advise(torque: Torque, final: boolean, band: TorqueBand | null, tool: PlannedTool, crib: Crib, today: string): WrenchAdvice {
+  const adapter = adapterOf(tool, crib);
+  if (adapter === 'unknown') {
+    return { fits: false, reasons: ['The crowfoot’s centre distance is not known, so the setting cannot be worked out.'] };
+  }
+  const task: WrenchTask = { adapter: adapter.arm, square: tool.square === null ? null : parseSquareDrive(tool.square), today };
+  const choice = chooseWrench(torque, band, crib, task);
+  return choice.fits
+    ? {
+        fits: true,
+        wrench: choice.wrench.name,
+        set: choice.set,
+        corrected: choice.corrected,
+        warnings: [...adapter.notes, ...warningsOf(choice, final)],
+      }
+    : { fits: false, reasons: choice.reasons.map(describeReason) };
+}
+
+/** How near a mark comes only matters for the final torque. */
+function warningsOf(choice: WrenchChoice & { fits: true }, final: boolean): readonly string[] {
+  const about = (code: string) => final || (code !== 'rounding-beyond-tolerance' && code !== 'coarse-graduation');
+  return choice.warnings.filter(({ code }) => about(code)).map(describeWarning);
+}
+
+interface KnownAdapter {
+  readonly arm: { readonly centre: Millimetres; readonly angle: Degrees } | null;
+  readonly notes: readonly string[];
+}
+
+const squareToLever = 90 as Degrees;
+
+/** The crowfoot as the procedure gives it, completed by the person's own; at right angles where nobody says otherwise. */
+function adapterOf(tool: PlannedTool, crib: Crib): KnownAdapter | 'unknown' {
+  const crowfoot = tool.reach.find((reach) => reach.kind === 'crowfoot');
+  if (crowfoot === undefined) return { arm: null, notes: [] };
+  const own = crib.adapters.find(
+    (adapter) =>
+      adapter.kind === 'crowfoot' &&
+      (adapter.size === null ||
+        (tool.size !== null &&
+          servesInstead(
+            { kind: 'hex', size: tool.size, sizeUnit: tool.sizeUnit },
+            { kind: 'hex', size: adapter.size, sizeUnit: adapter.sizeUnit },
+          ))),
+  );
+  const angle = crowfoot.angle ?? own?.angle ?? null;
+  // The length of the crowfoot in the person's hand decides, not of the one that the author had.
+  const centre = own?.centre ?? (crowfoot.centre as Millimetres | null);
+  if (angle === null) {
+    return {
+      arm: { centre: centre ?? (0 as Millimetres), angle: squareToLever },
+      notes: ['Keep the crowfoot square to the wrench, so that the setting needs no correction.'],
+    };
+  }
+  if (centre === null) return angle === squareToLever ? { arm: { centre: 0 as Millimetres, angle }, notes: [] } : 'unknown';
+  return { arm: { centre, angle }, notes: [] };
+}
