@@ -1,0 +1,101 @@
+import type { Hearing, HearingEvent } from '../hearing/port.ts';
+import type { FromHearingWorker, ToHearingWorker } from './messages.ts';
+import { hearingSampleRate } from './messages.ts';
+import type { Resampler } from './resampler.ts';
+import { createResampler } from './resampler.ts';
+
+export interface HearingStationDeps {
+  /** Fetches the models and makes the recogniser. Rejects with a `NetworkFault` when a file cannot be had. */
+  readonly makeHearing: (onProgress: (loaded: number, total: number) => void) => Promise<Hearing>;
+  readonly tell: (message: FromHearingWorker) => void;
+}
+
+/** A file could not be fetched: worth trying again, unlike a recogniser that fails. */
+export class NetworkFault extends Error {}
+
+interface Listening {
+  readonly session: number;
+  readonly port: MessagePort;
+}
+
+/** What the recogniser's worker does with the messages it gets, apart from the worker itself. */
+export function createHearingStation({ makeHearing, tell }: HearingStationDeps): (message: ToHearingWorker) => void {
+  let hearing: Hearing | null = null;
+  let grammar: Extract<ToHearingWorker, { kind: 'grammar' }> | null = null;
+  let listening: Listening | null = null;
+  let seen = 0;
+
+  async function load(): Promise<void> {
+    try {
+      const made = await makeHearing((loaded, total) => tell({ kind: 'progress', loaded, total }));
+      if (grammar) made.setGrammar(grammar.grammar);
+      hearing = made;
+      tell({ kind: 'loaded' });
+    } catch (error) {
+      tell({ kind: 'failed', why: error instanceof NetworkFault ? 'network' : 'broken', message: String(error) });
+    }
+  }
+
+  function pass(session: number, events: readonly HearingEvent[]): void {
+    for (const event of events) tell({ kind: 'event', session, event, seen });
+  }
+
+  /** A recogniser that throws is broken for good; the page starts a new one. */
+  function guarded(run: () => void): void {
+    try {
+      run();
+    } catch (error) {
+      tell({ kind: 'failed', why: 'broken', message: String(error) });
+    }
+  }
+
+  function open(session: number, port: MessagePort, sampleRate: number): void {
+    close();
+    hearing?.reset();
+    const resampler: Resampler = createResampler(sampleRate, hearingSampleRate);
+    listening = { session, port };
+    port.onmessage = ({ data }: MessageEvent<Float32Array>) =>
+      guarded(() => {
+        if (!hearing || listening?.session !== session) return;
+        const samples = resampler.push(data);
+        seen += samples.length;
+        pass(session, hearing.push(samples));
+      });
+  }
+
+  function close(): void {
+    listening?.port.close();
+    listening = null;
+  }
+
+  return (message) =>
+    guarded(() => {
+      switch (message.kind) {
+        case 'load':
+          void load();
+          break;
+        case 'grammar':
+          grammar = message;
+          hearing?.setGrammar(message.grammar);
+          break;
+        case 'forget':
+          hearing?.reset();
+          break;
+        case 'open':
+          open(message.session, message.port, message.sampleRate);
+          break;
+        case 'finish':
+          if (listening?.session === message.session) {
+            close();
+            pass(message.session, hearing?.flush() ?? []);
+          }
+          tell({ kind: 'finished', session: message.session });
+          break;
+        case 'discard':
+          if (listening?.session !== message.session) break;
+          close();
+          hearing?.reset();
+          break;
+      }
+    });
+}

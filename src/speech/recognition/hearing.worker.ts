@@ -1,0 +1,17 @@
+import { createHearing } from '../hearing/hearing.ts';
+import { loadHearingModels } from '../hearing/load.ts';
+import { fetchHearingModels } from './hearing-assets.ts';
+import { createHearingStation, NetworkFault } from './hearing-station.ts';
+import type { ToHearingWorker } from './messages.ts';
+
+const take = createHearingStation({
+  async makeHearing(onProgress) {
+    const bytes = await fetchHearingModels(onProgress).catch((error: unknown) => {
+      throw new NetworkFault(String(error));
+    });
+    return createHearing(await loadHearingModels(bytes));
+  },
+  tell: (message) => self.postMessage(message),
+});
+
+self.onmessage = ({ data }: MessageEvent<ToHearingWorker>) => take(data);
