@@ -4,6 +4,7 @@ import type { ProcedureFile } from '../procedure/parse.ts';
 import { parseProcedure } from '../procedure/parse.ts';
 import type { Planned } from '../procedure/plan.ts';
 import { planJob } from '../procedure/plan.ts';
+import { loadCrib } from './crib-store.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import type { Problem } from '../procedure/problem.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
@@ -28,7 +29,11 @@ const store = (): UseStore => (ownStore ??= createStore('undertray-procedures', 
 /** Everything on the shelf. Own files that no longer read (a newer format, say) are told, not dropped. */
 export async function loadShelf(): Promise<{ readonly shelf: readonly Shelved[]; readonly refused: readonly Refused[] }> {
   const texts = await Promise.all(
-    Object.entries(shipped).map(async ([path, load]) => ({ name: path.slice(path.lastIndexOf('/') + 1), text: await load(), isOwn: false })),
+    Object.entries(shipped).map(async ([path, load]) => ({
+      name: path.slice(path.lastIndexOf('/') + 1),
+      text: await load(),
+      isOwn: false,
+    })),
   );
   // Without storage (a private window, say) the shipped ones still work.
   const own = await entries<string, string>(store()).catch(() => []);
@@ -39,17 +44,20 @@ export async function loadShelf(): Promise<{ readonly shelf: readonly Shelved[];
     if (parsed.ok) shelf.push({ file: parsed.file, text, isOwn });
     else refused.push({ name, problems: parsed.problems });
   }
-  shelf.sort((a, b) => Number(b.file.id === 'bench-flange') - Number(a.file.id === 'bench-flange') || a.file.title.localeCompare(b.file.title));
+  shelf.sort(
+    (a, b) => Number(b.file.id === 'bench-flange') - Number(a.file.id === 'bench-flange') || a.file.title.localeCompare(b.file.title),
+  );
   return { shelf, refused };
 }
 
-export type Shelving = { readonly ok: true; readonly title: string; readonly kept: boolean } | { readonly ok: false; readonly refused: Refused };
+export type Shelving =
+  { readonly ok: true; readonly title: string; readonly kept: boolean } | { readonly ok: false; readonly refused: Refused };
 
 /** Reads a procedure file and keeps it on this device. Nothing of a file that has problems is kept. */
 export async function shelve(name: string, text: string): Promise<Shelving> {
   const parsed = parseProcedure(text, name);
   if (!parsed.ok) return { ok: false, refused: { name, problems: parsed.problems } };
-  const planned = [...parsed.file.builds.keys()].map((build) => planJob(parsed.file, { build, spokenUnit: null }));
+  const planned = [...parsed.file.builds.keys()].map((build) => planJob(parsed.file, { build, spokenUnit: null, crib: null, today: '' }));
   const problems = planned.flatMap((plan) => (plan.ok ? [] : plan.problems));
   if (problems.length > 0) return { ok: false, refused: { name, problems } };
   const kept = await set(name, text, store()).then(
@@ -61,9 +69,15 @@ export async function shelve(name: string, text: string): Promise<Shelving> {
 
 export const unshelve = (name: string): Promise<void> => del(name, store());
 
-export const countFasteners = (plan: Plan): number => plan.steps.reduce((sum, step) => sum + step.groups.reduce((inner, group) => inner + group.positions.length, 0), 0);
+export const countFasteners = (plan: Plan): number =>
+  plan.steps.reduce((sum, step) => sum + step.groups.reduce((inner, group) => inner + group.positions.length, 0), 0);
 
-/** The plan for one build, in the person's unit and with their tools. */
-export async function planFor(file: ProcedureFile, build: string, settings: { readonly unit: TorqueUnit | null }): Promise<Planned> {
-  return Promise.resolve(planJob(file, { build, spokenUnit: settings.unit }));
+/** The plan for one build, in the person's unit and with their tools; `today` is an ISO date, for calibrations that are due. */
+export async function planFor(
+  file: ProcedureFile,
+  build: string,
+  settings: { readonly unit: TorqueUnit | null },
+  today: string,
+): Promise<Planned> {
+  return planJob(file, { build, spokenUnit: settings.unit, crib: await loadCrib(), today });
 }

@@ -121,7 +121,9 @@ export function readSettings(found: unknown): Settings {
 function readKeys(found: unknown): Settings['keys'] {
   if (typeof found !== 'object' || found === null) return defaultSettings.keys;
   const actions: readonly string[] = [...intentNames, 'talk'];
-  const entries = Object.entries(found).filter((entry): entry is [string, KeyAction] => typeof entry[1] === 'string' && actions.includes(entry[1]));
+  const entries = Object.entries(found).filter(
+    (entry): entry is [string, KeyAction] => typeof entry[1] === 'string' && actions.includes(entry[1]),
+  );
   return Object.fromEntries(entries.slice(0, 80));
 }
 

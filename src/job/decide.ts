@@ -34,8 +34,7 @@ const nothing: Decision = { events: [], lines: [], cue: null, pending: null, mis
 
 /** What a person's intent leads to. Pure: the same dialogue, intent and time give the same decision. */
 export function decide(dialogue: Dialogue, intent: Intent, now: Now): Decision {
-  const legal = legalNow(dialogue);
-  if (!legal.includes(intent.type)) return refuse(dialogue, intent.type, legal);
+  if (!legalNow(dialogue).includes(intent.type)) return refuse(dialogue, intent.type);
   if (isQuestion(intent.type))
     return {
       ...nothing,
@@ -126,7 +125,9 @@ export function openJob(dialogue: Dialogue, who: { readonly person: string | nul
   };
 }
 
-function refuse(dialogue: Dialogue, intent: IntentName, legal: readonly IntentName[]): Decision {
+/** Understood, but nothing that can be done now. */
+export function refuse(dialogue: Dialogue, intent: IntentName): Decision {
+  const legal = legalNow(dialogue);
   const line: Line =
     intent === 'undo'
       ? { kind: 'nothing-to-undo' }

@@ -1,9 +1,9 @@
 import { assign, emit, setup } from 'xstate';
-import type { DialogueState, Intent } from '../phrasing/intents.ts';
+import type { DialogueState, Intent, IntentName } from '../phrasing/intents.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import type { Cue, Decision, VoiceSetting } from './decide.ts';
-import { clockTick, decide, misheard, notStored, openJob } from './decide.ts';
+import { clockTick, decide, misheard, notStored, openJob, refuse } from './decide.ts';
 import type { Dialogue, Now } from './dialogue.ts';
 import { stateOf } from './dialogue.ts';
 import type { JobEvent } from './events.ts';
@@ -26,6 +26,8 @@ export type JobMachineEvent =
   /** Starts: says where we are, or opens the record when there is none yet. */
   | { readonly type: 'BEGIN'; readonly person: string | null; readonly group: string | null; readonly now: Now }
   | { readonly type: 'INTENT'; readonly intent: Intent; readonly now: Now }
+  /** Understood, but not to be done now. */
+  | { readonly type: 'NOT_NOW'; readonly intent: IntentName }
   | { readonly type: 'MISHEARD'; readonly text: string; readonly now: Now }
   | { readonly type: 'CLOCK'; readonly now: Now }
   /** Something around the job went wrong and has to be said. */
@@ -85,6 +87,8 @@ function decisionFor(context: JobMachineContext, event: JobMachineEvent): Decisi
       };
     case 'INTENT':
       return decide(context, event.intent, event.now);
+    case 'NOT_NOW':
+      return refuse(context, event.intent);
     case 'MISHEARD':
       return misheard(context, event.text, event.now);
     case 'CLOCK':
@@ -101,6 +105,7 @@ const hears = {
   on: {
     BEGIN: { target: '#job.deciding', actions: 'decide' },
     INTENT: { target: '#job.deciding', actions: 'decide' },
+    NOT_NOW: { target: '#job.deciding', actions: 'decide' },
     MISHEARD: { target: '#job.deciding', actions: 'decide' },
     CLOCK: { target: '#job.deciding', actions: 'decide' },
     TROUBLE: { actions: 'sayTrouble' },

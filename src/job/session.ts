@@ -1,5 +1,5 @@
 import { createActor } from 'xstate';
-import type { DialogueState, Intent } from '../phrasing/intents.ts';
+import type { DialogueState, Intent, IntentName } from '../phrasing/intents.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import type { Cue, VoiceSetting } from './decide.ts';
@@ -31,6 +31,8 @@ export interface Session {
   readonly state: () => DialogueState;
   begin(who: { readonly person: string | null; readonly group: string | null }): Promise<void>;
   intent(intent: Intent): Promise<void>;
+  /** Something was understood that cannot be done now. */
+  notNow(intent: IntentName): Promise<void>;
   misheard(text: string): Promise<void>;
   clock(): Promise<void>;
   trouble(code: FailureCode): Promise<void>;
@@ -77,6 +79,7 @@ export function startSession(plan: Plan, events: readonly Folded[], ports: Sessi
     state: () => stateOf(dialogue()),
     begin: (who) => take(() => ({ type: 'BEGIN', ...who, now: ports.now() })),
     intent: (intent) => take(() => ({ type: 'INTENT', intent, now: ports.now() })),
+    notNow: (intent) => take(() => ({ type: 'NOT_NOW', intent })),
     misheard: (text) => take(() => ({ type: 'MISHEARD', text, now: ports.now() })),
     clock: () => take(() => ({ type: 'CLOCK', now: ports.now() })),
     trouble: (code) => take(() => ({ type: 'TROUBLE', code })),

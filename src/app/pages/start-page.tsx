@@ -4,7 +4,7 @@ import type { JobSummary } from '../../journal/summary.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import type { Problem } from '../../procedure/problem.ts';
 import type { Refused, Shelved } from '../library.ts';
-import { newId } from '../platform/clock.ts';
+import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
 import { useServices, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
@@ -70,7 +70,13 @@ export function StartPage() {
         <h2>{words.start.procedures}</h2>
         {open.length === 0 ? <p className="quiet">{words.start.firstTime}</p> : null}
         {shelf === null ? <p className="quiet">{words.start.loading}</p> : null}
-        <div className="panels">{shelf?.map((shelved) => (library === null ? null : <ProcedurePanel key={shelved.file.name} shelved={shelved} library={library} onRemoved={() => void readShelf(library)} />))}</div>
+        <div className="panels">
+          {shelf?.map((shelved) =>
+            library === null ? null : (
+              <ProcedurePanel key={shelved.file.name} shelved={shelved} library={library} onRemoved={() => void readShelf(library)} />
+            ),
+          )}
+        </div>
         {refused.map((one) => (
           <Problems key={one.name} refused={one} />
         ))}
@@ -93,11 +99,14 @@ function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRem
   const words = useWords();
   const { journal } = useServices();
   const { settings } = useSettings();
-  const newest = job.newest === null ? '' : new Date(job.newest.wall).toLocaleString(settings.language, { dateStyle: 'medium', timeStyle: 'short' });
+  const newest =
+    job.newest === null ? '' : new Date(job.newest.wall).toLocaleString(settings.language, { dateStyle: 'medium', timeStyle: 'short' });
   return (
     <article className="panel">
       <h3>{job.title}</h3>
-      <p className="quiet small">{[`${job.vehicle} · ${job.build}`, job.person, newest].filter((part) => part !== null && part !== '').join(' · ')}</p>
+      <p className="quiet small">
+        {[`${job.vehicle} · ${job.build}`, job.person, newest].filter((part) => part !== null && part !== '').join(' · ')}
+      </p>
       <div className="row">
         {job.status === 'signed' ? null : (
           <Link className="button primary" href={`/job/${job.job}`}>
@@ -120,7 +129,15 @@ function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRem
   );
 }
 
-function ProcedurePanel({ shelved, library, onRemoved }: { readonly shelved: Shelved; readonly library: Library; readonly onRemoved: () => void }) {
+function ProcedurePanel({
+  shelved,
+  library,
+  onRemoved,
+}: {
+  readonly shelved: Shelved;
+  readonly library: Library;
+  readonly onRemoved: () => void;
+}) {
   const words = useWords();
   const { settings, change } = useSettings();
   const [, navigate] = useLocation();
@@ -131,7 +148,7 @@ function ProcedurePanel({ shelved, library, onRemoved }: { readonly shelved: She
   useEffect(() => {
     if (!opened) return;
     let current = true;
-    void library.planFor(shelved.file, build, settings).then((planned) => {
+    void library.planFor(shelved.file, build, settings, today()).then((planned) => {
       if (!current) return;
       setPlan(planned.ok ? planned.plan : null);
       setProblems(planned.ok ? [] : planned.problems);
@@ -149,7 +166,9 @@ function ProcedurePanel({ shelved, library, onRemoved }: { readonly shelved: She
   return (
     <article className="panel">
       <h3>{shelved.file.title}</h3>
-      <p className="quiet small">{[shelved.file.vehicle, shelved.isOwn ? words.start.own : null].filter((part) => part !== null).join(' · ')}</p>
+      <p className="quiet small">
+        {[shelved.file.vehicle, shelved.isOwn ? words.start.own : null].filter((part) => part !== null).join(' · ')}
+      </p>
       {!opened ? (
         <div className="row">
           <button type="button" className="primary" onClick={() => setOpened(true)}>
@@ -181,7 +200,12 @@ function ProcedurePanel({ shelved, library, onRemoved }: { readonly shelved: She
           </label>
           <label>
             {words.start.who}
-            <input value={settings.person} maxLength={60} autoComplete="name" onChange={(event) => change({ person: event.target.value })} />
+            <input
+              value={settings.person}
+              maxLength={60}
+              autoComplete="name"
+              onChange={(event) => change({ person: event.target.value })}
+            />
           </label>
           <label>
             {words.start.group}
@@ -189,7 +213,11 @@ function ProcedurePanel({ shelved, library, onRemoved }: { readonly shelved: She
           </label>
           {plan === null ? null : (
             <p className="quiet small">
-              {[words.start.steps(plan.steps.filter((step) => step.side === null).length), words.start.fasteners(library.countFasteners(plan)), words.start.revision(plan.procedure.revision)].join(' · ')}
+              {[
+                words.start.steps(plan.steps.filter((step) => step.side === null).length),
+                words.start.fasteners(library.countFasteners(plan)),
+                words.start.revision(plan.procedure.revision),
+              ].join(' · ')}
             </p>
           )}
           {problems.length === 0 ? null : <Problems refused={{ name: shelved.file.name, problems }} />}
@@ -209,7 +237,9 @@ export function Problems({ refused }: { readonly refused: Refused }) {
       <p>{words.start.refused(refused.name)}</p>
       <ul>
         {refused.problems.slice(0, 20).map((problem) => (
-          <li key={`${problem.line}:${problem.column}:${problem.code}`}>{`${words.problems.at(problem.line, problem.column)}: ${words.problems.found} ${problem.found}; ${words.problems.expected} ${problem.expected}`}</li>
+          <li
+            key={`${problem.line}:${problem.column}:${problem.code}`}
+          >{`${words.problems.at(problem.line, problem.column)}: ${words.problems.found} ${problem.found}; ${words.problems.expected} ${problem.expected}`}</li>
         ))}
       </ul>
     </div>
@@ -217,7 +247,15 @@ export function Problems({ refused }: { readonly refused: Refused }) {
 }
 
 /** A button that opens the file picker; the input itself is out of sight but not out of reach of a keyboard. */
-export function FileButton({ label, accept, onFile }: { readonly label: string; readonly accept: string; readonly onFile: (file: File) => void }) {
+export function FileButton({
+  label,
+  accept,
+  onFile,
+}: {
+  readonly label: string;
+  readonly accept: string;
+  readonly onFile: (file: File) => void;
+}) {
   return (
     <label className="button" style={{ justifySelf: 'start' }}>
       {label}

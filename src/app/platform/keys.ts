@@ -13,7 +13,12 @@ export function useKeys(keys: Readonly<Record<string, KeyAction>>, handlers: Key
     const actionOf = (event: KeyboardEvent): KeyAction | null => {
       if (event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target)) return null;
       // Enter on a focused button presses that button, as everywhere else.
-      if ((event.code === 'Enter' || event.code === 'Space') && event.target instanceof HTMLElement && event.target.closest('button, a, summary, label') !== null) return null;
+      if (
+        (event.code === 'Enter' || event.code === 'Space') &&
+        event.target instanceof HTMLElement &&
+        event.target.closest('button, a, summary, label') !== null
+      )
+        return null;
       return keys[event.code] ?? null;
     };
     const down = (event: KeyboardEvent) => {

@@ -30,11 +30,21 @@ export const en = {
     logDone: 'Done, log it',
     importRecord: 'Take in a job from a file',
     storage: (kept: boolean) =>
-      kept ? 'Records are kept on this device and protected from clearing.' : 'Records are kept on this device, but the browser may clear them when space runs out. Export what matters.',
+      kept
+        ? 'Records are kept on this device and protected from clearing.'
+        : 'Records are kept on this device, but the browser may clear them when space runs out. Export what matters.',
     keep: 'Ask the browser to protect them',
     firstTime: 'First time? Start the flange exercise: it takes ten minutes and needs no tools.',
   },
-  nav: { start: 'Jobs', tools: 'My tools', author: 'Write a procedure', review: 'Review', settings: 'Settings', back: 'Back to the jobs', calculator: 'Calculator' },
+  nav: {
+    start: 'Jobs',
+    tools: 'My tools',
+    author: 'Write a procedure',
+    review: 'Review',
+    settings: 'Settings',
+    back: 'Back to the jobs',
+    calculator: 'Calculator',
+  },
   work: {
     step: (number: string, of: number) => `Step ${number} of ${of}`,
     sideStep: (number: string, side: string) => `${side}: step ${number}`,
@@ -77,7 +87,14 @@ export const en = {
     photo: 'Take a photo',
     timers: 'Timers',
     cautions: 'Cautions',
-    limits: (min: string | null, max: string | null) => (min !== null && max !== null ? `${min} to ${max}` : min !== null ? `at least ${min}` : max !== null ? `at most ${max}` : 'no limits given'),
+    limits: (min: string | null, max: string | null) =>
+      min !== null && max !== null
+        ? `${min} to ${max}`
+        : min !== null
+          ? `at least ${min}`
+          : max !== null
+            ? `at most ${max}`
+            : 'no limits given',
     kitFor: (steps: number) => (steps === 1 ? 'for one step' : `for ${steps} steps`),
     missing: 'not at hand',
     closedTitle: 'Job closed and signed',
@@ -114,7 +131,8 @@ export const en = {
     voice: 'Which voice',
     voices: { automatic: 'choose for me', browser: 'the browser’s', local: 'the built-in one', off: 'none: captions only' },
     remote: 'The browser may send my voice to its maker’s service for recognition',
-    remoteWhy: 'Off, everything is heard on this device. On, some browsers hear better, and what the microphone picks up leaves the device.',
+    remoteWhy:
+      'Off, everything is heard on this device. On, some browsers hear better, and what the microphone picks up leaves the device.',
     volume: 'Loudness of the voice',
     rate: 'Pace of the voice',
     vibrate: 'Vibrate when a word is taken',
@@ -155,7 +173,11 @@ export const en = {
     'no-dictation': 'This browser cannot write down speech. The recording is kept.',
   },
   problems: { at: (line: number, column: number) => `line ${line}, column ${column}`, found: 'found', expected: 'expected' },
-  failed: { title: 'Something went wrong on this screen', text: 'Nothing that was acknowledged is lost. Reload to go on where you were.', reload: 'Reload' },
+  failed: {
+    title: 'Something went wrong on this screen',
+    text: 'Nothing that was acknowledged is lost. Reload to go on where you were.',
+    reload: 'Reload',
+  },
 };
 
 export type Words = typeof en;

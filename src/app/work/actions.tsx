@@ -42,7 +42,8 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
   const { legal, state } = view;
   const legalFirst = firstIn[state].filter((name) => legal.includes(name));
   // "Yes" and "done" mean the same in the briefing and at the kit: one button for both.
-  const first = legalFirst.includes('done') && state !== 'waiting' ? legalFirst.filter((name) => name !== 'yes' || state === 'stating') : legalFirst;
+  const first =
+    legalFirst.includes('done') && state !== 'waiting' ? legalFirst.filter((name) => name !== 'yes' || state === 'stating') : legalFirst;
   const rest = legal.filter((name) => !first.includes(name) && !formIntents.includes(name) && !(name === 'yes' && first.includes('done')));
   const place = fastenerAtHand(view.dialogue.plan, view.dialogue.job);
   const label = (name: IntentName) => pack.lexicon.commands[name].button;
@@ -58,7 +59,11 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
   return (
     <div className="actions no-print">
       {legal.includes('number') ? <Keypad give={(value) => give({ type: 'number', value, unit: null })} /> : null}
-      {legal.includes('reason') ? <Choices choices={reasons.map((reason) => [pack.lexicon.reasons[reason].button, () => give({ type: 'reason', reason, text: null })])} /> : null}
+      {legal.includes('reason') ? (
+        <Choices
+          choices={reasons.map((reason) => [pack.lexicon.reasons[reason].button, () => give({ type: 'reason', reason, text: null })])}
+        />
+      ) : null}
       {legal.includes('sign') ? <SignForm people={people} give={(name) => give({ type: 'sign', name })} /> : null}
       {picking === 'unit' ? (
         <Choices
@@ -70,13 +75,24 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
       ) : null}
       {picking === 'count' && place !== null ? (
         <Choices
-          choices={Array.from({ length: Math.min(place.left, pack.lexicon.counts.most) }, (_, index) => [pack.lexicon.counts.taught(index + 1), () => give({ type: 'done', count: index + 1 })])}
+          choices={Array.from({ length: Math.min(place.left, pack.lexicon.counts.most) }, (_, index) => [
+            pack.lexicon.counts.taught(index + 1),
+            () => give({ type: 'done', count: index + 1 }),
+          ])}
         />
       ) : null}
-      {(picking === 'note' || view.wantsNote) && legal.includes('note') ? <NoteForm give={(note) => give({ type: 'note', text: note })} recorder={recorder} /> : null}
+      {(picking === 'note' || view.wantsNote) && legal.includes('note') ? (
+        <NoteForm give={(note) => give({ type: 'note', text: note })} recorder={recorder} />
+      ) : null}
       <div className="actions-main">
         {first.map((name, index) => (
-          <button key={name} type="button" data-intent={name} className={index === 0 && name !== 'stop' ? 'primary' : name === 'stop' ? 'halt' : ''} onClick={() => press(name)}>
+          <button
+            key={name}
+            type="button"
+            data-intent={name}
+            className={index === 0 && name !== 'stop' ? 'primary' : name === 'stop' ? 'halt' : ''}
+            onClick={() => press(name)}
+          >
             {label(name)}
           </button>
         ))}
@@ -92,7 +108,14 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
             </button>
           ) : null}
           {rest.map((name) => (
-            <button key={name} type="button" data-intent={name} className={name === 'stop' ? 'halt' : ''} title={pack.lexicon.commands[name].help} onClick={() => press(name)}>
+            <button
+              key={name}
+              type="button"
+              data-intent={name}
+              className={name === 'stop' ? 'halt' : ''}
+              title={pack.lexicon.commands[name].help}
+              onClick={() => press(name)}
+            >
               {label(name)}
             </button>
           ))}
@@ -120,6 +143,10 @@ function plainIntent(name: IntentName): Intent {
       return { type: name, text: null };
     case 'unit':
       return { type: name, unit: null };
+    case 'yes':
+      return { type: 'yes' };
+    case 'no':
+      return { type: 'no' };
     case 'number':
     case 'reason':
     case 'sign':
@@ -150,7 +177,16 @@ function Keypad({ give }: { readonly give: (value: number) => void }) {
   const [entry, setEntry] = useState('');
   const value = Number(entry);
   const isNumber = /\d/u.test(entry) && Number.isFinite(value);
-  const type = (key: string) => setEntry((before) => (key === '-' ? (before.startsWith('-') ? before.slice(1) : `-${before}`) : key === '.' && before.includes('.') ? before : `${before}${key}`.slice(0, 12)));
+  const type = (key: string) =>
+    setEntry((before) =>
+      key === '-'
+        ? before.startsWith('-')
+          ? before.slice(1)
+          : `-${before}`
+        : key === '.' && before.includes('.')
+          ? before
+          : `${before}${key}`.slice(0, 12),
+    );
   return (
     <div className="keypad">
       <output aria-label={text.work.enter}>{entry === '' ? ' ' : entry}</output>

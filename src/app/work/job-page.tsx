@@ -51,7 +51,8 @@ export function JobPage({ job, pack }: { readonly job: string; readonly pack: La
       void journal.release(job);
     };
   }, [job, journal, words]);
-  if (opening.kind === 'ready') return <WorkScreen job={job} plan={opening.plan} events={opening.events} corrupt={opening.corrupt} pack={pack} />;
+  if (opening.kind === 'ready')
+    return <WorkScreen job={job} plan={opening.plan} events={opening.events} corrupt={opening.corrupt} pack={pack} />;
   return (
     <main className="page">
       {opening.kind === 'opening' ? (

@@ -49,6 +49,7 @@ export interface Runner {
   readonly subscribe: (listener: () => void) => () => void;
   begin(who: { readonly person: string | null; readonly group: string | null }): Promise<void>;
   intent(intent: Intent, heard?: string): Promise<void>;
+  notNow(intent: IntentName, heard: string): Promise<void>;
   notUnderstood(text: string): Promise<void>;
   clock(): Promise<void>;
   trouble(code: FailureCode): Promise<void>;
@@ -83,7 +84,10 @@ export function startRunner(deps: RunnerDeps): Runner {
     say: (lines, cue) => {
       const spoken = lines.map(deps.words);
       trouble = lines.find((line) => line.kind === 'failure')?.code ?? null;
-      captions = [...captions, ...spoken.filter((line) => line.show !== '').map((line) => ({ id: (captionId += 1), text: line.show }))].slice(-captionsKept);
+      captions = [
+        ...captions,
+        ...spoken.filter((line) => line.show !== '').map((line) => ({ id: (captionId += 1), text: line.show })),
+      ].slice(-captionsKept);
       deps.speak(
         spoken
           .map((line) => line.say)
@@ -119,11 +123,15 @@ export function startRunner(deps: RunnerDeps): Runner {
     },
     begin: (who) => session.begin(who),
     intent: (intent, text) => {
-      if (text !== undefined) heard = { kind: view.legal.includes(intent.type) ? 'understood' : 'not-now', text };
+      if (text !== undefined) heard = { kind: 'understood', text };
       // Silence comes before anything else, storing included: "stop" must not wait for a disk.
       deps.hush();
       if (intent.type === 'note') wantsNote = false;
       return session.intent(intent);
+    },
+    notNow: (intent, text) => {
+      heard = { kind: 'not-now', text };
+      return session.notNow(intent);
     },
     notUnderstood: (text) => {
       heard = { kind: 'not-understood', text };

@@ -108,7 +108,8 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
         <div>
           <p className="socket">{measure.name}</p>
           <p className="torque">
-            {text.work.limits(measure.min === null ? null : String(measure.min), measure.max === null ? null : String(measure.max))} <small>{measure.unit}</small>
+            {text.work.limits(measure.min === null ? null : String(measure.min), measure.max === null ? null : String(measure.max))}{' '}
+            <small>{measure.unit}</small>
           </p>
         </div>
       )}
@@ -122,7 +123,17 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
   );
 }
 
-function FastenerFigures({ place, step, view, unit }: { readonly place: FastenerPlace; readonly step: PlannedStep; readonly view: RunnerView; readonly unit: TorqueUnit | null }) {
+function FastenerFigures({
+  place,
+  step,
+  view,
+  unit,
+}: {
+  readonly place: FastenerPlace;
+  readonly step: PlannedStep;
+  readonly view: RunnerView;
+  readonly unit: TorqueUnit | null;
+}) {
   const text = useWords();
   const { group } = place;
   const pass = group.passes[place.pass];
@@ -134,7 +145,13 @@ function FastenerFigures({ place, step, view, unit }: { readonly place: Fastener
   return (
     <div className="figures">
       <div className="stack">
-        <PassFigure torque={pass.torque} angle={pass.angle} kind={pass.kind} hasTorque={group.torque !== null || group.angle !== null} unit={unit} />
+        <PassFigure
+          torque={pass.torque}
+          angle={pass.angle}
+          kind={pass.kind}
+          hasTorque={group.torque !== null || group.angle !== null}
+          unit={unit}
+        />
         {isLast || group.torque === null ? null : <p className="quiet">{text.work.final(formatTorque(shownTorque(group.torque, unit)))}</p>}
         <p className="socket">{toolWords(group.tool)}</p>
         <p className="count">
@@ -157,7 +174,19 @@ function FastenerFigures({ place, step, view, unit }: { readonly place: Fastener
   );
 }
 
-function PassFigure({ torque, angle, kind, hasTorque, unit }: { readonly torque: Torque | null; readonly angle: number | null; readonly kind: string; readonly hasTorque: boolean; readonly unit: TorqueUnit | null }) {
+function PassFigure({
+  torque,
+  angle,
+  kind,
+  hasTorque,
+  unit,
+}: {
+  readonly torque: Torque | null;
+  readonly angle: number | null;
+  readonly kind: string;
+  readonly hasTorque: boolean;
+  readonly unit: TorqueUnit | null;
+}) {
   const text = useWords();
   if (torque !== null) {
     const shown = shownTorque(torque, unit);
@@ -192,4 +221,3 @@ function StepReminder({ step }: { readonly step: PlannedStep | null }) {
 
 /** "12:05": minutes and seconds on the screen. */
 export const minutes = (seconds: number): string => `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
-

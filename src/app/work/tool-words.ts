@@ -10,7 +10,9 @@ export function sizeWords(tool: PlannedTool): string {
 /** The tool in the fewest words that leave no doubt: "17 mm · 1/2 drive · extension 150". */
 export function toolWords(tool: PlannedTool): string {
   const kind = tool.kind === 'hex' || tool.size === null ? null : tool.kind;
-  return [sizeWords(tool), kind, tool.square === null ? null : `${tool.square} drive`, ...tool.reach.map(reachWords)].filter((part) => part !== null).join(' · ');
+  return [sizeWords(tool), kind, tool.square === null ? null : `${tool.square} drive`, ...tool.reach.map(reachWords)]
+    .filter((part) => part !== null)
+    .join(' · ');
 }
 
 function reachWords(reach: PlannedReach): string {

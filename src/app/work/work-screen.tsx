@@ -168,7 +168,11 @@ function WorkTop({ view, status, now }: { readonly view: RunnerView; readonly st
   const step = stepAtHand(plan, job);
   const side = step === null ? undefined : plan.sides.find((one) => one.id === step.side);
   const where =
-    step === null ? plan.procedure.title : side === undefined ? words.work.step(step.number, mainSteps(plan).length) : words.work.sideStep(step.number, side.title);
+    step === null
+      ? plan.procedure.title
+      : side === undefined
+        ? words.work.step(step.number, mainSteps(plan).length)
+        : words.work.sideStep(step.number, side.title);
   return (
     <header className="work-top">
       <div className="where">
@@ -194,7 +198,14 @@ function EarChip({ status }: { readonly status: SpeechStatus }) {
   const words = useWords();
   const { settings } = useSettings();
   const text = status.voice === 'speaking' ? words.work.speaking : earText(status, words.work, settings.listen === 'held');
-  const tone = status.ear === 'broken' ? 'bad' : status.voice === 'speaking' ? 'warn' : status.ear === 'listening' || status.ear === 'hearing' ? 'good' : 'quiet';
+  const tone =
+    status.ear === 'broken'
+      ? 'bad'
+      : status.voice === 'speaking'
+        ? 'warn'
+        : status.ear === 'listening' || status.ear === 'hearing'
+          ? 'good'
+          : 'quiet';
   const on = status.ear === 'hearing' || status.voice === 'speaking';
   return (
     <span className={`chip ${tone} ${on ? 'on' : ''}`} role="status" title={status.earKind === null ? '' : words.ear[status.earKind]}>
@@ -236,7 +247,11 @@ function Captions({ view }: { readonly view: RunnerView }) {
       ))}
       <p className={heard?.kind === 'understood' ? 'good small' : 'quiet small'}>
         {`${words.work.heard}: `}
-        {heard === null ? words.work.heardNothing : heard.kind === 'not-understood' ? words.work.notUnderstood(heard.text === '' ? words.work.noWords : heard.text) : `“${heard.text}”`}
+        {heard === null
+          ? words.work.heardNothing
+          : heard.kind === 'not-understood'
+            ? words.work.notUnderstood(heard.text === '' ? words.work.noWords : heard.text)
+            : `“${heard.text}”`}
       </p>
     </section>
   );
@@ -278,6 +293,11 @@ function useClock(runner: Runner, begun: boolean): Now {
 /** Microphone to intent: what may be said goes to the ear, what was said comes back as an intent or as not understood. */
 function useSpokenWords(runner: Runner, pack: LanguagePack, begun: boolean, people: readonly string[]): void {
   const { speech } = useServices();
+  const { settings } = useSettings();
+  const live = useRef(false);
+  useEffect(() => {
+    live.current = settings.listen === 'name-first';
+  }, [settings.listen]);
   useEffect(() => {
     if (!begun) return;
     const listening = (): Listening => {
@@ -299,10 +319,10 @@ function useSpokenWords(runner: Runner, pack: LanguagePack, begun: boolean, peop
     const unsubscribe = [
       runner.subscribe(tell),
       speech.onHeard(({ alternatives }) => {
-        const { legal, state, names } = listening();
-        const understood = interpret(alternatives, { legal, state, language: pack.language, names });
+        const understood = interpret(alternatives, { ...listening(), language: pack.language, nameFirst: live.current });
         const text = alternatives[0]?.text ?? '';
-        if (understood.kind === 'intent' || understood.kind === 'not-now') void runner.intent(understood.intent, text);
+        if (understood.kind === 'intent') void runner.intent(understood.intent, text);
+        else if (understood.kind === 'not-now') void runner.notNow(understood.intent, text);
         else void runner.notUnderstood(text);
       }),
       speech.onTrouble((code) => void runner.trouble(code)),
