@@ -3,7 +3,7 @@ import { rememberedSquareLimits, toolSizes, toolStandards } from '../../src/torq
 import { parseThread } from '../../src/torque/threads.ts';
 
 // Second-hand: ISO 272, JIS B 1189 and small-hexagon tables, ISO 4762, ISO 10664, reprints. The small hexagon of M16 is memory.
-const rows: readonly (readonly [string, ...(string | null)[]])[] = [
+const rows: [string, ...(string | null)[]][] = [
   ['M3', '5.5', '5.5', null, null, '2.5', '2', 'T10', null],
   ['M4', '7', '7', null, null, '3', '2.5', 'T20', null],
   ['M5', '8', '8', null, '7', '4', '3', 'T25', null],
@@ -19,7 +19,7 @@ const rows: readonly (readonly [string, ...(string | null)[]])[] = [
 
 describe('sockets, keys and serrations by thread and standard', () => {
   it.each(rows)('%s', (size, ...sizes) => {
-    const thread = parseThread(size);
+    const thread = parseThread(size ?? '');
     if (!thread.ok) throw new Error(thread.problem.code);
     const found = toolSizes(thread.value);
     for (const [column, expected] of sizes.entries()) {

@@ -1,4 +1,4 @@
-import { all, create } from 'mathjs';
+import { unit as mathUnit } from 'mathjs';
 import { describe, expect, it } from 'vitest';
 import { torqueUnits } from '../../src/torque/quantities.ts';
 import type { TorqueUnit } from '../../src/torque/quantities.ts';
@@ -61,7 +61,6 @@ describe('torque units in workshop and engine manuals', () => {
 });
 
 describe('torque units beside mathjs', () => {
-  const math = create(all, {});
   /** mathjs has no ounce-force; it is a sixteenth of a pound-force by definition. */
   const spelling: Readonly<Record<TorqueUnit, readonly [unit: string, per: number]>> = {
     'N·m': ['N m', 1],
@@ -76,7 +75,7 @@ describe('torque units beside mathjs', () => {
   it.each(torqueUnits.flatMap((from) => torqueUnits.map((to) => [from, to] as const)))('agrees on %s in %s', (from, to) => {
     const [fromUnit, fromPer] = spelling[from];
     const [toUnit, toPer] = spelling[to];
-    const theirs = (math.unit(47, fromUnit).toNumber(toUnit) / fromPer) * toPer;
+    const theirs = (mathUnit(47, fromUnit).toNumber(toUnit) / fromPer) * toPer;
     exactly(convert({ value: 47, unit: from }, to).value, theirs);
   });
 });
