@@ -22,13 +22,13 @@ export function openMatters(plan: Plan, work: Work): readonly Matter[] {
     const called = step.side === null || progress.status !== 'open' || progress.reopened > 0;
     if (!called) continue;
     const { status } = progress;
-    if (status !== 'done')
-      matters.push({ id: `step:${step.id}:${status}`, kind: 'step', step, how: status, reason: progress.left?.reason ?? null });
+    let hasLoose = false;
     for (const [which, group] of step.groups.entries()) {
       const groupProgress = progress.groups[which];
       if (groupProgress === undefined) continue;
       const unfinished = groupProgress.passesDone.filter((done) => done < group.passes.length);
       if (unfinished.length === 0) continue;
+      hasLoose = true;
       const untouched = unfinished.filter((done) => done === 0).length;
       const reason = groupProgress.leftOut.find((left) => left !== null)?.reason ?? progress.left?.reason ?? null;
       matters.push({
@@ -41,6 +41,9 @@ export function openMatters(plan: Plan, work: Work): readonly Matter[] {
         reason,
       });
     }
+    // A step whose fasteners are asked about one group after the other is not asked about once more.
+    if (status !== 'done' && !hasLoose)
+      matters.push({ id: `step:${step.id}:${status}`, kind: 'step', step, how: status, reason: progress.left?.reason ?? null });
     for (const [which, planned] of step.measures.entries()) {
       const taken = progress.measures[which];
       const outside = taken?.outside.at(-1);

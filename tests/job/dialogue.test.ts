@@ -274,7 +274,7 @@ describe('close-out', () => {
     expect(job.dialogue().job.work.accepted).toEqual({});
     await job.say('yes');
     expect(job.state()).toBe('closing');
-    await job.say('accept', 'reason', 'accept', 'reason');
+    await job.say('accept', 'reason');
     expect(job.state()).toBe('signing');
     await job.say('yes');
     expect(job.state()).toBe('closed');

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useState, useSyncExternalStore } from 'react';
 import { fastenerAtHand, stepAtHand } from '../../job/dialogue.ts';
 import type { DialogueState, Intent, IntentName } from '../../phrasing/intents.ts';
 import { reasons } from '../../phrasing/intents.ts';
@@ -37,7 +37,10 @@ const firstIn: Readonly<Record<DialogueState, readonly IntentName[]>> = {
 /** A button for each thing that may be said now. */
 export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
   const text = useWords();
-  const [open, setOpen] = useState(false);
+  const wide = useWide();
+  const [opened, setOpened] = useState(false);
+  // Where there is room for every button, none hides behind another.
+  const open = opened || wide;
   const [picking, setPicking] = useState<'unit' | 'note' | 'count' | null>(null);
   const { legal, state } = view;
   const legalFirst = firstIn[state].filter((name) => legal.includes(name));
@@ -97,9 +100,11 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
           </button>
         ))}
       </div>
-      <button type="button" aria-expanded={open} onClick={() => setOpen(!open)}>
-        {open ? text.work.less : text.work.more}
-      </button>
+      {wide ? null : (
+        <button type="button" aria-expanded={open} onClick={() => setOpened(!opened)}>
+          {open ? text.work.less : text.work.more}
+        </button>
+      )}
       {open ? (
         <div className="actions-more">
           {state === 'fastening' && place !== null && place.left > 1 ? (
@@ -127,6 +132,19 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
         </div>
       ) : null}
     </div>
+  );
+}
+
+const wideQuery = '(min-width: 900px) and (min-height: 600px)';
+
+function useWide(): boolean {
+  return useSyncExternalStore(
+    (changed) => {
+      const query = matchMedia(wideQuery);
+      query.addEventListener('change', changed);
+      return () => query.removeEventListener('change', changed);
+    },
+    () => matchMedia(wideQuery).matches,
   );
 }
 

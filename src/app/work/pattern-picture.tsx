@@ -20,7 +20,7 @@ export function PatternPicture({
 }) {
   const words = useWords();
   const many = group.positions.length > 24;
-  const radius = many ? 5 : group.positions.length > 12 ? 9 : 13;
+  const radius = many ? 5 : group.positions.length > 12 ? 10 : 16;
   const place = (value: number) => 18 + value * 164;
   return (
     <svg

@@ -95,7 +95,7 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
   const timer = part?.kind === 'wait' ? job.work.timers.find((one) => one.step === step.id) : undefined;
   return (
     <>
-      <p className="sentence">{step.say}</p>
+      <p className={place === null ? 'sentence' : 'sentence beside-figures'}>{step.say}</p>
       {step.helper === null ? null : <p className="warn">{`${text.work.helper}: ${step.helper}`}</p>}
       {step.optional === null ? null : <p className="quiet">{`${text.work.optional}: ${step.optional}`}</p>}
       {step.cautions.map((caution) => (

@@ -239,7 +239,7 @@ function Captions({ view }: { readonly view: RunnerView }) {
   const { heard } = view;
   return (
     <section className="captions" aria-live="polite">
-      {view.captions.slice(-3).map((caption, index, all) => (
+      {view.captions.slice(-2).map((caption, index, all) => (
         <p key={caption.id} className={index === all.length - 1 ? 'caption-now' : 'quiet small'}>
           {index === all.length - 1 ? <span className="hidden-visually">{`${words.work.said}: `}</span> : null}
           {caption.text}
