@@ -105,7 +105,7 @@ const step = z.strictObject({
 
 const after = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('distance'), value: number, unit: z.enum(['km', 'mi']) }),
-  z.strictObject({ kind: z.literal('time'), hours: number }),
+  z.strictObject({ kind: z.literal('time'), hours: z.number().min(0).max(1_000_000) }),
   z.strictObject({ kind: z.literal('count'), count: number, of: name }),
 ]);
 

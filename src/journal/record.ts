@@ -63,11 +63,14 @@ export const eventSchema = z.discriminatedUnion('type', [
   event('clock-jumped', { milliseconds: z.number() }),
 ]);
 
+/** A day before the end of the year 9999. */
+const latestWall = Date.UTC(9999, 11, 31);
+
 const momentSchema = z.strictObject({
-  // The span of ECMAScript's own dates.
-  wall: z.number().min(-8.64e15).max(8.64e15),
+  // Years of four digits, which is all that the formats of the exports can say.
+  wall: z.number().min(0).max(latestWall),
   offset: z.number().min(-1440).max(1440),
-  mono: z.number(),
+  mono: z.number().min(-1e15).max(1e15),
 });
 
 const recordedSchema = z.strictObject({
