@@ -30,8 +30,22 @@ export function lintProcedure(file: ProcedureFile): readonly Finding[] {
 
 /** Why no plan can be made, in the words of a finding. */
 function asFinding({ file, line, column, path, code, found, expected, build }: Problem): Finding {
-  return { file, line, column, path, code, severity: 'error', message: `Found ${found}.`, advice: `Expected ${expected}.`, build };
+  const advice = remedies[code] ?? 'Put it right: no job can be planned as it stands.';
+  return { file, line, column, path, code, severity: 'error', message: `Found ${found}, expected ${expected}.`, advice, build };
 }
+
+const remedies: Partial<Record<Problem['code'], string>> = {
+  'duplicate-id': 'Give one of them another id. Logs are compared by it.',
+  'dangling-step': 'Correct the name, or add the step. A side procedure is called with "see".',
+  'dangling-side': 'Correct the name, or add the side procedure under "sides".',
+  'dangling-supply': 'Correct the name, or add it to parts, consumables or supports.',
+  'side-in-circles': 'Let one of them give advice instead of calling the other.',
+  'count-mismatch': 'Correct the count, or name every position.',
+  'duplicate-position': 'Name each position so that it can be told from the others by ear.',
+  'layout-mismatch': 'Correct the count or the layout.',
+  'bad-passes': 'Let the torques rise to the final one, with angles and the last check after it.',
+  'angle-mismatch': 'Leave "angle" out where the passes give the angles.',
+};
 
 function forgotten(file: ProcedureFile): readonly Finding[] {
   return file.forgotten.map(({ place, builds }) => ({

@@ -1,0 +1,197 @@
+import { readFile } from 'node:fs/promises';
+import { parseArgs } from 'node:util';
+import { parseProcedure } from '../procedure/parse.ts';
+import { planJob } from '../procedure/plan.ts';
+import type { KitItem, KitKind, Plan, WrenchAdvice } from '../procedure/plan-types.ts';
+import { problemText } from '../procedure/problem.ts';
+import { freeSteps, toolChanges, type ToolChanges } from '../procedure/tool-changes.ts';
+import { parseCrib } from '../torque/crib-file.ts';
+import type { Crib } from '../torque/crib.ts';
+import { formatTorque } from '../torque/units.ts';
+import type { ExitCode, Terminal, Verb } from './verb.ts';
+
+export const kit: Verb = {
+  name: 'kit',
+  summary: 'List everything to lay out for a job, and which of it is in a tool crib.',
+  help: [
+    'kit FILE --build BUILD [--crib FILE] [--today YYYY-MM-DD] [--json]',
+    '',
+    'Lists tools, parts, consumables and supports, each with the numbers of the steps that need it.',
+    'With a crib it says which wrench to use and what to set it to, what is lacking, and what would serve instead.',
+    'Then it counts the tool changes, and suggests an order of the free steps where that saves some.',
+    '',
+    '  --build  the build to plan for',
+    '  --crib   a tool crib, as JSON',
+    '  --today  the date that calibrations are judged by; today where left out',
+    '  --json   one JSON object',
+    '',
+    'Ends with 0 when nothing is lacking, 1 when something is, 2 when the job cannot be planned.',
+  ].join('\n'),
+  async run(args, terminal): Promise<ExitCode> {
+    const options = readOptions(args);
+    if (options === null) {
+      terminal.err('kit FILE --build BUILD [--crib FILE] [--today YYYY-MM-DD] [--json]');
+      return 2;
+    }
+    const crib = options.crib === null ? null : await readCribFile(options.crib, terminal);
+    const planned = await plan(options, crib ?? null, terminal);
+    if (planned === null || crib === undefined) return 2;
+    const lacking = planned.plan.kit.filter(({ owned }) => owned === false);
+    const unsettled = unsettledPasses(planned.plan);
+    if (options.json) {
+      terminal.out(
+        JSON.stringify(
+          { kit: planned.plan.kit, lacking: lacking.map(({ id }) => id), wrenches: unsettled, toolChanges: planned.changes },
+          null,
+          2,
+        ),
+      );
+    } else {
+      tell(planned.plan, planned.changes, unsettled, crib !== null, terminal);
+    }
+    return lacking.length > 0 ? 1 : 0;
+  },
+};
+
+interface Options {
+  readonly file: string;
+  readonly build: string;
+  readonly crib: string | null;
+  readonly today: string;
+  readonly json: boolean;
+}
+
+function readOptions(args: readonly string[]): Options | null {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { build: { type: 'string' }, crib: { type: 'string' }, today: { type: 'string' }, json: { type: 'boolean' } },
+    });
+    const [file, ...more] = positionals;
+    const today = values.today ?? new Date().toISOString().slice(0, 10);
+    if (file === undefined || more.length > 0 || values.build === undefined || !/^\d{4}-\d{2}-\d{2}$/.test(today)) return null;
+    return { file, build: values.build, crib: values.crib ?? null, today, json: values.json ?? false };
+  } catch {
+    // parseArgs throws on options that it does not know.
+    return null;
+  }
+}
+
+/** Undefined when the file is no crib, which has then been said. */
+async function readCribFile(file: string, terminal: Terminal): Promise<Crib | undefined> {
+  const text = await readText(file, terminal);
+  if (text === null) return undefined;
+  const parsed = parseCrib(text);
+  if (parsed.ok) return parsed.crib;
+  for (const { path, found, expected } of parsed.problems)
+    terminal.err(`${file}: ${path === '' ? '' : `${path}: `}found ${found}, expected ${expected}`);
+  return undefined;
+}
+
+async function plan(
+  options: Options,
+  crib: Crib | null,
+  terminal: Terminal,
+): Promise<{ readonly plan: Plan; readonly changes: ToolChanges } | null> {
+  const text = await readText(options.file, terminal);
+  if (text === null) return null;
+  const parsed = parseProcedure(text, options.file);
+  const planned = parsed.ok ? planJob(parsed.file, { build: options.build, crib, today: options.today, spokenUnit: null }) : parsed;
+  if (!planned.ok || !parsed.ok) {
+    for (const problem of planned.ok ? [] : planned.problems) terminal.err(problemText(problem));
+    return null;
+  }
+  const procedure = parsed.file.variants.get(options.build);
+  return { plan: planned.plan, changes: toolChanges(planned.plan, procedure === undefined ? new Set() : freeSteps(procedure)) };
+}
+
+async function readText(file: string, terminal: Terminal): Promise<string | null> {
+  try {
+    return await readFile(file, 'utf8');
+  } catch (error) {
+    terminal.err(`${file}: cannot be read: ${error instanceof Error ? error.message : String(error)}`);
+    return null;
+  }
+}
+
+interface Unsettled {
+  readonly step: string;
+  readonly fastener: string;
+  readonly torque: string;
+  readonly said: readonly string[];
+}
+
+/** Passes that no wrench fits, or only with something to be said first. */
+function unsettledPasses(plan: Plan): readonly Unsettled[] {
+  const heard = new Set<string>();
+  return plan.steps.flatMap((step) =>
+    step.groups.flatMap((group) =>
+      group.passes.flatMap(({ torque, setting }): Unsettled[] => {
+        const said = setting === null ? [] : saidOf(setting);
+        if (torque === null || said.length === 0) return [];
+        const told = { step: step.number, fastener: group.name, torque: formatTorque(torque), said };
+        const key = JSON.stringify(told);
+        if (heard.has(key)) return [];
+        heard.add(key);
+        return [told];
+      }),
+    ),
+  );
+}
+
+function saidOf(setting: WrenchAdvice): readonly string[] {
+  return setting.fits ? setting.warnings.map((warning) => `${setting.wrench}: ${warning}`) : setting.reasons;
+}
+
+const headings: Readonly<Record<KitKind, string>> = {
+  support: 'Supports',
+  wrench: 'Torque wrenches',
+  'angle gauge': 'Angle gauges',
+  drive: 'Drives',
+  socket: 'Sockets',
+  bit: 'Bits',
+  extension: 'Extensions',
+  joint: 'Joints',
+  adapter: 'Adapters',
+  tool: 'Other tools',
+  part: 'Parts',
+  consumable: 'Consumables',
+};
+
+function tell(plan: Plan, changes: ToolChanges, unsettled: readonly Unsettled[], withCrib: boolean, terminal: Terminal): void {
+  const numbers = new Map(plan.steps.map(({ id, number }) => [id, number]));
+  terminal.out(`${plan.procedure.title}, ${plan.procedure.vehicle}, build ${plan.build.id}`);
+  terminal.out(plan.procedure.source);
+  let heading: KitKind | null = null;
+  for (const item of plan.kit) {
+    if (item.kind !== heading) {
+      heading = item.kind;
+      terminal.out('');
+      terminal.out(headings[heading]);
+    }
+    terminal.out(line(item, numbers, withCrib));
+  }
+  if (unsettled.length > 0) {
+    terminal.out('');
+    terminal.out('Before you start');
+    for (const { step, fastener, torque, said } of unsettled) terminal.out(`  step ${step}, ${fastener}, ${torque}: ${said.join(' ')}`);
+  }
+  terminal.out('');
+  terminal.out(`Tool changes: ${changes.count}`);
+  if (changes.suggestion !== null) {
+    const moved = changes.suggestion.moved.map((id) => `${numbers.get(id) ?? '?'} (${id})`).join(', ');
+    terminal.out(`${changes.count - changes.suggestion.count} fewer if these free steps are moved: ${moved}`);
+    terminal.out(`  order: ${changes.suggestion.order.map((id) => numbers.get(id) ?? '?').join(' ')}`);
+  }
+}
+
+function line(item: KitItem, numbers: ReadonlyMap<string, string>, withCrib: boolean): string {
+  const mark = !withCrib ? '[ ]' : item.owned === null ? '[ ]' : item.owned ? '[x]' : '[!]';
+  const steps =
+    item.steps.length === 0
+      ? 'whole job'
+      : `step${item.steps.length === 1 ? '' : 's'} ${item.steps.map((id) => numbers.get(id) ?? '?').join(' ')}`;
+  const lacking = item.owned !== false ? '' : item.instead === null ? ', lacking' : `, lacking; instead: ${item.instead}`;
+  return `  ${mark} ${item.count} × ${item.name}${item.singleUse ? ' (single use)' : ''}: ${steps}${lacking}`;
+}
