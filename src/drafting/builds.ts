@@ -1,0 +1,156 @@
+import type { FindBuild } from './items.ts';
+import type { SaidSentence } from './sentences.ts';
+import type { Token } from './tokens.ts';
+import { isVerb, mayName } from './word-classes.ts';
+
+/** A variant of the vehicle that the talk tells apart. */
+export interface TalkBuild {
+  /** Fit for a procedure file: "K", "4410", "early". */
+  readonly id: string;
+  /** As it was said first. */
+  readonly name: string;
+  readonly sentence: number;
+}
+
+export interface TalkBuilds {
+  readonly builds: readonly TalkBuild[];
+  readonly find: FindBuild;
+}
+
+const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
+const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? '') !== '';
+
+const early = /^(?:early|earlier|older)$/;
+const late = /^(?:later|late|newer)$/;
+const vehicles = /^(?:ones?|vans?|models?|trucks?|buses|bus|types?|versions?|builds?|units?|bikes?|vehicles?|chassis|cars?|series|style)$/;
+
+interface Reference {
+  readonly key: string;
+  readonly to: number;
+  readonly text: string;
+}
+
+/** Pairs that are builds only where a talk speaks of both. */
+const alternatives: readonly (readonly [string, string])[] = [
+  ['short wheelbase', 'long wheelbase'],
+  ['two wheel drive', 'four wheel drive'],
+  ['diesel', 'petrol'],
+  ['diesel', 'gas'],
+  ['manual', 'automatic'],
+];
+
+/** Finds the builds that a talk tells apart, and how it speaks of them. */
+export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
+  const letters = declaredLetters(sentences);
+  const codes = declaredCodes(sentences);
+  const spoken = sentences.map(({ tokens }) => tokens.map((token) => token.bare).join(' ')).join(' . ');
+  const pairs = alternatives.filter(([one, other]) => new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${one}\\b`).test(spoken) && new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken)).flat();
+  const referenceAt = (tokens: readonly Token[], at: number) => readReference(tokens, at, letters, codes, pairs);
+
+  const first = new Map<string, { name: string; sentence: number }>();
+  const sameAs = new Map<string, string>();
+  for (const { tokens, index } of sentences) {
+    let before: { key: string; at: number } | null = null;
+    for (let at = 0; at < tokens.length; at++) {
+      const found = referenceAt(tokens, at);
+      if (found === null) continue;
+      if (!first.has(found.key)) first.set(found.key, { name: found.text, sentence: index });
+      if (before !== null && at - before.at <= 6 && kindOf(before.key) !== kindOf(found.key) && !tokens.slice(before.at, at).some(({ bare: word }) => /^\d+$|^and$|^on$/.test(word) && kindOf(word) !== 'code')) {
+        sameAs.set(rank(before.key) < rank(found.key) ? found.key : before.key, rank(before.key) < rank(found.key) ? before.key : found.key);
+      }
+      before = { key: found.key, at: found.to };
+      at = found.to - 1;
+    }
+  }
+  const idOf = (key: string) => idFrom(sameAs.get(key) ?? key);
+  const builds: TalkBuild[] = [];
+  for (const [key, { name, sentence }] of first) {
+    const id = idOf(key);
+    if (!builds.some((build) => build.id === id)) builds.push({ id, name, sentence });
+  }
+  const find: FindBuild = (tokens, at) => {
+    const everyBuild = /^(?:either build|both builds|all builds|every build|either one of them)\b/.exec(tokens.slice(at, at + 3).map((token) => token.bare).join(' '));
+    if (everyBuild !== null) return { builds: [], to: at + everyBuild[0].split(' ').length };
+    const found = readWithPreposition(tokens, at, referenceAt);
+    return found === null ? null : { builds: [idOf(found.key)], to: found.to };
+  };
+  return { builds, find };
+}
+
+type ReferenceAt = (tokens: readonly Token[], at: number) => Reference | null;
+
+/** "on the K", "on the early ones", "if it's an M", "for build M", "the 4420 only". */
+function readWithPreposition(tokens: readonly Token[], at: number, referenceAt: ReferenceAt): Reference | null {
+  let index = at;
+  const text = tokens.slice(at, at + 5).map((token) => token.bare).join(' ');
+  const opening = /^(?:on|for|with|in|if it 's|if you 've got|if you have|if you got|if yours is|if yours 's|but on|unless it 's)\b/.exec(text);
+  if (opening !== null) index += opening[0].split(' ').length;
+  const found = referenceAt(tokens, index);
+  if (found === null) return null;
+  let { to } = found;
+  if (bare(tokens, to) === "'s" && !isVerb(tokens, to + 1) && opening !== null) to++;
+  if (/^only$/.test(bare(tokens, to))) to++;
+  return { ...found, to };
+}
+
+function readReference(tokens: readonly Token[], at: number, letters: ReadonlySet<string>, codes: ReadonlySet<string>, pairs: readonly string[]): Reference | null {
+  let index = at;
+  const opener = /^(?:the|a|an|my|your|this|that|these|those|some)$/.test(bare(tokens, index));
+  if (opener && !marked(tokens, index)) index++;
+  const built = /^(?:build|model|type|version|code)$/.test(bare(tokens, index)) && !marked(tokens, index);
+  if (built) index += bare(tokens, index + 1) === 'code' ? 2 : 1;
+  const word = bare(tokens, index);
+  const made = (key: string, to: number): Reference => ({ key, to, text: tokens.slice(at, to).map((token) => token.bare).join(' ').replace(/^(?:the|a|an|my|your|this) /, '') });
+  if (letters.has(word) && (opener || built) && !joinsName(tokens, index)) {
+    const plural = bare(tokens, index + 1) === "'s" && !/^(?:a|an|the|got|\d.*)$/.test(bare(tokens, index + 2)) ? 1 : 0;
+    return made(word, index + 1 + plural);
+  }
+  if (letters.has(word.replace(/s$/, '')) && word.length === 2 && opener) return made(word.slice(0, 1), index + 1);
+  if (codes.has(word) && (opener || built || /^(?:on|for)$/.test(bare(tokens, at - 1)))) return made(word, index + 1);
+  if ((early.test(word) || late.test(word)) && (vehicles.test(bare(tokens, index + 1)) || (opener && !mayName(bare(tokens, index + 1))))) {
+    return made(early.test(word) ? 'early' : 'later', index + (vehicles.test(bare(tokens, index + 1)) ? 2 : 1));
+  }
+  for (const pair of pairs) {
+    const length = pair.split(' ').length;
+    if (opener && tokens.slice(index, index + length).map((token) => token.bare).join(' ') === pair) return made(pair, index + length + (vehicles.test(bare(tokens, index + length)) ? 1 : 0));
+  }
+  return null;
+}
+
+/** "the J-bolt" and "the U joint" are no builds. */
+const joinsName = (tokens: readonly Token[], at: number) => !marked(tokens, at) && /^(?:bolt|bolts|clip|clips|ring|rings|bar|pipe|joint|joints|nut|nuts|bracket|section|shape|shaped|hook|hooks|clamp|belt)$/.test(bare(tokens, at + 1));
+
+/** Single letters that the talk uses like "the K" or "build M". */
+function declaredLetters(sentences: readonly SaidSentence[]): ReadonlySet<string> {
+  const found = new Map<string, number>();
+  for (const { tokens } of sentences) {
+    for (let at = 1; at < tokens.length; at++) {
+      const word = bare(tokens, at);
+      const before = bare(tokens, at - 1);
+      if (!/^[b-hj-np-z]$/.test(word) || joinsName(tokens, at) || marked(tokens, at - 1)) continue;
+      if (before === 'build' || before === 'builds') found.set(word, (found.get(word) ?? 0) + 2);
+      const capital = tokens[at]?.capital === true;
+      const next = bare(tokens, at + 1);
+      const stands = marked(tokens, at) || at + 1 >= tokens.length || !mayName(next) || isVerb(tokens, at + 1);
+      if (/^(?:the|an?)$/.test(before) && stands && (capital || /^(?:on|for|call|got|build|only)$/.test(bare(tokens, at - 2)))) found.set(word, (found.get(word) ?? 0) + 1);
+    }
+  }
+  return new Set([...found].filter(([, times]) => times >= 1).map(([letter]) => letter));
+}
+
+function declaredCodes(sentences: readonly SaidSentence[]): ReadonlySet<string> {
+  const found = new Set<string>();
+  for (const { tokens } of sentences) {
+    for (let at = 1; at < tokens.length; at++) {
+      const word = bare(tokens, at);
+      if (/^(?:code|codes|model|type|series|chassis)$/.test(bare(tokens, at - 1)) && (/^\d{3,5}$/.test(word) || /^[a-z]{1,3}\d{1,4}$/.test(word)) && !/^[mte]\d/.test(word)) found.add(word);
+      if (/^(?:later|early|other)$/.test(bare(tokens, at - 2)) && bare(tokens, at - 1) === 'is' && /^\d{3,5}$/.test(word)) found.add(word);
+    }
+  }
+  return found;
+}
+
+const kindOf = (key: string) => (/^[a-z]$/.test(key) ? 'letter' : /^(?:early|later)$/.test(key) ? 'age' : /\d/.test(key) ? 'code' : 'kind');
+const rank = (key: string) => ({ letter: 0, code: 1, kind: 2, age: 3 })[kindOf(key)];
+
+const idFrom = (key: string) => (/^[a-z]$/.test(key) ? key.toUpperCase() : key.replace(/[^A-Za-z0-9.]+/g, '-').slice(0, 16));

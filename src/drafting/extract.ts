@@ -1,0 +1,24 @@
+import { buildsOf, type TalkBuild } from './builds.ts';
+import type { Group } from './groups.ts';
+import { sentencesOf, type SaidSentence } from './sentences.ts';
+import { settle } from './settle.ts';
+import { emptyTalk, type Doubt } from './talk.ts';
+import { listen } from './telling.ts';
+import type { Transcript } from './transcripts.ts';
+
+/** What a talk-through says, before anything is made of it. */
+export interface Heard {
+  readonly sentences: readonly SaidSentence[];
+  readonly builds: readonly TalkBuild[];
+  readonly groups: readonly Group[];
+  readonly doubts: readonly Doubt[];
+}
+
+/** Listens to a whole talk-through. */
+export function hearTalk(transcript: Transcript): Heard {
+  const sentences = sentencesOf(transcript);
+  const { builds, find } = buildsOf(sentences);
+  const talk = emptyTalk();
+  for (const sentence of sentences) listen(talk, sentence, find);
+  return { sentences, builds, groups: settle(talk), doubts: talk.doubts };
+}

@@ -1,0 +1,81 @@
+import type { Sentence } from './mentions.ts';
+import type { QuantitySpan } from './quantities.ts';
+import type { Token } from './tokens.ts';
+
+export type NumberRole = 'torque' | 'size' | 'count' | 'total' | null;
+
+/** What is already known about what the sentence speaks of. */
+export interface Known {
+  readonly size: boolean;
+  readonly torque: boolean;
+  readonly count: number | null;
+  /** The number follows directly on a name or a value. */
+  readonly follows: boolean;
+}
+
+const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
+const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? '') !== '';
+
+const hedges = new Set(['just', 'only', 'about', 'like', 'around', 'also', 'probably', 'roughly', 'maybe', 'all', 'both', 'then', 'exactly', 'another', 'say', 'uh', 'um', 'too', 'right', 'approximately', 'actually', 'be', 'the', 'each', 'now', 'always', 'still', 'i', 'think', 'believe']);
+const torqueVerbs = /^(?:torque|torqued|torques|torquing|tighten|tightened|tightening|go|goes|going|went|get|gets|getting|take|takes|taking|bring|brought|run|pull|pulled|set|crank|cinch|come|comes|up|down|spec|spec'd|specs|called|calls|do|want|wants|like|finish|finished|retorque)$/;
+
+const widths = new Set([4, 5, 5.5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 32, 33, 34, 35, 36, 38, 41, 46, 50]);
+/** Millimetres across flats that sockets come in. */
+export const isWidth = (value: number) => widths.has(value);
+
+/** What a number without a unit stands for, by the words around it. */
+export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'number' }, known: Known): NumberRole {
+  const { tokens } = sentence;
+  const open = !marked(tokens, span.to - 1);
+  const next = open ? bare(tokens, span.to) : '';
+  const second = open && !marked(tokens, span.to) ? bare(tokens, span.to + 1) : '';
+  const { value } = span;
+  const sizeLike = isWidth(value) && span.high === null;
+  let at = span.from - 1;
+  while (at >= 0 && hedges.has(bare(tokens, at)) && !marked(tokens, at)) at--;
+  const joined = at >= 0 && !marked(tokens, at);
+  const before = joined ? bare(tokens, at) : '';
+  const directly = span.from > 0 && !marked(tokens, span.from - 1) ? bare(tokens, span.from - 1) : '';
+  const within = (pattern: RegExp, words: number) => {
+    for (let index = span.from - 1; index >= 0 && index >= span.from - words; index--) {
+      if (/[.?!;]/.test(tokens[index]?.mark ?? '')) return false;
+      if (pattern.test(bare(tokens, index))) return true;
+    }
+    return false;
+  };
+
+  if (span.plural) return sizeLike ? 'size' : null;
+  if (/^(?:total|altogether|overall)$/.test(next) || (next === 'in' && /^(?:all|total)$/.test(second)) || (next === 'all' && /^(?:together|told|up)$/.test(second))) return 'total';
+  if (/^(?:year|years|of|percent|times|o'clock|to|different|more|and)$/.test(next) && next === 'different') return null;
+  if (/^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|bit|key|impact|deep|swivel|wobble|combination|flank|allen|ratcheting|line)$/.test(next) && sizeLike) return 'size';
+  if (/^(?:a|an)$/.test(directly) && sizeLike && !/^(?:of|foot|minute)$/.test(next)) return 'size';
+  if (next === 'on' && /^the$/.test(second) && /^(?:head|heads|nut|nuts|bolt|bolts|other|back)$/.test(bare(tokens, span.to + 2)) && sizeLike && !(known.size && torqueVerbs.test(before))) return 'size';
+  if (/^(?:foot|times|people|speed)$/.test(next)) return null;
+  if (before === 'to') {
+    if (/^(?:one|two|three)$/.test(bare(tokens, span.from)) && !known.size) return null;
+    return within(torqueVerbs, 9) || known.size ? 'torque' : null;
+  }
+  if (/^(?:torque|torques|torqued|spec|specs|specification|setting)$/.test(before)) return 'torque';
+  if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next)) return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
+  if (/^(?:take|takes)$/.test(before)) return known.size || !sizeLike ? 'torque' : 'size';
+  if (before === 'at' && value >= 2) return known.size || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8) ? 'torque' : null;
+  if (/^(?:there|have|has|got|'ve)$/.test(before) || (/^(?:'s|is|are)$/.test(before) && bare(tokens, at - 1) === 'there')) return value <= 60 && Number.isInteger(value) && known.count === null ? 'count' : null;
+  const closesHere = !open || span.to >= tokens.length || /^(?:and|but|so|or|then|because)$/.test(next);
+  if ((before === 'so' || (before === "'s" && /^(?:that|so)$/.test(bare(tokens, at - 1)) && within(/^so$/, 3))) && closesHere && value >= 2 && value <= 60 && known.size === false) return 'total';
+  if (before === 'so' && closesHere && value <= 60 && (known.count === null || value % known.count === 0)) return 'total';
+  if (before === "'s" && bare(tokens, at - 1) === 'that' && closesHere && known.count !== null && value > known.count && value % known.count === 0 && value <= 60) return 'total';
+  if (/^(?:of)$/.test(next) && /^(?:them|those|these)$/.test(second)) return known.count === null ? 'count' : null;
+  if (within(/^(?:torque|torques|spec|specs|torqued)$/, 5)) return 'torque';
+  if (/^(?:is|are|'s|'re|was|be|being)$/.test(before)) {
+    if (known.size) return known.torque && sizeLike ? null : 'torque';
+    return sizeLike ? 'size' : value > 3 ? 'torque' : null;
+  }
+  if (/^(?:on|for)$/.test(next) && /^(?:those|these|them|the|each|all|both|every|it|that|this|either)$/.test(second)) return known.size || !sizeLike ? 'torque' : 'size';
+  if (/^(?:with|using|use)$/.test(before) && sizeLike) return 'size';
+  if (/^(?:do|them|those|it|these|want|'m|put|say|and|but|go|going)$/.test(before) && known.size && !known.torque && value > 3) return 'torque';
+  if (known.follows || before === '') {
+    if (!known.size && sizeLike) return 'size';
+    if (known.size && !known.torque && value >= 2) return 'torque';
+  }
+  return null;
+}

@@ -1,0 +1,242 @@
+import { countOf, lastTold, likeness, type Group } from './groups.ts';
+import type { Mention } from './mentions.ts';
+import type { SaidSentence } from './sentences.ts';
+import { addGroup, noteSentence, type Talk } from './talk.ts';
+import { areOpposite, stemOf, tellingApart } from './word-classes.ts';
+
+export interface Resolved {
+  readonly groups: readonly Group[];
+  readonly isNew: boolean;
+  /** Only the nut of a bolt or the bolt of a nut: what is told next may be about either. */
+  readonly mate: boolean;
+}
+
+export interface Surroundings {
+  readonly sentence: SaidSentence;
+  /** Things named in this sentence before the mention, nearest last. */
+  readonly components: readonly (readonly string[])[];
+  /** "with a nut", "it's got a nut". */
+  readonly accompanies: boolean;
+  /** The mention follows another directly, joined by "and" or a comma. */
+  readonly focusIsFresh: boolean;
+}
+
+const found = (groups: readonly Group[]): Resolved => ({ groups, isNew: false, mate: false });
+
+/** Which fasteners a mention means: some that were named before, or new ones. */
+export function resolveMention(talk: Talk, mention: Mention, around: Surroundings): Resolved {
+  const result = bySize(talk, mention, around) ?? mate(talk, mention, around) ?? shareOf(talk, mention, around) ?? known(talk, mention, around);
+  if (result !== null) {
+    for (const group of result.groups) noteSentence(group, around.sentence);
+    return result;
+  }
+  return { groups: [create(talk, mention, around, null)], isNew: true, mate: false };
+}
+
+const recent = (talk: Talk, around: Surroundings, sentences: number) => talk.groups.filter((group) => around.sentence.index - (group.sentences.at(-1) ?? -99) <= sentences);
+
+const sizeOf = (group: Group) => Number(lastTold(group, 'size')?.value.text ?? Number.NaN);
+
+/** The lot that "the front ones" or "six of them" are taken from. */
+function lotFor(talk: Talk, count: number | null, around: Surroundings): Group | null {
+  const candidates = [...talk.focus, ...talk.focus.map(({ whole }) => whole), ...recent(talk, around, 6).reverse()].filter((group): group is Group => group !== null);
+  return (
+    candidates.find((group) => {
+      if (group.whole !== null) return false;
+      const all = countOf(group);
+      if (all === null) return count === null || group.parts.length > 0 || talk.focus.includes(group);
+      return all > (count ?? 1);
+    }) ?? null
+  );
+}
+
+function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  if (mention.bySize === null) return null;
+  const size = mention.bySize;
+  if (mention.article === 'definite' && mention.count === null) {
+    const text = mention.inside[0]?.kind === 'serration' || mention.inside[0]?.kind === 'thread' ? mention.inside[0].text : null;
+    const fits = (group: Group) => (text === null ? sizeOf(group) === size : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text);
+    const match = recent(talk, around, 4).findLast(fits);
+    if (match !== undefined) return found([match]);
+    // "the four go through the bottom": a count after all.
+    const lot = lotFor(talk, size, around);
+    if (lot !== null && size < 7) return found([create(talk, { ...mention, count: size, inside: [] }, around, lot)]);
+    return null;
+  }
+  const lot = lotFor(talk, mention.count, around);
+  const sum = lot?.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0) ?? 0;
+  const all = lot === null ? null : countOf(lot);
+  if (lot !== null && isSameSubject(talk, lot, around) && (all === null || sum + (mention.count ?? 1) <= all)) return found([create(talk, mention, around, lot)]);
+  return null;
+}
+
+/** True while nothing else was named since that group was. */
+function isSameSubject(_talk: Talk, group: Group, around: Surroundings): boolean {
+  if (around.sentence.index - (group.sentences.at(-1) ?? -99) > 4) return false;
+  const words = new Set([...group.own, ...group.topic.map(stemOf)]);
+  const [last] = around.components.slice(-1);
+  return last === undefined || last.some((word) => words.has(stemOf(word)));
+}
+
+/** "with a nut behind it", "the nut is captive": the other half of what was named. */
+function mate(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  const [focus] = talk.focus;
+  if (focus === undefined || mention.head === null || mention.names.some((name) => !/^(?:other|flange|lock|captive|back)$/.test(name))) return null;
+  const pair = (focus.head === 'bolt' && mention.head === 'nut') || (focus.head === 'nut' && mention.head === 'bolt') || (focus.head === 'stud' && mention.head === 'nut') || (focus.head === 'nut' && mention.head === 'stud');
+  if (!pair || around.sentence.index - talk.focusSentence > 1) return null;
+  if (around.accompanies && (mention.count === null || mention.count === 1 || mention.count === countOf(focus))) return { groups: talk.focus, isNew: false, mate: true };
+  if (mention.article === 'definite' && mention.count === null && !recent(talk, around, 2).some((group) => group.head === mention.head && group !== focus)) return { groups: talk.focus, isNew: false, mate: true };
+  return null;
+}
+
+/** "the two front ones", "six of them", "the other six", "four on top". */
+function shareOf(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  const some = mention.share !== null || mention.head === null;
+  if (!some) return null;
+  const words = [...mention.names, ...mention.place];
+  if (mention.share === 'others') {
+    const lot = talk.focus[0]?.whole ?? lotFor(talk, mention.count, around);
+    if (lot !== null) {
+      const total = countOf(lot);
+      const sum = lot.parts.reduce((all, part) => all + (countOf(part) ?? 0), 0);
+      const rest = mention.count ?? (total !== null && sum < total ? total - sum : null);
+      const same = lot.parts.find((part) => part.names.includes('other') && !talk.focus.includes(part));
+      return found([same ?? create(talk, { ...mention, names: ['other', ...mention.names], count: rest }, around, lot)]);
+    }
+  }
+  if (words.length > 0) {
+    const best = bestOf(talk, words, mention, around, talk.groups.filter((group) => around.sentence.index - (group.sentences[0] ?? 0) <= 400));
+    const telling = words.filter((word) => tellingApart.has(word)).map(stemOf);
+    if (best !== null && best.score > 0.6 && telling.every((word) => best.group.own.has(word)) && fitsCount(best.group, mention)) return found([best.group]);
+  }
+  const lot = lotFor(talk, mention.count, around);
+  if (lot !== null && (isSameSubject(talk, lot, around) || mention.share !== null || mention.article === 'definite')) {
+    if (mention.share === 'some' && words.length === 0 && mention.count !== null) {
+      const all = countOf(lot);
+      if (all === null || all === mention.count) return found([lot]);
+      const same = lot.parts.find((part) => countOf(part) === mention.count && part.names.length === 0);
+      if (same !== undefined) return found([same]);
+    }
+    return found([create(talk, mention, around, lot)]);
+  }
+  const [focus] = talk.focus;
+  if (focus !== undefined && around.sentence.index - talk.focusSentence <= 2 && mention.bySize === null && words.length > 0) return { groups: [create(talk, { ...mention, head: focus.head, sure: focus.sure }, around, null, focus)], isNew: true, mate: false };
+  return mention.share === 'some' && focus !== undefined ? found(talk.focus) : null;
+}
+
+const fitsCount = (group: Group, mention: Mention) => mention.count === null || mention.each !== null || countOf(group) === null || countOf(group) === mention.count;
+
+interface Best {
+  readonly group: Group;
+  readonly score: number;
+}
+
+function bestOf(talk: Talk, words: readonly string[], mention: Mention, around: Surroundings, among: readonly Group[]): Best | null {
+  let best: Best | null = null;
+  for (const group of among) {
+    let score = likeness(group, words, mention.head);
+    if (mention.count !== null && mention.each === null && countOf(group) !== null) score += countOf(group) === mention.count ? 0.15 : -0.35;
+    if (talk.focus.includes(group)) score += 0.08;
+    score -= Math.min(0.12, Math.max(0, around.sentence.index - (group.sentences.at(-1) ?? 0)) * 0.004);
+    if (best === null || score > best.score) best = { group, score };
+  }
+  return best;
+}
+
+/** Named fasteners that were named before. */
+function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  if (mention.another) return null;
+  const words = [...mention.names, ...mention.place];
+  const definite = mention.article === 'definite' || mention.article === 'all' || mention.article === 'each';
+  if (words.length === 0) return definite ? bareDefinite(talk, mention, around) : bareIndefinite(talk, mention, around);
+  const listed = mention.article === 'none' && mention.count === null;
+  const best = bestOf(talk, words, mention, around, talk.groups);
+  if (best !== null) {
+    const apart = words.map(stemOf).some((word) => tellingApart.has(word) && ![...best.group.own, ...best.group.topic.map(stemOf)].includes(word) && !best.group.nearby.has(word));
+    const needed = definite || listed ? 0.5 : 0.84;
+    if (best.score >= needed && !(apart && best.score < 0.8)) {
+      if (mention.count !== null && mention.each === null) {
+        const all = countOf(best.group);
+        if (all !== null && mention.count < all && definite) return found([partOf(talk, mention, around, best.group)]);
+        if (all !== null && mention.count !== all && !definite && best.group.perUnknown === null) return null;
+      }
+      return found([best.group]);
+    }
+  }
+  // "the front bolts" of "four main bolts" not yet told apart.
+  const lot = talk.focus[0]?.whole ?? lotFor(talk, mention.count, around);
+  const onlyTelling = mention.names.length > 0 && mention.names.every((name) => tellingApart.has(name));
+  if (lot !== null && lot.head === mention.head && onlyTelling && isSameSubject(talk, lot, around) && lot.told.torque.length === 0 && (definite || mention.count !== null) && (countOf(lot) ?? 99) > (mention.count ?? 1)) {
+    return found([partOf(talk, mention, around, lot)]);
+  }
+  return null;
+}
+
+function partOf(talk: Talk, mention: Mention, around: Surroundings, lot: Group): Group {
+  const words = [...mention.names, ...mention.place].map(stemOf);
+  const same = lot.parts.find((part) => words.filter((word) => tellingApart.has(word)).every((word) => part.own.has(word)) && (mention.count === null || countOf(part) === mention.count));
+  return same ?? create(talk, mention, around, lot);
+}
+
+/** "those bolts", "the four nuts": the last of that kind. */
+function bareDefinite(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  const fits = (group: Group) => sameKind(group, mention);
+  const inFocus = talk.focus.filter(fits);
+  if (inFocus.length > 0) {
+    const [first] = inFocus;
+    const all = inFocus.reduce((sum, group) => sum + (countOf(group) ?? 0), 0);
+    if (mention.count === null || all === mention.count || all === 0 || first === undefined) return found(inFocus);
+    if (mention.count < all && inFocus.length === 1) return found([partOf(talk, mention, around, first)]);
+    return found(inFocus);
+  }
+  const last = recent(talk, around, 8).filter(fits);
+  const match = mention.count === null ? last.at(-1) : (last.findLast((group) => countOf(group) === mention.count) ?? null);
+  if (match === null || match === undefined) return null;
+  // "plugs, both of them" after a fill plug and a drain plug.
+  if (!mention.sure && mention.plural) return found(last);
+  return found([match]);
+}
+
+/** "two nuts" again about the same thing, with nothing told that would differ. */
+function bareIndefinite(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  if (!mention.sure && mention.plural && mention.count === null) {
+    const alike = talk.groups.filter((group) => group.head === mention.head);
+    if (alike.length > 0) return found(alike);
+  }
+  if (mention.article === 'none' && mention.count === null && mention.inside.length === 0) return bareDefinite(talk, mention, around);
+  const [focus] = talk.focus;
+  if (focus === undefined || mention.count === null || around.components.length > 0 || mention.each !== null) return null;
+  const again = sameKind(focus, mention) && countOf(focus) === mention.count && lastTold(focus, 'size') === null && lastTold(focus, 'torque') === null && mention.article !== 'indefinite';
+  if (again) return found([focus]);
+  const lot = lotFor(talk, mention.count, around);
+  if (lot !== null && lot.head === mention.head && lot.parts.length > 0 && isSameSubject(talk, lot, around)) {
+    const sum = lot.parts.reduce((all, part) => all + (countOf(part) ?? 0), 0);
+    if (sum + mention.count <= (countOf(lot) ?? 0)) return found([create(talk, mention, around, lot)]);
+  }
+  return null;
+}
+
+const sameKind = (group: Group, mention: Mention) => mention.head === null || group.head === null || group.head === mention.head || mention.head === 'fastener' || group.head === 'fastener' || (mention.head === 'screw' && group.head === 'bolt') || (mention.head === 'bolt' && group.head === 'screw');
+
+function create(talk: Talk, mention: Mention, around: Surroundings, lot: Group | null, beside: Group | null = null): Group {
+  const components = around.components;
+  const own = [...mention.names, ...mention.place].map(stemOf);
+  const near = [...components].reverse();
+  const topic = lot?.topic ?? beside?.topic ?? topicFrom(talk, near, own);
+  return addGroup(talk, around.sentence, {
+    head: mention.head ?? lot?.head ?? beside?.head ?? null,
+    sure: mention.sure,
+    names: lot === null ? mention.names : [...lot.names.filter((name) => !mention.names.some((word) => areOpposite(stemOf(word), stemOf(name)))), ...mention.names],
+    places: lot === null ? mention.place : [...mention.place],
+    topic,
+    whole: lot,
+    beside,
+  });
+}
+
+/** What the fasteners belong to: named in the same sentence, or what the talk was at. */
+function topicFrom(talk: Talk, nearestFirst: readonly (readonly string[])[], own: readonly string[]): readonly string[] {
+  const words: string[] = [];
+  for (const component of nearestFirst.slice(0, 2)) words.unshift(...component.filter((word) => !words.includes(word) && !own.includes(stemOf(word))));
+  return words.length > 0 ? words.slice(0, 6) : nearestFirst.length > 0 ? [] : talk.topic;
+}

@@ -1,0 +1,133 @@
+import { countOf, lastTold, type FieldName, type Group, type Told } from './groups.ts';
+import { tell, type Talk } from './talk.ts';
+import { stemOf } from './word-classes.ts';
+
+const inherited = ['size', 'drive', 'square', 'torque', 'angle', 'thread', 'condition', 'single', 'snug', 'reach', 'order', 'passes'] as const satisfies readonly FieldName[];
+
+/** After the whole talk: what was said of a lot goes to its parts, parts that turned out alike become one again, copies are made. */
+export function settle(talk: Talk): readonly Group[] {
+  copySame(talk);
+  for (const group of talk.groups) for (const part of group.parts) inherit(group, part);
+  copySame(talk);
+  const groups: Group[] = [];
+  for (const group of talk.groups) {
+    if (group.whole !== null) continue;
+    groups.push(...withParts(talk, group));
+  }
+  for (const group of groups) countSingle(group);
+  return joinSides(groups).filter((group) => isFastened(group));
+}
+
+function copySame(talk: Talk): void {
+  for (const { to, from, what, evidence } of talk.copies) {
+    const fields: readonly FieldName[] = what === 'torque' ? ['torque', 'angle'] : what === 'size' ? ['size', 'drive'] : ['size', 'drive', 'torque', 'angle'];
+    for (const field of fields) copyField(from, to, field, { ...evidence });
+  }
+}
+
+function copyField(from: Group, to: Group, field: FieldName, evidence: Told<unknown>['evidence']): void {
+  if (to.told[field].length > 0) return;
+  const copied = (from.told[field] as readonly Told<unknown>[]).map((told) => ({ ...told, evidence: { ...evidence, words: `${evidence.words} (${told.evidence.words})`, confidence: Math.min(evidence.confidence, told.evidence.confidence) } }));
+  (to.told[field] as Told<unknown>[]).push(...copied);
+}
+
+function inherit(whole: Group, part: Group): void {
+  for (const field of inherited) {
+    if (part.told[field].length > 0) continue;
+    (part.told[field] as Told<unknown>[]).push(...(whole.told[field] as readonly Told<unknown>[]));
+  }
+  part.only ??= whole.only;
+}
+
+const values = (group: Group) => JSON.stringify((['size', 'drive', 'torque', 'angle', 'passes'] as const).map((field) => group.told[field].map(({ value, build }) => [value, build])));
+
+/** A lot that fell into parts is its parts; one whose parts are all alike stays one. */
+function withParts(talk: Talk, group: Group): readonly Group[] {
+  const parts = group.parts.filter((part) => countOf(part) !== null || values(part) !== values(group));
+  if (parts.length === 0) return [group];
+  const all = countOf(group);
+  for (const part of parts) {
+    if (countOf(part) !== null || all === null) continue;
+    const rest = all - parts.reduce((sum, other) => sum + (other === part ? 0 : (countOf(other) ?? 0)), 0);
+    const missing = parts.filter((other) => countOf(other) === null).length;
+    if (missing === 1 && rest > 0) tell(talk, [part], 'count', rest, [], { sentence: part.sentences[0] ?? 0, confidence: 0.75, words: `the rest of ${all}` });
+  }
+  const merged = mergeAlike(talk, parts);
+  const sum = merged.reduce((total, part) => total + (countOf(part) ?? 0), 0);
+  const [first] = merged;
+  if (first === undefined) return [group];
+  if (merged.length === 1 && (sum === all || values(first) === values(group))) {
+    // All the parts are alike: one lot after all.
+    for (const field of inherited) {
+      (group.told[field] as Told<unknown>[]).length = 0;
+      (group.told[field] as Told<unknown>[]).push(...(first.told[field] as readonly Told<unknown>[]));
+    }
+    return [group];
+  }
+  if (all === null || sum === all) return merged;
+  if (sum < all && group.told.torque.length + group.told.size.length > 0 && merged.every((part) => values(part) !== values(group))) {
+    // The lot's own values hold for those that nothing else was said of.
+    tell(talk, [group], 'count', all - sum, [], { sentence: group.sentences[0] ?? 0, confidence: 0.7, words: `${all} less ${sum}` }, { replace: true });
+    return [group, ...merged];
+  }
+  const told = group.told.count.at(-1);
+  if (told !== undefined) talk.doubts.push({ kind: 'total', group: first, field: 'count', evidence: told.evidence, said: `${all} in all, but ${merged.map((part) => countOf(part) ?? '?').join(' and ')}` });
+  return merged;
+}
+
+function mergeAlike(talk: Talk, parts: readonly Group[]): readonly Group[] {
+  const out: Group[] = [];
+  for (const part of parts) {
+    const same = out.find((other) => values(other) === values(part) && other.head === part.head && other.only === part.only);
+    const count = countOf(part);
+    const sofar = same === undefined ? null : countOf(same);
+    if (same === undefined || count === null || sofar === null) {
+      out.push(part);
+      continue;
+    }
+    tell(talk, [same], 'count', sofar + count, [], { ...(part.told.count.at(-1)?.evidence ?? { sentence: 0, words: '', confidence: 0 }), confidence: 0.8 }, { replace: true });
+    for (const word of [...part.names, ...part.places]) {
+      if (same.own.has(stemOf(word))) continue;
+      same.own.add(stemOf(word));
+      same.places.push(word);
+    }
+    same.sentences.push(...part.sentences.filter((sentence) => !same.sentences.includes(sentence)));
+  }
+  return out;
+}
+
+/** "the pinch bolt" is one where nothing says otherwise. */
+function countSingle(group: Group): void {
+  if (group.told.count.length > 0 || group.perUnknown !== null || group.implied || group.head === null) return;
+  const sentence = group.sentences[0] ?? 0;
+  if (group.saidPlural || !group.saidSingular) return;
+  group.told.count.push({ value: 1, build: null, evidence: { sentence, confidence: 0.7, words: `the ${[...group.names, group.head].join(' ')}` } });
+}
+
+/** "three on the left and three on the right", all alike, are six. */
+function joinSides(groups: readonly Group[]): readonly Group[] {
+  const out: Group[] = [];
+  for (const group of groups) {
+    const twin = group.beside === null ? undefined : out.find((other) => other === group.beside && isOtherSide(other, group) && values(other) === values(group));
+    const [one, other] = twin === undefined ? [null, null] : [countOf(twin), countOf(group)];
+    if (twin === undefined || one === null || other === null) {
+      out.push(group);
+      continue;
+    }
+    const evidence = group.told.count.at(-1)?.evidence;
+    if (evidence !== undefined) twin.told.count.push({ value: one + other, build: null, evidence });
+    twin.sentences.push(...group.sentences.filter((sentence) => !twin.sentences.includes(sentence)));
+    for (const word of group.places) twin.places.push(word);
+  }
+  return out;
+}
+
+const isOtherSide = (one: Group, other: Group) => (one.own.has('left') && other.own.has('right')) || (one.own.has('right') && other.own.has('left')) || (one.own.has('driver') && other.own.has('passenger'));
+
+/** Bolts, nuts and screws always; plugs, studs and things named in their stead only where a size or a torque was told. */
+function isFastened(group: Group): boolean {
+  const told = lastTold(group, 'torque') !== null || group.told.torque.length > 0 || group.told.size.length > 0;
+  if (group.carriesOthers && !told) return false;
+  if (group.implied) return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
+  return told || (group.sure && (group.told.count.length > 0 || group.told.snug.length > 0));
+}

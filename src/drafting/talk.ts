@@ -1,0 +1,122 @@
+import type { TorqueUnit } from '../torque/quantities.ts';
+import { emptyTold, type Evidence, type FieldName, type Group, type Told, type ValueOf } from './groups.ts';
+import type { SaidSentence } from './sentences.ts';
+import { stemOf } from './word-classes.ts';
+
+/** Something told, so that a correction can find it. */
+export interface Tell {
+  readonly groups: readonly Group[];
+  readonly field: FieldName;
+  readonly sentence: number;
+  /** Where in the sentence it ended. */
+  readonly to: number;
+}
+
+/** A value that was said of nothing in particular, or twice differently. */
+export interface Doubt {
+  readonly kind: 'unassigned' | 'contradiction' | 'total';
+  readonly group: Group | null;
+  readonly field: FieldName;
+  readonly evidence: Evidence;
+  readonly said: string;
+}
+
+/** What the listener remembers as the talk goes on. */
+export interface Talk {
+  readonly groups: Group[];
+  /** What "they" and "those" mean now. */
+  focus: Group[];
+  focusSentence: number;
+  /** The thing the talk is at: "starter". */
+  topic: readonly string[];
+  /** How many there are of things that are no fasteners: "two straps". */
+  readonly counts: Map<string, number>;
+  tells: Tell[];
+  readonly doubts: Doubt[];
+  readonly units: Map<TorqueUnit, number>;
+  lastUnit: TorqueUnit | null;
+  /** "Everything today is in newton metres." */
+  declaredUnit: TorqueUnit | null;
+  readonly copies: { readonly to: Group; readonly from: Group; readonly what: 'torque' | 'size' | 'everything'; readonly evidence: Evidence }[];
+  doubledUpTo: number;
+}
+
+export function emptyTalk(): Talk {
+  return { groups: [], focus: [], focusSentence: -1, topic: [], counts: new Map(), tells: [], doubts: [], units: new Map(), lastUnit: null, declaredUnit: null, copies: [], doubledUpTo: 0 };
+}
+
+export interface NewGroup {
+  readonly head: string | null;
+  readonly sure: boolean;
+  readonly names: readonly string[];
+  readonly places: readonly string[];
+  readonly topic: readonly string[];
+  readonly whole?: Group | null;
+  readonly implied?: boolean;
+  readonly beside?: Group | null;
+}
+
+export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Group {
+  const group: Group = {
+    id: talk.groups.length,
+    head: made.head,
+    sure: made.sure,
+    own: new Set([...made.names, ...made.places].map(stemOf)),
+    names: [...new Set(made.names)],
+    places: [...new Set(made.places)],
+    topic: [...made.topic],
+    nearby: new Set(),
+    told: emptyTold(),
+    sentences: [],
+    whole: made.whole ?? null,
+    parts: [],
+    only: null,
+    perUnknown: null,
+    carriesOthers: false,
+    implied: made.implied ?? false,
+    beside: made.beside ?? null,
+    bothSides: false,
+    saidPlural: false,
+    saidSingular: false,
+  };
+  talk.groups.push(group);
+  group.whole?.parts.push(group);
+  noteSentence(group, sentence);
+  return group;
+}
+
+export function noteSentence(group: Group, sentence: SaidSentence): void {
+  if (group.sentences.includes(sentence.index)) return;
+  group.sentences.push(sentence.index);
+  for (const { bare } of sentence.tokens) group.nearby.add(stemOf(bare));
+}
+
+const same = (one: unknown, other: unknown) => JSON.stringify(one) === JSON.stringify(other);
+
+/**
+ * Puts a value to groups. What was told before stays, so that a contradiction can be asked about;
+ * `replace` says that the speaker corrected it.
+ */
+export function tell<Field extends FieldName>(
+  talk: Talk,
+  groups: readonly Group[],
+  field: Field,
+  value: ValueOf<Field>,
+  builds: readonly string[],
+  evidence: Evidence,
+  options: { readonly replace?: boolean; readonly to?: number } = {},
+): void {
+  for (const group of groups) {
+    const list = group.told[field] as Told<ValueOf<Field>>[];
+    for (const build of builds.length === 0 ? [null] : builds) {
+      if (options.replace === true) {
+        const kept = list.filter((told) => told.build !== build);
+        list.length = 0;
+        list.push(...kept);
+      }
+      const known = list.find((told) => told.build === build && same(told.value, value));
+      if (known === undefined) list.push({ value, build, evidence });
+    }
+  }
+  talk.tells.push({ groups, field, sentence: evidence.sentence, to: options.to ?? 0 });
+}

@@ -1,0 +1,743 @@
+import { isStory, isToolTalk, weighs } from './chatter.ts';
+import { countOf, lastTold, likeness, type Evidence, type Group, type SaidSize, type SaidTorque } from './groups.ts';
+import type { Component, FindBuild, Item } from './items.ts';
+import { itemsOf } from './items.ts';
+import type { Mention } from './mentions.ts';
+import { roleOfNumber } from './number-roles.ts';
+import type { QuantitySpan } from './quantities.ts';
+import { resolveMention, type Resolved } from './resolve.ts';
+import type { SaidSentence } from './sentences.ts';
+import { addGroup, noteSentence, tell, type Talk } from './talk.ts';
+import { prepositions, stemOf, tellingApart } from './word-classes.ts';
+
+const copula = /^(?:is|are|'s|'re|was|were|be|being)$/;
+
+/** Listens to one sentence: what is named, what is told of it, what is taken back. */
+export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild): void {
+  noteUnits(talk, sentence);
+  if (isStory(sentence)) return;
+  new Listener(talk, sentence, itemsOf(sentence, findBuild)).run();
+}
+
+/** Which units the talk uses, and whether it says that all are in one. */
+function noteUnits(talk: Talk, sentence: SaidSentence): void {
+  const words = sentence.tokens.map(({ bare }) => bare).join(' ');
+  const declared = /\b(?:everything|all|every torque|torques?|always)\b.*\b(?:in|is|are) (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/.exec(words);
+  if (declared !== null && !/\d/.test(words)) {
+    const unit = declared[1] ?? '';
+    talk.declaredUnit = unit.startsWith('foot') ? 'lbf·ft' : unit.startsWith('inch') ? 'lbf·in' : 'N·m';
+  }
+  for (const quantity of sentence.quantities) {
+    if (quantity.kind === 'torque' && quantity.unit !== null) talk.units.set(quantity.unit, (talk.units.get(quantity.unit) ?? 0) + 1);
+  }
+}
+
+class Listener {
+  private readonly talk: Talk;
+  private readonly sentence: SaidSentence;
+  private readonly items: readonly Item[];
+  private builds: readonly string[] = [];
+  private components: Component[] = [];
+  /** "each bracket has …": what is counted next is there so many times. */
+  private times: { readonly by: number | null; readonly of: string } | null = null;
+  private sideCount: number | null = null;
+  private correcting = false;
+  private negated = false;
+  private holding = false;
+  private onMate = false;
+  private freshAt = -1;
+  private counted = false;
+  private lastTelling: { readonly to: number; readonly undo: (builds: readonly string[]) => void } | null = null;
+
+  constructor(talk: Talk, sentence: SaidSentence, items: readonly Item[]) {
+    this.talk = talk;
+    this.sentence = sentence;
+    this.items = items;
+  }
+
+  run(): void {
+    for (const [index, item] of this.items.entries()) if (!this.skipped.has(item)) this.hear(item, index);
+    const main = this.components.filter(({ inPlace }) => !inPlace);
+    const [first] = main;
+    if (first !== undefined) this.talk.topic = first.words.slice(-4);
+  }
+
+  private word(at: number): string {
+    return this.sentence.tokens[at]?.bare ?? '';
+  }
+
+  private open(at: number): boolean {
+    return (this.sentence.tokens[at]?.mark ?? '') === '';
+  }
+
+  private evidence(from: number, to: number, confidence: number): Evidence {
+    const words = this.sentence.tokens
+      .slice(from, to)
+      .map(({ bare }) => bare)
+      .join(' ');
+    return { sentence: this.sentence.index, confidence, words };
+  }
+
+  private hear(item: Item, index: number): void {
+    switch (item.kind) {
+      case 'component':
+        return this.hearComponent(item);
+      case 'mention':
+        return this.hearMention(item.mention, index);
+      case 'quantity':
+        return this.hearQuantity(item.quantity, index);
+      case 'each':
+        return this.hearEach(item);
+      case 'all':
+        this.talk.focus = this.widened(this.countBefore(item.from, item.to));
+        this.freshAt = item.from;
+        return;
+      case 'eachOne': {
+        const of = this.components.at(-1)?.words.at(-1) ?? this.talk.topic.at(-1) ?? '';
+        const by = this.talk.counts.get(stemOf(of)) ?? null;
+        if (by !== null) this.times = { by, of };
+        return;
+      }
+      case 'pronoun':
+        return;
+      case 'same':
+        return this.hearSame(item, index);
+      case 'correction':
+        this.correcting = true;
+        return;
+      case 'not':
+        this.negated = this.negates(item.to, index);
+        return;
+      case 'build':
+        return this.hearBuild(item);
+      case 'counterhold':
+        this.holding = true;
+        return;
+      case 'reach':
+        this.tellFocus('reach', item.text, item.from, item.to, 0.7);
+        return;
+      case 'drive':
+        this.tellFocus('drive', item.text, item.from, item.to, 0.9);
+        return;
+      case 'condition':
+        this.tellFocus('condition', item.text, item.from, item.to, 0.8);
+        return;
+      case 'feature':
+        if (item.feature === 'single') this.tellFocus('single', true, item.from, item.to, 0.85);
+        else if (item.feature === 'snug') this.tellFocus('snug', true, item.from, item.to, 0.8);
+        else if (item.feature !== 'loose') this.tellFocus('order', item.feature, item.from, item.to, 0.85);
+        return;
+    }
+  }
+
+  /** "not 45", "isn't 45": only what comes at once. */
+  private negates(to: number, index: number): boolean {
+    const next = this.items[index + 1];
+    return next?.kind === 'quantity' && next.from - to <= 2;
+  }
+
+  private countBefore(from: number, to: number): number | null {
+    const quantity = this.sentence.quantities.find((one) => one.from >= from && one.to <= to);
+    return quantity?.kind === 'number' ? quantity.value : this.word(from) === 'both' ? 2 : null;
+  }
+
+  /** "all of them": the lot with its parts, or those just named that make up the number. */
+  private widened(count: number | null): Group[] {
+    const { focus, groups } = this.talk;
+    const [first] = focus;
+    if (first === undefined) return focus;
+    if (count !== null) {
+      const sum = focus.reduce((all, group) => all + (countOf(group) ?? 0), 0);
+      if (sum === count) return focus;
+      const lot = first.whole ?? (first.parts.length > 0 ? first : null);
+      if (lot !== null && countOf(lot) === count) return [lot, ...lot.parts];
+      const recent = groups.filter((group) => this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3 && group.whole === null);
+      for (let from = recent.length - 1; from >= 0; from--) {
+        const last = recent.slice(from);
+        if (last.reduce((all, group) => all + (countOf(group) ?? 0), 0) === count) return last;
+      }
+      return focus;
+    }
+    const lot = first.whole;
+    if (lot !== null) return [lot, ...lot.parts];
+    const together = groups.filter((group) => group.sentences.at(-1) === first.sentences.at(-1) && group.topic.join(' ') === first.topic.join(' ') && group.whole === null && lastTold(group, 'torque') === null);
+    return together.includes(first) ? together : focus;
+  }
+
+  private hearComponent(item: Component): void {
+    const last = stemOf(item.words.at(-1) ?? '');
+    const pair = this.word(item.from - 1) === 'of' && this.word(item.from - 2) === 'pair' ? 2 : null;
+    const count = item.count ?? pair;
+    if (count !== null && count > 1) this.talk.counts.set(last, count);
+    if (item.each) this.times = { by: this.talk.counts.get(last) ?? ({ side: 2, end: 2, corner: 4 } as Record<string, number>)[last] ?? this.ownerCount(item.words), of: last };
+    this.components.push(item);
+  }
+
+  /** "every U-bolt has two nuts": how many U-bolts there are. */
+  private ownerCount(words: readonly string[]): number | null {
+    const owner = this.talk.groups.findLast((group) => likeness(group, words, null) >= 0.8);
+    return owner === undefined ? null : countOf(owner);
+  }
+
+  private hearMention(mention: Mention, index: number): void {
+    if (mention.article === 'each' && this.hearOwner(mention)) return;
+    if (this.isTotal(mention)) return;
+    const before = this.items[index - 1];
+    const previous = mention.from > 0 && this.open(mention.from - 1) ? this.word(mention.from - 1) : '';
+    if (this.describesFocus(mention, previous, before)) return;
+    const around = {
+      sentence: this.sentence,
+      components: this.components.filter(({ inPlace, to }) => !inPlace && to <= mention.from).map(({ words }) => words),
+      accompanies: /^(?:with|and)$/.test(previous) || (/^(?:got|has|have)$/.test(previous) && /^(?:it|'s|they|'ve|bolt)$/.test(this.word(mention.from - 2)) && before?.kind === 'pronoun'),
+      focusIsFresh: this.freshAt >= 0,
+    };
+    const joins = before?.kind === 'mention' && (previous === 'and' || this.word(mention.from - 1) === 'and') && this.freshAt >= 0;
+    const focusBefore = this.talk.focus;
+    const resolved = resolveMention(this.talk, mention, around);
+    this.onMate = resolved.mate;
+    if (resolved.mate) {
+      this.freshAt = mention.from;
+      return this.tellInside(mention, resolved, []);
+    }
+    this.talk.focus = joins && !resolved.groups.some((group) => focusBefore.includes(group)) ? [...focusBefore, ...resolved.groups] : [...resolved.groups];
+    this.talk.focusSentence = this.sentence.index;
+    this.freshAt = mention.from;
+    for (const group of resolved.groups) {
+      if (mention.plural) group.saidPlural = true;
+      else if (mention.head !== null) group.saidSingular = true;
+    }
+    this.tellInside(mention, resolved, resolved.groups);
+    if (resolved.isNew && this.builds.length === 1) for (const group of resolved.groups) group.only = this.builds[0] ?? null;
+  }
+
+  /** "every U-bolt has two nuts". */
+  private hearOwner(mention: Mention): boolean {
+    const owner = this.talk.groups.findLast((group) => likeness(group, mention.names, mention.head) >= 0.7);
+    const next = this.word(mention.end);
+    if (owner === undefined || !/^(?:has|have|'s|gets|takes|needs|comes|got)$/.test(next)) return false;
+    const following = this.items.find((item) => item.kind === 'mention' && item.from > mention.from);
+    if (following === undefined) return false;
+    this.times = { by: countOf(owner), of: mention.names.at(-1) ?? '' };
+    owner.carriesOthers = true;
+    return true;
+  }
+
+  /** "so that's eight nuts and four bolts": checks what was counted, names nothing new. */
+  private isTotal(mention: Mention): boolean {
+    if (mention.count === null || mention.head === null || mention.names.length > 0 || mention.each !== null || mention.article !== 'none') return false;
+    const start = this.sentence.tokens
+      .slice(0, mention.from)
+      .map(({ bare }) => bare)
+      .join(' ');
+    const after = this.sentence.tokens
+      .slice(mention.end, mention.end + 2)
+      .map(({ bare }) => bare)
+      .join(' ');
+    const summing = /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and )?$/.test(start) || (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) || /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
+    if (!summing) return false;
+    const alike = this.talk.groups.filter((group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 6);
+    const match = alike.at(-1);
+    if (match === undefined) return false;
+    const sum = alike.reduce((all, group) => all + (countOf(group) ?? 0), 0);
+    if (sum !== mention.count || alike.length === 1) this.setTotal([match], mention.count, mention.from, mention.to);
+    this.talk.focus = [match];
+    this.freshAt = mention.from;
+    return true;
+  }
+
+  /** "the four on top are the long ones": says more of what is in focus, names nothing new. */
+  private describesFocus(mention: Mention, previous: string, before: Item | undefined): boolean {
+    if (!copula.test(previous) || this.talk.focus.length === 0) return false;
+    const subject = before?.kind === 'pronoun' || (before?.kind === 'build' && this.freshAt >= 0) ? before : before?.kind === 'mention' || before?.kind === 'all' ? before : null;
+    if (subject === null || subject === undefined) return false;
+    const [focus] = this.talk.focus;
+    if (focus === undefined) return false;
+    if (before?.kind === 'pronoun' && /^(?:that|this|it)$/.test(before.word)) {
+      const previousItem = this.items[this.items.indexOf(before) - 1];
+      // "the cable bracket, that's two bolts" begins something new; "the pinch bolt, that's one bolt" does not.
+      if (previousItem?.kind === 'component' && previousItem.to >= this.freshAt) return false;
+      if (mention.head !== null && (focus.head !== mention.head || (countOf(focus) !== null && mention.count !== null && countOf(focus) !== mention.count))) return false;
+    }
+    if (before?.kind === 'pronoun' && before.word === 'there') return false;
+    if (mention.head !== null && mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus)) return false;
+    for (const group of this.talk.focus) {
+      for (const name of mention.names) {
+        if (group.own.has(stemOf(name))) continue;
+        group.own.add(stemOf(name));
+        group.names.push(name);
+      }
+      noteSentence(group, this.sentence);
+    }
+    this.freshAt = mention.from;
+    this.tellInside(mention, { groups: this.talk.focus, isNew: false, mate: false }, this.talk.focus);
+    return true;
+  }
+
+  /** Count, sizes and the like inside the name itself. */
+  private tellInside(mention: Mention, resolved: Resolved, countFor: readonly Group[]): void {
+    const targets = resolved.mate ? this.talk.focus : resolved.groups;
+    for (const quantity of mention.inside) {
+      if (resolved.mate && (quantity.kind === 'width' || quantity.kind === 'number')) continue;
+      if (quantity.kind === 'number') this.tellSize(targets, { text: String(quantity.value), unit: 'mm' }, quantity, 0.85);
+      else this.tellMeasured(targets, quantity);
+    }
+    if (mention.isNew && !resolved.mate) this.tellTo(targets, 'single', true, mention.from, mention.to, 0.75);
+    if (/^(?:allen|allens)$/.test(this.word(mention.to - 1)) || this.sentence.tokens.slice(mention.from, mention.to).some(({ bare }, at) => /^allens?$/.test(bare) || (bare === 'socket' && this.word(mention.from + at + 1) === 'head'))) this.tellTo(targets, 'drive', 'socket-head hex', mention.from, mention.to, 0.9);
+    if (this.sentence.tokens.slice(mention.from, mention.to).some(({ bare }) => bare === 'torx')) this.tellTo(targets, 'drive', 'internal serration', mention.from, mention.to, 0.9);
+    const [group] = countFor;
+    if (group !== undefined && mention.count !== null && countFor.length === 1) this.tellCount(group, mention);
+  }
+
+  private tellCount(group: Group, mention: Mention): void {
+    const { count, each } = mention;
+    if (count === null) return;
+    const all = countOf(group);
+    const one = mention.article === 'indefinite' || mention.article === 'each' || this.word(mention.from) === 'one' || this.word(mention.from) === 'single';
+    const factor = each === null ? this.times : { by: each.times ?? this.multiplicity(each.of), of: each.of.at(-1) ?? '' };
+    const sided = each === null && this.times === null && this.sideCount !== null && one && group.sentences[0] === this.sentence.index ? this.sideCount : null;
+    const evidence = this.evidence(mention.from, mention.end, mention.vague ? 0.5 : 0.92);
+    if (factor !== null) {
+      if (all !== null && (factor.by === null || count * factor.by === all)) return;
+      if (factor.by === null) {
+        group.perUnknown ??= { count, of: factor.of };
+        return;
+      }
+      group.bothSides = true;
+      tell(this.talk, [group], 'count', count * factor.by, [], { ...evidence, confidence: 0.85 }, { replace: true, to: mention.end });
+      return;
+    }
+    if (all === null || (this.correcting && all !== count)) {
+      if (sided !== null) group.bothSides = true;
+      tell(this.talk, [group], 'count', count * (sided ?? 1), [], evidence, { replace: true, to: mention.end });
+      this.correcting = false;
+      if (group.perUnknown !== null && count > group.perUnknown.count) group.perUnknown = null;
+    }
+  }
+
+  /** How many of what is counted by: brackets, straps, or whatever the talk was at. */
+  private multiplicity(of: readonly string[]): number | null {
+    const last = of.at(-1);
+    if (last !== undefined) return this.talk.counts.get(last) ?? this.ownerCount(of);
+    for (const component of [...this.components].reverse()) {
+      const count = component.count ?? this.talk.counts.get(stemOf(component.words.at(-1) ?? ''));
+      if (count !== undefined) return count;
+    }
+    const topic = this.talk.topic.at(-1);
+    return topic === undefined ? null : (this.talk.counts.get(stemOf(topic)) ?? null);
+  }
+
+  private hearEach(item: Item & { kind: 'each' }): void {
+    const component = this.components.findLast(({ inPlace }) => !inPlace);
+    const [focus] = this.talk.focus;
+    const times = item.each.times ?? this.multiplicity(item.each.of);
+    const mentioned = this.freshAt >= 0 && (component === undefined || component.from < this.freshAt);
+    const nearby = focus !== undefined && this.sentence.index - this.talk.focusSentence <= 1;
+    if (focus !== undefined && (mentioned || (component === undefined && nearby))) {
+      if (countOf(focus) !== null) {
+        focus.bothSides = true;
+        return;
+      }
+      const evidence = this.evidence(item.from, item.to, 0.85);
+      if (times === null) focus.perUnknown ??= { count: item.count, of: item.each.of.at(-1) ?? '' };
+      else {
+        focus.bothSides = true;
+        tell(this.talk, [focus], 'count', item.count * times, [], evidence, { to: item.to });
+      }
+      return;
+    }
+    if (times === null) return;
+    const total = item.count * times;
+    if (component !== undefined) this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), total);
+    else if (this.talk.topic.length > 0) this.talk.counts.set(stemOf(this.talk.topic.at(-1) ?? ''), total);
+    this.sideCount = total;
+    this.counted = true;
+  }
+
+  private hearBuild(item: Item & { kind: 'build' }): void {
+    const next = this.word(item.to);
+    const told = this.lastTelling;
+    const closes = told !== null && told.to >= item.from - 1 && this.open(told.to - 1) && !(this.open(item.to - 1) && /^(?:it|that|they|those|these|there|the|you|this)$/.test(next));
+    if (closes && item.builds.length > 0) {
+      told.undo(item.builds);
+      return;
+    }
+    if (!closes) this.builds = item.builds;
+  }
+
+  private hearSame(item: Item & { kind: 'same' }, index: number): void {
+    if (item.side) {
+      this.double(item);
+      return;
+    }
+    const targets = this.target(item, index);
+    if (targets.length === 0) return;
+    const from = this.sameAs(item, index, targets);
+    if (from === null) return;
+    const evidence = this.evidence(item.from, item.to, 0.8);
+    for (const to of targets) this.talk.copies.push({ to, from, what: item.what, evidence });
+  }
+
+  private sameAs(item: Item & { kind: 'same' }, index: number, targets: readonly Group[]): Group | null {
+    const next = this.items[index + 1];
+    if (item.as && next !== undefined && next.from - item.to <= 1) {
+      const words = next.kind === 'component' ? next.words : next.kind === 'mention' ? [...next.mention.names, ...next.mention.place] : [];
+      let best: { group: Group; score: number } | null = null;
+      for (const group of this.talk.groups) {
+        if (targets.includes(group)) continue;
+        const score = likeness(group, words, next.kind === 'mention' ? next.mention.head : null);
+        if (score > 0.4 && (best === null || score >= best.score)) best = { group, score };
+      }
+      // What it is compared with is not what the sentence is about.
+      if (best !== null) {
+        this.skip(next);
+        return best.group;
+      }
+    }
+    return this.talk.groups.findLast((group) => !targets.includes(group) && group.id < (targets[0]?.id ?? Infinity) && (lastTold(group, 'torque') !== null || lastTold(group, 'size') !== null)) ?? null;
+  }
+
+  private readonly skipped = new Set<Item>();
+  private skip(item: Item): void {
+    this.skipped.add(item);
+  }
+
+  /** "do the same on the other side". */
+  private double(item: Item & { kind: 'same' }): void {
+    const from = item.wholeSide ? this.talk.doubledUpTo : Math.max(this.talk.doubledUpTo, this.talk.groups.findIndex((group) => this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3));
+    const groups = this.talk.groups.slice(Math.max(0, from)).filter((group) => !group.bothSides && !group.carriesOthers && group.whole === null);
+    for (const group of groups) {
+      const count = countOf(group) ?? (group.head !== null ? 1 : null);
+      if (count === null) continue;
+      tell(this.talk, [group], 'count', count * 2, [], { sentence: this.sentence.index, confidence: 0.75, words: 'the same on the other side' }, { replace: true });
+      for (const part of group.parts) {
+        const some = countOf(part);
+        if (some !== null) tell(this.talk, [part], 'count', some * 2, [], { sentence: this.sentence.index, confidence: 0.7, words: 'the same on the other side' }, { replace: true });
+      }
+      group.bothSides = true;
+    }
+    this.talk.doubledUpTo = this.talk.groups.length;
+  }
+
+  private hearQuantity(quantity: QuantitySpan, index: number): void {
+    const negated = this.negated;
+    this.negated = false;
+    if (negated) {
+      this.forget(quantity);
+      return;
+    }
+    const holding = this.holding && (quantity.kind === 'width' || quantity.kind === 'number' || quantity.kind === 'serration');
+    if (holding) {
+      this.holding = false;
+      return;
+    }
+    if (this.correcting && this.correct(quantity)) return;
+    const targets = this.forwardTarget(quantity, index);
+    if (quantity.kind === 'number') return this.hearNumber(quantity, index, targets);
+    if (quantity.kind === 'torque') {
+      if (isToolTalk(this.sentence, quantity)) return;
+      if (quantity.unit === null && (weighs(this.sentence, quantity) || (targets ?? this.talk.focus).length === 0)) return;
+    }
+    if (!/^(?:torque|width|square|serration|cross-head|thread|angle)$/.test(quantity.kind) && !(quantity.kind === 'length' && quantity.of === 'extension')) return;
+    if (quantity.kind === 'angle' && !quantity.further) return;
+    if ((quantity.kind === 'width' || quantity.kind === 'serration') && targets === null && this.isAtMate(quantity)) return;
+    const groups = targets ?? this.target({ from: quantity.from, to: quantity.to }, index);
+    if (groups.length === 0) {
+      if (quantity.kind === 'torque') this.talk.doubts.push({ kind: 'unassigned', group: null, field: 'torque', evidence: this.evidence(quantity.from, quantity.to, 0.4), said: this.evidence(quantity.from, quantity.to, 0).words });
+      return;
+    }
+    this.tellMeasured(groups, quantity);
+  }
+
+  /** "18 on the nut": where the group is a bolt, the nut's size is not its own. */
+  private isAtMate(quantity: QuantitySpan): boolean {
+    const after = [this.word(quantity.to), this.word(quantity.to + 1), this.word(quantity.to + 2)];
+    const said = after[0] === 'on' && after[1] === 'the' ? (after[2] ?? '') : '';
+    const [focus] = this.talk.focus;
+    if (focus === undefined) return false;
+    if (/^(?:nuts?|bolts?)$/.test(said)) {
+      const head = said.replace(/s$/, '');
+      return focus.head !== null && focus.head !== head && (focus.head === 'bolt' || focus.head === 'nut');
+    }
+    return this.onMate && lastTold(focus, 'size') !== null;
+  }
+
+  /** "47 on the front bolts": what is named right after the value. */
+  private forwardTarget(quantity: QuantitySpan, index: number): readonly Group[] | null {
+    const next = this.items[index + 1];
+    if (next?.kind !== 'mention' || !/^(?:on|for)$/.test(this.word(quantity.to)) || next.from !== quantity.to + 1 || !this.open(quantity.to - 1)) return null;
+    if (/^(?:nut|bolt)$/.test(next.mention.head ?? '') && next.mention.names.length === 0 && next.mention.article === 'definite' && this.talk.focus.length > 0) return null;
+    if (this.skipped.has(next)) return null;
+    const role = quantity.kind === 'number' || quantity.kind === 'torque' || quantity.kind === 'width' || quantity.kind === 'serration';
+    if (!role) return null;
+    this.hearMention(next.mention, index + 1);
+    this.skip(next);
+    return this.talk.focus;
+  }
+
+  /** What an attribute is about: what was named last, or the thing that leads the clause where no fastener was named. */
+  private target(span: { readonly from: number; readonly to: number }, _index: number): readonly Group[] {
+    const component = this.components.findLast(({ to }) => to <= span.from);
+    const { focus } = this.talk;
+    const fresh = this.freshAt >= 0;
+    if (component !== undefined && (!fresh || component.from > this.freshAt)) {
+      const between = this.sentence.tokens.slice(component.to, span.from).map(({ bare }) => bare);
+      const directly = between.length === 0 || between.every((word) => /^(?:is|are|'s|'re|a|an|gets?|takes?|the|at|to|goes|go|torques?|just|also|only|with|uses?|needs?|wants?|of|them|two|it|they|both)$/.test(word));
+      const about = !component.inPlace && (component.leads || directly);
+      const overlap = focus.some((group) => component.words.some((word) => !tellingApart.has(word) && (group.own.has(stemOf(word)) || group.topic.map(stemOf).includes(stemOf(word)))));
+      if (about && directly && !(overlap && this.sentence.index - this.talk.focusSentence <= 2) && (!fresh || !this.open(component.from - 1) || component.leads || this.focusIsFull(span))) {
+        return this.implied(component);
+      }
+      if (component.inPlace && !fresh && !overlap) {
+        const match = this.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.8);
+        if (match !== undefined) return [match];
+      }
+      if (about && !fresh && !overlap && this.sentence.index - this.talk.focusSentence > 0 && component.leads && focus.every((group) => lastTold(group, 'torque') !== null)) return this.implied(component);
+    }
+    if (this.sentence.index - this.talk.focusSentence > 4) return component !== undefined && !component.inPlace ? this.implied(component) : [];
+    return focus;
+  }
+
+  private focusIsFull(_span: { readonly from: number; readonly to: number }): boolean {
+    return this.talk.focus.every((group) => lastTold(group, 'torque') !== null && lastTold(group, 'size') !== null);
+  }
+
+  /** "idler pulley 14 millimeter": the thing stands for what fixes it. */
+  private implied(component: Component): readonly Group[] {
+    const known = this.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.85 && this.sentence.index - (group.sentences.at(-1) ?? -99) < 200);
+    const group = known ?? addGroup(this.talk, this.sentence, { head: null, sure: false, names: component.words, places: [], topic: [], implied: true });
+    if (known === undefined) {
+      const count = component.count ?? this.talk.counts.get(stemOf(component.words.at(-1) ?? '')) ?? null;
+      if (count !== null) tell(this.talk, [group], 'count', count, [], this.evidence(component.from, component.to, 0.75));
+    }
+    noteSentence(group, this.sentence);
+    this.talk.focus = [group];
+    this.talk.focusSentence = this.sentence.index;
+    this.freshAt = component.from;
+    return [group];
+  }
+
+  private hearNumber(quantity: QuantitySpan & { kind: 'number' }, index: number, forward: readonly Group[] | null): void {
+    if (isToolTalk(this.sentence, quantity)) return;
+    const before = this.items[index - 1];
+    const groups = forward ?? this.talk.focus;
+    const [focus] = groups;
+    const follows = before !== undefined && before.to >= quantity.from - 1 && (before.kind === 'mention' || before.kind === 'quantity' || before.kind === 'component' || before.kind === 'all' || before.kind === 'pronoun' || before.kind === 'build');
+    const component = this.components.at(-1);
+    const elsewhere = forward === null && component !== undefined && component.from > this.freshAt && !component.inPlace && follows && before.kind === 'component';
+    const known = {
+      size: !elsewhere && focus !== undefined && lastTold(focus, 'size', this.builds[0] ?? null) !== null,
+      torque: !elsewhere && focus !== undefined && lastTold(focus, 'torque', this.builds[0] ?? null) !== null,
+      count: elsewhere || focus === undefined ? null : countOf(focus),
+      follows,
+    };
+    const role = roleOfNumber(this.sentence, quantity, known);
+    if (role === 'size') {
+      if (forward === null && this.isAtMate(quantity)) return;
+      const targets = forward ?? this.target(quantity, index);
+      this.tellSize(targets, { text: String(quantity.value), unit: 'mm' }, quantity, 0.75);
+    } else if (role === 'torque') {
+      const targets = forward ?? this.target(quantity, index);
+      if (targets.length > 0) this.tellTorque(targets, quantity.value, quantity.high, null, quantity, null);
+    } else if (role === 'total' && focus !== undefined) this.setTotal(this.talk.focus, quantity.value, quantity.from, quantity.to);
+    else if (role === 'count') this.hearCount(quantity, index);
+    else if (elsewhere && Number.isInteger(quantity.value) && quantity.value <= 12 && before.kind === 'component') {
+      // "o2 sensors two, 7/8 wrench"
+      this.talk.counts.set(stemOf(before.words.at(-1) ?? ''), quantity.value);
+    }
+  }
+
+  /** "there's eleven of those". */
+  private hearCount(quantity: QuantitySpan & { kind: 'number' }, index: number): void {
+    const component = this.components.findLast(({ to }) => to <= quantity.from);
+    if (component !== undefined && component.from > this.freshAt && !component.inPlace) {
+      this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), quantity.value);
+      return;
+    }
+    const [focus] = this.target(quantity, index);
+    if (focus === undefined || countOf(focus) !== null || !Number.isInteger(quantity.value)) return;
+    tell(this.talk, [focus], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.85), { to: quantity.to });
+  }
+
+  private setTotal(groups: readonly Group[], value: number, from: number, to: number): void {
+    const [first] = groups;
+    if (first === undefined || !Number.isInteger(value)) return;
+    const group = groups.length === 1 ? (first.whole !== null && countOf(first) !== value ? first.whole : first) : first;
+    if (groups.length > 1 && groups.reduce((sum, one) => sum + (countOf(one) ?? 0), 0) === value) return;
+    const known = countOf(group);
+    if (known === value || groups.length > 1) {
+      group.bothSides = true;
+      return;
+    }
+    const evidence = this.evidence(from, to, 0.93);
+    if (known !== null && value % known !== 0 && group.perUnknown === null) this.talk.doubts.push({ kind: 'total', group, field: 'count', evidence, said: `${known}, and then ${value} in all` });
+    group.perUnknown = null;
+    group.bothSides = true;
+    tell(this.talk, [group], 'count', value, [], evidence, { replace: true, to });
+  }
+
+  private tellMeasured(groups: readonly Group[], quantity: QuantitySpan): void {
+    switch (quantity.kind) {
+      case 'torque':
+        return this.tellTorque(groups, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus);
+      case 'width':
+        if (quantity.high === null) this.tellSize(groups, { text: quantity.written, unit: quantity.unit }, quantity, 0.92);
+        return;
+      case 'serration':
+        return this.tellSize(groups, { text: quantity.text, unit: null }, quantity, 0.95);
+      case 'cross-head':
+        this.tellTo(groups, 'drive', quantity.number === null ? 'cross-head' : `cross-head ${quantity.number}`, quantity.from, quantity.to, 0.9);
+        return;
+      case 'thread':
+        this.tellTo(groups, 'thread', quantity.text, quantity.from, quantity.to, 0.95);
+        return;
+      case 'square':
+        this.tellTo(groups, 'square', quantity.size, quantity.from, quantity.to, 0.8);
+        return;
+      case 'length':
+        this.tellTo(groups, 'reach', `extension ${quantity.millimetres}`, quantity.from, quantity.to, 0.8);
+        return;
+      case 'angle':
+        this.tellTo(groups, 'angle', quantity.degrees, quantity.from, quantity.to, 0.9);
+        return;
+      default:
+        return;
+    }
+  }
+
+  private tellSize(groups: readonly Group[], size: SaidSize, span: { readonly from: number; readonly to: number }, confidence: number): void {
+    const open = groups.filter((group) => {
+      const told = group.told.size.find(({ build }) => build === (this.builds[0] ?? null));
+      // A second size for the same fasteners is another tool's, unless it was a correction or is for another build.
+      return told === undefined || (told.value.text === size.text && told.value.unit === size.unit);
+    });
+    const evidence = this.evidence(span.from, span.to, confidence);
+    tell(this.talk, open, 'size', size, this.builds, evidence, { to: span.to });
+    this.noteTelling(open, 'size', span.to);
+    for (const group of groups) if (!open.includes(group)) this.talk.doubts.push({ kind: 'contradiction', group, field: 'size', evidence, said: evidence.words });
+  }
+
+  private tellTorque(groups: readonly Group[], low: number, high: number | null, unit: SaidTorque['unit'], span: QuantitySpan, plusMinus: { readonly amount: number; readonly percent: boolean } | null): void {
+    const { talk } = this;
+    const inSentence = this.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
+    const carried = unit ?? (inSentence?.kind === 'torque' ? inSentence.unit : null) ?? talk.declaredUnit;
+    const pounds = span.kind === 'torque' && unit === null;
+    const ownPounds = pounds && carried !== null && !carried.startsWith('lbf') ? null : carried;
+    const resolved = ownPounds ?? (talk.lastUnit !== null && (!pounds || talk.lastUnit.startsWith('lbf')) ? talk.lastUnit : null);
+    const doubt = unit !== null ? null : pounds ? 'pounds' : carried === null && talk.units.size !== 1 ? 'no unit' : carried === null && resolved === null ? 'no unit' : null;
+    const amount = plusMinus === null ? 0 : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
+    const torque: SaidTorque = {
+      value: high === null ? low : (low + high) / 2,
+      unit: resolved,
+      range: high === null ? null : [low, high],
+      band: high !== null ? { minus: (high - low) / 2, plus: (high - low) / 2 } : plusMinus === null ? null : { minus: amount, plus: amount },
+      doubt,
+    };
+    if (unit !== null) talk.lastUnit = unit;
+    const evidence = this.evidence(span.from, span.to, unit === null ? (doubt === null ? 0.75 : 0.5) : 0.93);
+    for (const group of groups) this.tellOneTorque(group, torque, evidence, span);
+    this.noteTelling(groups, 'torque', span.to);
+  }
+
+  private tellOneTorque(group: Group, torque: SaidTorque, evidence: Evidence, span: QuantitySpan): void {
+    const build = this.builds[0] ?? null;
+    const told = group.told.torque.find((one) => one.build === build);
+    if (told === undefined || (told.value.value === torque.value && (told.value.unit === torque.unit || torque.doubt !== null))) {
+      if (told === undefined) tell(this.talk, [group], 'torque', torque, this.builds, evidence, { to: span.to });
+      return;
+    }
+    if (this.isNextPass(told.value, torque, told.evidence, span)) {
+      tell(this.talk, [group], 'passes', told.value, this.builds, told.evidence);
+      tell(this.talk, [group], 'torque', torque, this.builds, evidence, { replace: true, to: span.to });
+      return;
+    }
+    // "Forty newton metres, four zero": the same again in other words.
+    if (torque.doubt !== null || (span.kind === 'number' && told.evidence.sentence === this.sentence.index)) return;
+    this.talk.doubts.push({ kind: 'contradiction', group, field: 'torque', evidence, said: evidence.words });
+  }
+
+  /** "to 30 first, then 60, and the final is 90". */
+  private isNextPass(before: SaidTorque, next: SaidTorque, evidence: Evidence, span: QuantitySpan): boolean {
+    if (next.value <= before.value || this.sentence.index - evidence.sentence > 1) return false;
+    const words = this.sentence.tokens
+      .slice(Math.max(0, span.from - 9), span.from)
+      .map(({ bare }) => bare)
+      .join(' ');
+    return /\b(?:then|final|finally|second|next|last|third|pass|stage|step|after that|up to|round)\b/.test(words);
+  }
+
+  private noteTelling(groups: readonly Group[], field: 'size' | 'torque', to: number): void {
+    const scoped = this.builds;
+    this.lastTelling = {
+      to,
+      undo: (builds) => {
+        for (const group of groups) {
+          const list: { build: string | null; value: unknown; evidence: Evidence }[] = group.told[field];
+          const at = list.findLastIndex((told) => told.build === (scoped[0] ?? null) && told.evidence.sentence === this.sentence.index);
+          const told = list[at];
+          if (told === undefined) continue;
+          list.splice(at, 1, ...builds.map((build) => ({ ...told, build })));
+        }
+      },
+    };
+  }
+
+  private tellTo(groups: readonly Group[], field: 'drive' | 'square' | 'thread' | 'reach', value: string, from: number, to: number, confidence: number): void;
+  private tellTo(groups: readonly Group[], field: 'angle', value: number, from: number, to: number, confidence: number): void;
+  private tellTo(groups: readonly Group[], field: 'single', value: true, from: number, to: number, confidence: number): void;
+  private tellTo(groups: readonly Group[], field: 'drive' | 'square' | 'thread' | 'reach' | 'angle' | 'single', value: string | number | true, from: number, to: number, confidence: number): void {
+    tell(this.talk, groups, field, value as never, this.builds, this.evidence(from, to, confidence), { to });
+  }
+
+  private tellFocus(field: 'reach' | 'drive' | 'condition' | 'order' | 'single' | 'snug', value: string | true, from: number, to: number, confidence: number): void {
+    if (this.sentence.index - this.talk.focusSentence > 1 || this.talk.focus.length === 0) return;
+    tell(this.talk, this.talk.focus, field, value as never, this.builds, this.evidence(from, to, confidence), { to });
+  }
+
+  /** "not 45": takes back a 45 that was told before. */
+  private forget(quantity: QuantitySpan): void {
+    const value = quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : null;
+    if (value === null) return;
+    for (const group of this.talk.focus) {
+      const at = group.told.torque.findIndex((told) => told.value.value === value && this.sentence.index - told.evidence.sentence <= 2);
+      if (at >= 0 && group.told.torque.length > 1) group.told.torque.splice(at, 1);
+    }
+  }
+
+  /** "no, sorry, seventeen": the last value of that kind is replaced wherever it was put. */
+  private correct(quantity: QuantitySpan): boolean {
+    const kinds: Partial<Record<QuantitySpan['kind'], 'torque' | 'size' | 'angle'>> = { torque: 'torque', width: 'size', serration: 'size', angle: 'angle' };
+    const field = quantity.kind === 'number' ? this.talk.tells.findLast(({ field: told }) => /^(?:torque|size|count)$/.test(told))?.field : kinds[quantity.kind];
+    const last = field === undefined ? undefined : this.talk.tells.findLast((told) => told.field === field && this.sentence.index - told.sentence <= 3);
+    if (last === undefined || field === undefined) return false;
+    this.correcting = false;
+    const next = this.word(quantity.to);
+    // "no wait the front ones are 17" names what it is about.
+    if (quantity.kind === 'number' && quantity.plural) return false;
+    const evidence = this.evidence(quantity.from, quantity.to, 0.9);
+    if (field === 'torque' && (quantity.kind === 'torque' || quantity.kind === 'number')) {
+      const value = quantity.kind === 'torque' ? quantity.low : quantity.value;
+      for (const group of last.groups) {
+        const told = group.told.torque.at(-1);
+        if (told === undefined) continue;
+        const unit = quantity.kind === 'torque' ? (quantity.unit ?? told.value.unit) : told.value.unit;
+        const high = quantity.high;
+        const corrected: SaidTorque = { ...told.value, value: high === null ? value : (value + high) / 2, unit, range: high === null ? null : [value, high], band: high === null ? null : { minus: (high - value) / 2, plus: (high - value) / 2 } };
+        tell(this.talk, [group], 'torque', corrected, told.build === null ? [] : [told.build], evidence, { replace: true, to: quantity.to });
+      }
+      return true;
+    }
+    if (field === 'size' && (quantity.kind === 'width' || quantity.kind === 'serration' || quantity.kind === 'number')) {
+      const size: SaidSize = quantity.kind === 'width' ? { text: quantity.written, unit: quantity.unit } : quantity.kind === 'serration' ? { text: quantity.text, unit: null } : { text: String(quantity.value), unit: 'mm' };
+      for (const group of last.groups) {
+        const told = group.told.size.at(-1);
+        if (told !== undefined) tell(this.talk, [group], 'size', size, told.build === null ? [] : [told.build], evidence, { replace: true, to: quantity.to });
+      }
+      return true;
+    }
+    if (field === 'count' && quantity.kind === 'number' && !prepositions.has(next) && Number.isInteger(quantity.value)) {
+      tell(this.talk, last.groups, 'count', quantity.value, [], evidence, { replace: true, to: quantity.to });
+      return true;
+    }
+    return false;
+  }
+}
