@@ -111,9 +111,15 @@ export function placeNames(places: readonly Place[]): readonly string[] {
   const names = places.map((_, index) => {
     const [row, column] = [rows[index] ?? '', columns[index] ?? ''];
     if (row === '' || column === '' || row === column) return row || column;
-    return row === 'middle' ? `middle ${column}` : `${row} ${column}`;
+    if (column === 'middle' && isOnly(rows, row)) return row;
+    if (row === 'middle' && isOnly(columns, column)) return column;
+    return `${row} ${column}`;
   });
   return places.length > 1 && new Set(names).size === places.length ? names : numbered;
+}
+
+function isOnly(names: readonly string[], name: string): boolean {
+  return names.filter((other) => other === name).length === 1;
 }
 
 /** The places of a numbered circle or grid are seldom exact; a middle one may be this far off, as a share of the largest distance. */

@@ -3,23 +3,23 @@ import { rememberedSquareLimits, toolSizes, toolStandards } from '../../src/torq
 import { parseThread } from '../../src/torque/threads.ts';
 
 // Second-hand: ISO 272, JIS B 1189 and small-hexagon tables, ISO 4762, ISO 10664, reprints. The small hexagon of M16 is memory.
-const rows: [string, ...(string | null)[]][] = [
-  ['M3', '5.5', '5.5', null, null, '2.5', '2', 'T10', null],
-  ['M4', '7', '7', null, null, '3', '2.5', 'T20', null],
-  ['M5', '8', '8', null, '7', '4', '3', 'T25', null],
-  ['M6', '10', '10', '10', '8', '5', '4', 'T30', null],
-  ['M8', '13', '13', '12', '10', '6', '5', 'T45', 'T40'],
-  ['M10', '16', '17', '14', '13', '8', '6', 'T50', null],
-  ['M12', '18', '19', '17', '15', '10', '8', 'T55', null],
-  ['M14', '21', '22', '19', '18', '12', null, 'T60', null],
-  ['M16', '24', '24', '22', '21', '14', '10', 'T70', null],
-  ['M20', '30', '30', null, null, '17', '12', 'T90', null],
-  ['M24', '36', '36', null, null, '19', '14', null, null],
+const rows: { thread: string; sizes: (string | null)[] }[] = [
+  { thread: 'M3', sizes: ['5.5', '5.5', null, null, '2.5', '2', 'T10', null] },
+  { thread: 'M4', sizes: ['7', '7', null, null, '3', '2.5', 'T20', null] },
+  { thread: 'M5', sizes: ['8', '8', null, '7', '4', '3', 'T25', null] },
+  { thread: 'M6', sizes: ['10', '10', '10', '8', '5', '4', 'T30', null] },
+  { thread: 'M8', sizes: ['13', '13', '12', '10', '6', '5', 'T45', 'T40'] },
+  { thread: 'M10', sizes: ['16', '17', '14', '13', '8', '6', 'T50', null] },
+  { thread: 'M12', sizes: ['18', '19', '17', '15', '10', '8', 'T55', null] },
+  { thread: 'M14', sizes: ['21', '22', '19', '18', '12', null, 'T60', null] },
+  { thread: 'M16', sizes: ['24', '24', '22', '21', '14', '10', 'T70', null] },
+  { thread: 'M20', sizes: ['30', '30', null, null, '17', '12', 'T90', null] },
+  { thread: 'M24', sizes: ['36', '36', null, null, '19', '14', null, null] },
 ];
 
 describe('sockets, keys and serrations by thread and standard', () => {
-  it.each(rows)('%s', (size, ...sizes) => {
-    const thread = parseThread(size ?? '');
+  it.each(rows)('$thread', ({ thread: size, sizes }) => {
+    const thread = parseThread(size);
     if (!thread.ok) throw new Error(thread.problem.code);
     const found = toolSizes(thread.value);
     for (const [column, expected] of sizes.entries()) {

@@ -210,7 +210,9 @@ describe('where a place is', () => {
     expect(placeNames(gridPlaces(2, 2))).toEqual(['top left', 'top right', 'bottom left', 'bottom right']);
     expect(placeNames(gridPlaces(1, 3))).toEqual(['left', 'middle', 'right']);
     expect(placeNames(gridPlaces(2, 1))).toEqual(['top', 'bottom']);
-    expect(placeNames(gridPlaces(3, 3))[4]).toBe('middle');
+    expect(placeNames(gridPlaces(3, 3)).slice(0, 5)).toEqual(['top left', 'top middle', 'top right', 'middle left', 'middle']);
+    expect(placeNames(circlePlaces(4))).toEqual(['top', 'right', 'bottom', 'left']);
+    expect(placeNames(circlePlaces(3))).toEqual(['top', 'bottom right', 'bottom left']);
   });
 
   it('numbers what such names cannot tell apart', () => {

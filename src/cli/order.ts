@@ -1,0 +1,162 @@
+import { parseArgs } from 'node:util';
+import {
+  circlePlaces,
+  circularOrder,
+  clockOnCircle,
+  drawUpOrder,
+  gridPlaces,
+  placeNames,
+  spiralOrder,
+  starOrder,
+} from '../torque/sequences.ts';
+import type { ExitCode, Terminal, Verb } from './verb.ts';
+
+const usage = 'order star|circular|draw-up COUNT [--rounds N] [--json], or order spiral ROWSxCOLUMNS [--json]';
+
+/** More than any joint has, and few enough to print. */
+const mostFasteners = 500;
+const mostRounds = 50;
+
+export const order: Verb = {
+  name: 'order',
+  summary: 'Give the order in which to tighten so many fasteners.',
+  help: [
+    usage,
+    '',
+    'Positions are numbered clockwise from twelve o’clock, or row by row from the top left for a spiral.',
+    '',
+    '  star      crosswise, each next one as far from the load as can be',
+    '  circular  one after the other, for a last check at full torque',
+    '  draw-up   opposite pairs in small even turns, to draw a part on; --rounds prints several rounds',
+    '  spiral    from the middle outward',
+    '  --json    one JSON object',
+    '',
+    'These are common orders, not a maker’s: where the manual gives one, that one holds.',
+    'Ends with 0, or 2 on bad usage.',
+  ].join('\n'),
+  run(args, terminal): Promise<ExitCode> {
+    return Promise.resolve(print(args, terminal));
+  },
+};
+
+interface Listing {
+  readonly pattern: string;
+  readonly rounds: readonly (readonly number[])[];
+  readonly positions: readonly { readonly number: number; readonly clock: number | null; readonly name: string }[];
+  readonly source: string;
+}
+
+function print(args: readonly string[], terminal: Terminal): ExitCode {
+  const asked = readOptions(args);
+  const listing = asked === null ? null : listingFor(asked);
+  if (asked === null || listing === null) {
+    terminal.err(usage);
+    return 2;
+  }
+  const rounds = listing.rounds.map((round) => round.map((index) => index + 1));
+  if (asked.json) {
+    terminal.out(
+      JSON.stringify({ pattern: listing.pattern, order: rounds[0], rounds, positions: listing.positions, source: listing.source }, null, 2),
+    );
+    return 0;
+  }
+  for (const [index, round] of rounds.entries())
+    terminal.out(rounds.length === 1 ? round.join(' ') : `round ${index + 1}: ${round.join(' ')}`);
+  terminal.out('');
+  for (const number of rounds[0] ?? []) {
+    const position = listing.positions[number - 1];
+    if (position) terminal.out(`${String(number).padStart(4)}  ${placeText(position)}`);
+  }
+  terminal.out('');
+  terminal.out(listing.source);
+  terminal.out('Where the maker’s manual gives an order, that one holds.');
+  return 0;
+}
+
+interface Asked {
+  readonly pattern: string;
+  readonly size: string;
+  readonly rounds: number;
+  readonly json: boolean;
+}
+
+function readOptions(args: readonly string[]): Asked | null {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { rounds: { type: 'string' }, json: { type: 'boolean' } },
+    });
+    const [pattern, size, ...more] = positionals;
+    const rounds = wholeNumber(values.rounds ?? '1', mostRounds);
+    if (pattern === undefined || size === undefined || more.length > 0 || rounds === null) return null;
+    if (values.rounds !== undefined && pattern !== 'draw-up') return null;
+    return { pattern, size, rounds, json: values.json ?? false };
+  } catch {
+    // parseArgs throws on options that it does not know.
+    return null;
+  }
+}
+
+function listingFor({ pattern, size, rounds }: Asked): Listing | null {
+  if (pattern === 'spiral') return spiralListing(size);
+  const count = wholeNumber(size, mostFasteners);
+  if (count === null) return null;
+  const names = placeNames(circlePlaces(count));
+  const positions = names.map((name, index) => ({ number: index + 1, clock: count === 1 ? null : clockOnCircle(index, count), name }));
+  switch (pattern) {
+    case 'star':
+    case 'cross':
+      return {
+        pattern: 'star',
+        rounds: [starOrder(count)],
+        positions,
+        source: 'Star order: opposite pairs, as in the legacy orders of ASME PCC-1; odd counts by the evenest spread of load.',
+      };
+    case 'circular':
+      return {
+        pattern,
+        rounds: [circularOrder(count)],
+        positions,
+        source: 'Once round, for a last check at full torque (ASME PCC-1 practice).',
+      };
+    case 'draw-up':
+      return {
+        pattern,
+        rounds: Array.from({ length: rounds }, (_, round) => drawUpOrder(count, round)),
+        positions,
+        source: 'Small even turns on opposite fasteners, never past snug before it is flush; stop if it resists (common practice).',
+      };
+    default:
+      return null;
+  }
+}
+
+function spiralListing(size: string): Listing | null {
+  const match = /^(\d+)\s*[x×]\s*(\d+)$/iu.exec(size);
+  const [rows, columns] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? 0)];
+  if (rows < 1 || columns < 1 || rows * columns > mostFasteners) return null;
+  const names = placeNames(gridPlaces(rows, columns));
+  const positions = names.map((name, index) => ({
+    number: index + 1,
+    clock: null,
+    name: name.startsWith('number') ? `row ${Math.floor(index / columns) + 1}, column ${(index % columns) + 1}` : name,
+  }));
+  return {
+    pattern: 'spiral',
+    rounds: [spiralOrder(rows, columns)],
+    positions,
+    source: 'From the middle outward, ring after ring (common practice).',
+  };
+}
+
+function placeText({ clock, name, number }: Listing['positions'][number]): string {
+  const hour = clock === null ? '' : `${Math.floor(clock) || 12}${Number.isInteger(clock) ? '' : ':30'} o’clock`;
+  const named = name === `number ${number}` ? '' : name;
+  return [hour, named].filter((text) => text !== '').join(', ');
+}
+
+function wholeNumber(text: string, most: number): number | null {
+  const value = /^\d{1,6}$/u.test(text) ? Number(text) : 0;
+  return value >= 1 && value <= most ? value : null;
+}
