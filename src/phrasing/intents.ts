@@ -56,7 +56,18 @@ export const plainIntents = [
 export type PlainIntentName = (typeof plainIntents)[number];
 
 export type IntentName = Intent['type'];
-export const intentNames = ['done', 'yes', 'no', 'number', 'reason', 'skip', 'note', 'unit', 'sign', ...plainIntents] as const satisfies readonly IntentName[];
+export const intentNames = [
+  'done',
+  'yes',
+  'no',
+  'number',
+  'reason',
+  'skip',
+  'note',
+  'unit',
+  'sign',
+  ...plainIntents,
+] as const satisfies readonly IntentName[];
 
 /**
  * The states of the dialogue in which different things may be said.

@@ -68,8 +68,8 @@ export interface CommandWords {
   readonly natural: readonly string[];
   /** Wordings that count only in these states, single words among them. */
   readonly only?: readonly { readonly states: readonly DialogueState[]; readonly texts: readonly string[] }[];
-  /** Single words, understood from text wherever the intent is legal; spoken ones go by `only`. */
-  readonly alone?: readonly string[];
+  /** Understood from text wherever the intent is legal, but not listened for: too short, or too close to something else by sound. */
+  readonly written?: readonly string[];
   /** On the button. */
   readonly button: string;
   /** What it does, in a line. */
@@ -79,6 +79,8 @@ export interface CommandWords {
 export interface ChoiceWords {
   readonly taught: string;
   readonly natural: readonly string[];
+  /** As in `CommandWords`. */
+  readonly written?: readonly string[];
   readonly button: string;
 }
 
@@ -86,6 +88,7 @@ export interface CountWords {
   /** How many things with `count` are said to be done, 1 first: "one done". */
   readonly taught: (count: number) => string;
   readonly natural: (count: number) => readonly string[];
+  readonly written: (count: number) => readonly string[];
   readonly most: number;
 }
 

@@ -1,6 +1,6 @@
 import { intentNames, plainIntents, reasons } from './intents.ts';
 import type { DialogueState, Intent, IntentName } from './intents.ts';
-import type { Lexicon } from './language.ts';
+import type { ChoiceWords, Lexicon } from './language.ts';
 import { torqueUnits } from '../torque/quantities.ts';
 
 /** One wording of one intent. */
@@ -60,14 +60,14 @@ function plainPhrases(lexicon: Lexicon, state: DialogueState | null): readonly P
         intent,
         taught: text === taught,
         heardIn: states,
-        understoodIn: isOneWord(text) && words.alone?.includes(text) === true ? null : states,
+        understoodIn: words.written?.includes(text) === true ? null : states,
       })),
     );
     const known = new Set(only.map(({ text }) => text));
     return [
       ...[words.taught, ...words.natural].filter((text) => !known.has(text)).map((text) => everywhere(text, intent, text === taught)),
       ...only,
-      ...(words.alone ?? [])
+      ...(words.written ?? [])
         .filter((text) => !known.has(text))
         .map((text): Phrase => ({ text, intent, taught: false, heardIn: [], understoodIn: null })),
     ];
@@ -95,26 +95,38 @@ export function plainIntent(name: IntentName): Intent | null {
   }
 }
 
+/** Several at once are only counted where fasteners are. */
 function countPhrases({ counts }: Lexicon): readonly Phrase[] {
-  return Array.from({ length: counts.most }, (_, index) => index + 1).flatMap((count) =>
-    [counts.taught(count), ...counts.natural(count)].map((text, index) => everywhere(text, { type: 'done', count }, index === 0)),
-  );
+  const states: readonly DialogueState[] = ['fastening'];
+  return Array.from({ length: counts.most }, (_, index) => index + 1).flatMap((count) => {
+    const intent: Intent = { type: 'done', count };
+    return [
+      ...[counts.taught(count), ...counts.natural(count)].map((text, index): Phrase => ({
+        text,
+        intent,
+        taught: index === 0,
+        heardIn: states,
+        understoodIn: states,
+      })),
+      ...counts.written(count).map((text): Phrase => ({ text, intent, taught: false, heardIn: [], understoodIn: states })),
+    ];
+  });
 }
 
 function choicePhrases<Name extends string>(
   names: readonly Name[],
-  words: Readonly<Record<Name, { readonly taught: string; readonly natural: readonly string[] }>>,
+  words: Readonly<Record<Name, ChoiceWords>>,
   intentOf: (name: Name) => Intent,
 ): readonly Phrase[] {
-  return names.flatMap((name) =>
-    [words[name].taught, ...words[name].natural].map((text, index) => everywhere(text, intentOf(name), index === 0)),
-  );
+  return names.flatMap((name) => {
+    const { taught, natural, written = [] } = words[name];
+    return [
+      ...[taught, ...natural].map((text, index) => everywhere(text, intentOf(name), index === 0)),
+      ...written.map((text): Phrase => ({ text, intent: intentOf(name), taught: false, heardIn: [], understoodIn: null })),
+    ];
+  });
 }
 
 function everywhere(text: string, intent: Intent, taught: boolean): Phrase {
   return { text, intent, taught, heardIn: null, understoodIn: null };
-}
-
-function isOneWord(text: string): boolean {
-  return !text.includes(' ');
 }

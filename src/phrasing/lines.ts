@@ -27,10 +27,37 @@ export interface FastenerPlace {
 
 /** Something open at close-out that wants an answer. The id changes when the matter itself changes. */
 export type Matter =
-  | { readonly id: string; readonly kind: 'fasteners'; readonly step: PlannedStep; readonly group: PlannedGroup; readonly untouched: number; readonly unfinished: number; readonly reason: Reason | null }
-  | { readonly id: string; readonly kind: 'step'; readonly step: PlannedStep; readonly how: 'open' | 'skipped' | 'passed-over'; readonly reason: Reason | null }
-  | { readonly id: string; readonly kind: 'hold'; readonly step: PlannedStep; readonly hold: PlannedHold; readonly how: 'never passed' | 'passed late'; readonly failures: number }
-  | { readonly id: string; readonly kind: 'measure'; readonly step: PlannedStep; readonly measure: PlannedMeasure; readonly value: number | null }
+  | {
+      readonly id: string;
+      readonly kind: 'fasteners';
+      readonly step: PlannedStep;
+      readonly group: PlannedGroup;
+      readonly untouched: number;
+      readonly unfinished: number;
+      readonly reason: Reason | null;
+    }
+  | {
+      readonly id: string;
+      readonly kind: 'step';
+      readonly step: PlannedStep;
+      readonly how: 'open' | 'skipped' | 'passed-over';
+      readonly reason: Reason | null;
+    }
+  | {
+      readonly id: string;
+      readonly kind: 'hold';
+      readonly step: PlannedStep;
+      readonly hold: PlannedHold;
+      readonly how: 'never passed' | 'passed late';
+      readonly failures: number;
+    }
+  | {
+      readonly id: string;
+      readonly kind: 'measure';
+      readonly step: PlannedStep;
+      readonly measure: PlannedMeasure;
+      readonly value: number | null;
+    }
   | { readonly id: string; readonly kind: 'timer'; readonly name: string; readonly seconds: number }
   | { readonly id: string; readonly kind: 'note'; readonly step: PlannedStep | null; readonly text: string }
   | { readonly id: string; readonly kind: 'before'; readonly before: PlannedBefore }
@@ -165,7 +192,22 @@ export type Line =
 
 export type LineKind = Line['kind'];
 
-export type UndoneThing = 'fastener' | 'step' | 'measure' | 'hold' | 'skip' | 'caution' | 'before' | 'kit' | 'note' | 'timer' | 'back' | 'reopen' | 'finish' | 'accept' | 'stop-sign';
+export type UndoneThing =
+  | 'fastener'
+  | 'step'
+  | 'measure'
+  | 'hold'
+  | 'skip'
+  | 'caution'
+  | 'before'
+  | 'kit'
+  | 'note'
+  | 'timer'
+  | 'back'
+  | 'reopen'
+  | 'finish'
+  | 'accept'
+  | 'stop-sign';
 
 /** A line in words: what the voice says and what the caption shows. They carry the same facts. */
 export interface Spoken {

@@ -5,7 +5,7 @@ import type { UnitSymbol } from './measure-units.ts';
 export interface TextSpeech {
   /** A comma before decimals; otherwise a comma before three figures parts the thousands. */
   readonly decimalComma: boolean;
-  /** A figure with its unit, or without one. `next` is the word after it, '' where there is none. */
+  /** A figure with its unit, or without one. `next` is the word or two after it, '' where there is none. */
   readonly quantity: (value: number, unit: UnitSymbol | null, next: string) => string;
   readonly range: (low: number, high: number, unit: UnitSymbol | null, next: string) => string;
   /** A fraction, with inches where they were written. */
@@ -16,6 +16,7 @@ export interface TextSpeech {
   readonly digits: (value: number) => string;
   /** A thread's nominal size. Its pitch is not spoken. */
   readonly thread: (size: number) => string;
+  readonly to: string;
   readonly plusOrMinus: string;
   readonly minus: string;
   readonly plus: string;
@@ -49,9 +50,9 @@ const pattern = new RegExp(
   [
     String.raw`(?<![\p{L}\d])M(?<thread>\d+(?:[.,]\d+)?)(?:\s?[x×]\s?\d+(?:[.,]\d+)?){0,2}(?![\p{L}\d])`,
     String.raw`${free}(?:(?<whole>\d+)[ -])?(?<top>\d+)/(?<bottom>2|4|8|16|32|64)(?![\d/])(?:[ -]?(?<inches>(?:in|inch)(?!\p{L})|"|″))?`,
-    String.raw`${free}(?<vulgarWhole>\d*)\s?(?<vulgar>[¼½¾⅛⅜⅝⅞])(?:[ -]?(?<vulgarInches>(?:in|inch)(?!\p{L})|"|″))?`,
+    String.raw`(?:${free}(?<vulgarWhole>\d+)\s?)?(?<vulgar>[¼½¾⅛⅜⅝⅞])(?:[ -]?(?<vulgarInches>(?:in|inch)(?!\p{L})|"|″))?`,
     String.raw`${free}(?<hour>1[0-2]|0?[1-9]):(?<minute>00|30)(?!\d)(?:\s?o'clock)?`,
-    String.raw`${free}(?<low>${figure})\s?(?<lowUnit>${unitPattern})?\s?[–—-]\s?(?<high>${figure})(?:[\s-]?(?<highUnit>${unitPattern}))?(?![\p{L}\d])`,
+    String.raw`${free}(?<low>${figure})\s?(?<lowUnit>${unitPattern})?(?:\s?[–—-]\s?|\sto\s|\sà\s)(?<high>${figure})(?:[\s-]?(?<highUnit>${unitPattern}))?(?![\p{L}\d])`,
     String.raw`(?<![\p{L}\d.,/])(?<sign>[-−+])?(?<value>${figure})(?:[\s\u00a0\u202f-]?(?<unit>${unitPattern}))?(?![\d])`,
     String.raw`(?<![\p{L}\d])(?<letters>\p{Lu}{1,4})-?(?<number>\d{1,4})(?![\p{L}\d])`,
     String.raw`(?<tolerance>±|\+\s?/\s?[-−])\s?`,
@@ -64,19 +65,23 @@ export function speakable(text: string, speech: TextSpeech): string {
   const opened = speech.before.reduce((sofar, [found, words]) => sofar.replace(found, words), text);
   const worded = opened.replace(pattern, (...found) => {
     const groups = found.at(-1) as Readonly<Record<string, string | undefined>>;
-    const [match, whole] = [String(found[0]), String(found.at(-2))];
+    const [match, whole] = [found[0], String(found.at(-2))];
     const rest = whole.slice(Number(found.at(-3)) + match.length);
-    const next = /^[\s\u00a0-]+(\p{L}[\p{L}'-]*)/u.exec(rest)?.[1] ?? '';
+    const next = /^[\s\u00a0-]+(\p{L}[\p{L}'-]*(?:\s\p{L}+)?)/u.exec(rest)?.[1] ?? '';
     const glue = /^\p{L}/u.test(rest) ? ' ' : '';
     return spokenMatch(groups, next, speech, match) + glue;
   });
-  return speech.after
-    .reduce((sofar, [found, words]) => sofar.replace(found, words), worded)
-    .replace(/\s+/gu, ' ')
-    .replace(/ (?=[,.;:?!])/gu, '')
-    .replace(/,(?:\s*,)+/gu, ',')
-    .replace(/,(?=\s*[.;:?!])/gu, '')
-    .trim();
+  return (
+    speech.after
+      .reduce((sofar, [found, words]) => sofar.replace(found, words), worded)
+      // Figures that belong to nothing known, one by one.
+      .replace(/\d/gu, (left) => ` ${speech.digits(Number(left))} `)
+      .replace(/\s+/gu, ' ')
+      .replace(/ (?=[,.;:?!])/gu, '')
+      .replace(/,(?:\s*,)+/gu, ',')
+      .replace(/,(?=\s*[.;:?!])/gu, '')
+      .trim()
+  );
 }
 
 function spokenMatch(groups: Readonly<Record<string, string | undefined>>, next: string, speech: TextSpeech, match: string): string {
@@ -93,15 +98,17 @@ function spokenMatch(groups: Readonly<Record<string, string | undefined>>, next:
   }
   if (groups['vulgar'] !== undefined) {
     const [top, bottom] = vulgar[groups['vulgar']] ?? [0, 1];
-    return speech.fraction(Number(groups['vulgarWhole'] || 0), top, bottom, groups['vulgarInches'] !== undefined, next);
+    return speech.fraction(Number(groups['vulgarWhole'] ?? 0), top, bottom, groups['vulgarInches'] !== undefined, next);
   }
   if (groups['hour'] !== undefined) {
     const hour = Number(groups['hour']) + (groups['minute'] === '30' ? 0.5 : 0);
     return speech.clock(hour > 12 ? hour - 12 : hour);
   }
   if (groups['low'] !== undefined) {
-    const unit = unitSymbol(groups['highUnit'] ?? groups['lowUnit'] ?? '');
-    return speech.range(number(groups['low']), number(groups['high']), unit, next);
+    const [lowUnit, highUnit] = [unitSymbol(groups['lowUnit'] ?? ''), unitSymbol(groups['highUnit'] ?? '')];
+    const [low, high] = [number(groups['low']), number(groups['high'])];
+    if (lowUnit === null || highUnit === null || lowUnit === highUnit) return speech.range(low, high, highUnit ?? lowUnit, next);
+    return `${speech.quantity(low, lowUnit, speech.to)} ${speech.to} ${speech.quantity(high, highUnit, next)}`;
   }
   if (groups['letters'] !== undefined) return `${groups['letters'].split('').join(' ')} ${speech.digits(Number(groups['number']))}`;
   if (groups['tolerance'] !== undefined) return `${speech.plusOrMinus} `;

@@ -11,19 +11,20 @@ export const lexicon: Lexicon = {
   commands,
   counts: {
     taught: (count) => `${countWord(count)} done`,
-    natural: (count) => [
+    natural: (count) => (count === 2 ? ['both done', 'both are done'] : []),
+    written: (count) => [
       `done ${countWord(count)}`,
       `that's ${countWord(count)} done`,
       `${countWord(count)} ${count === 1 ? 'is' : 'are'} done`,
       `${countWord(count)} tight`,
-      ...(count === 2 ? ['both done', 'done both', 'both are done', 'both tight'] : [`all ${countWord(count)} done`]),
+      ...(count === 2 ? ['done both', 'both tight'] : count > 2 ? [`all ${countWord(count)} done`] : []),
     ],
     most: countWords.length,
   },
   scopes: {
     this: {
-      taught: 'skip this one',
-      natural: ['leave this one out', 'leave this out', 'skip that one', 'skip this bolt'],
+      taught: 'leave this out',
+      natural: ['skip this one', 'leave this one out', 'skip that one', 'skip this bolt'],
       button: 'Leave this out',
     },
     step: {
@@ -38,10 +39,15 @@ export const lexicon: Lexicon = {
       natural: ['no part', 'the part is missing', 'missing part', 'no spare part'],
       button: 'Part missing',
     },
-    'no-tool': { taught: 'need a tool', natural: ['no tool', 'tool missing', 'no such tool', "don't have the tool"], button: 'No tool' },
+    'no-tool': {
+      taught: 'need a tool',
+      natural: ['no tool', 'no such tool', "don't have the tool"],
+      written: ['tool missing'],
+      button: 'No tool',
+    },
     'not-fitted': {
       taught: 'not fitted',
-      natural: ["it isn't fitted", "it's not fitted", 'not on this one', 'not there'],
+      natural: ["it isn't fitted", "it's not fitted", 'not on this one'],
       button: 'Not fitted',
     },
     'cannot-reach': {
@@ -67,24 +73,32 @@ export const lexicon: Lexicon = {
     other: { taught: 'another reason', natural: ['other reason', 'some other reason', 'something else'], button: 'Other reason' },
   },
   units: {
-    'N·m': { taught: 'in newton metres', natural: ['newton metres please', 'use newton metres', 'torque in newton metres'], button: 'N·m' },
+    'N·m': {
+      taught: 'in newton metres',
+      natural: ['newton metres please', 'torque in newton metres'],
+      written: ['use newton metres'],
+      button: 'N·m',
+    },
     'lbf·ft': {
       taught: 'in foot pounds',
-      natural: ['foot pounds please', 'use foot pounds', 'torque in foot pounds', 'in pound feet'],
+      natural: ['foot pounds please', 'torque in foot pounds', 'in pound feet'],
+      written: ['use foot pounds'],
       button: 'lbf·ft',
     },
     'lbf·in': {
       taught: 'in inch pounds',
-      natural: ['inch pounds please', 'use inch pounds', 'torque in inch pounds', 'in pound inches'],
+      natural: ['inch pounds please', 'torque in inch pounds', 'in pound inches'],
+      written: ['use inch pounds'],
       button: 'lbf·in',
     },
-    'kgf·m': { taught: 'in kilogram metres', natural: ['use kilogram metres'], button: 'kgf·m' },
-    'kgf·cm': { taught: 'in kilogram centimetres', natural: ['use kilogram centimetres'], button: 'kgf·cm' },
-    'ozf·in': { taught: 'in inch ounces', natural: ['in ounce inches', 'use inch ounces'], button: 'ozf·in' },
-    'daN·m': { taught: 'in deca newton metres', natural: ['use deca newton metres'], button: 'daN·m' },
+    'kgf·m': { taught: 'in kilogram metres', natural: [], written: ['use kilogram metres'], button: 'kgf·m' },
+    'kgf·cm': { taught: 'in kilogram centimetres', natural: [], written: ['use kilogram centimetres'], button: 'kgf·cm' },
+    'ozf·in': { taught: 'in inch ounces', natural: [], written: ['use inch ounces', 'in ounce inches'], button: 'ozf·in' },
+    'daN·m': { taught: 'in decanewton metres', natural: ['in deca newton metres'], written: ['use decanewton metres'], button: 'daN·m' },
     source: {
       taught: 'in original units',
-      natural: ['in the original units', 'use original units', 'as the procedure says'],
+      natural: ['in the original units', 'as the procedure says'],
+      written: ['use original units'],
       button: 'As written',
     },
   },
@@ -203,6 +217,8 @@ export const lexicon: Lexicon = {
     undertray: ['AH N D ER T R EY'],
     nought: ['N AO T'],
     newtons: ['N UW T AH N Z'],
+    decanewton: ['D EH K AH N UW T AH N'],
+    deca: ['D EH K AH'],
     kilonewton: ['K IH L AH N UW T AH N'],
     kilonewtons: ['K IH L AH N UW T AH N Z'],
   },

@@ -38,11 +38,7 @@ export function say(said: Line): Spoken {
     case 'kit-begins':
       return sentences(line`Kit list: ${some(said.items, 'item')}`, `After each, say: ${taught('done', 'kit')}, or ${taught('missing')}`);
     case 'kit-item':
-      return sentences(
-        line`${count(said.number)} of ${count(said.of)}`,
-        kitItem(said.item),
-        `${taught('done', 'kit')}, or ${taught('missing')}?`,
-      );
+      return sentences(kitItem(said.item), kitProgress(said.number, said.of), 'Got it, or missing?');
     case 'kit-missing':
       return sentences(line`missing: ${text(said.item.name)}`);
     case 'confirm-kit-waved':
@@ -258,8 +254,8 @@ function stepWords(step: PlannedStep): Spoken {
   return sentences(
     line`step ${stepNumber(step)}`,
     text(step.say),
-    step.helper === null ? null : line`this needs a helper: ${text(step.helper)}`,
-    step.optional === null ? null : line`optional: ${text(step.optional)}`,
+    step.helper === null ? null : line`helper needed: ${text(uncapitalised(step.helper))}`,
+    step.optional === null ? null : line`optional: ${text(uncapitalised(step.optional))}`,
   );
 }
 
@@ -283,6 +279,12 @@ function kitItem(item: KitItem): Spoken {
     item.count === 1 ? text(item.name) : line`${text(item.name)}, ${count(item.count)} of them`,
     item.owned === false ? (item.instead === null ? 'not in your crib' : line`not in your crib, use ${text(item.instead)}`) : null,
   );
+}
+
+/** Said now and then: a number before each item would be taken for one of its own. */
+function kitProgress(number: number, of: number): Part {
+  if (number === of) return of > 1 ? 'The last one' : null;
+  return number % 10 === 0 ? line`left: ${count(of - number)}` : null;
 }
 
 function limitsWords(measure: PlannedMeasure): Part {
@@ -315,6 +317,10 @@ function followUpWords({ say: what, after }: PlannedFollowUp): Spoken {
 
 function unitWords(unit: string): Spoken {
   return { say: measured(2, unit, () => '').say, show: unit };
+}
+
+function uncapitalised(sentence: string): string {
+  return sentence.replace(/^\p{Lu}(?=\p{Ll})/u, (letter) => letter.toLowerCase());
 }
 
 function positionOf(place: FastenerPlace): Spoken {

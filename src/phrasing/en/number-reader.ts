@@ -57,15 +57,12 @@ const mostFigures = 9;
  */
 export function readNumber(words: readonly string[]): number | null {
   const [first, ...rest] = words;
-  if (first === 'minus' || first === 'negative') {
-    const value = readUnsigned(rest);
-    return value === null || value === 0 ? value : -value;
-  }
-  if (first?.startsWith('-') === true) {
-    const value = readUnsigned([first.slice(1), ...rest]);
-    return value === null || value === 0 ? value : -value;
-  }
-  return readUnsigned(words);
+  const isSigned = first === 'minus' || first === 'negative';
+  const unsigned = isSigned ? rest.filter((word) => word !== first) : first?.startsWith('-') === true ? [first.slice(1), ...rest] : words;
+  // A sign may be said again with the word, but belongs nowhere else.
+  if (isSigned && unsigned.length < rest.length && readOnce(unsigned) !== null) return null;
+  const value = readUnsigned(unsigned);
+  return value === null || value === 0 || unsigned === words ? value : -value;
 }
 
 function readUnsigned(words: readonly string[]): number | null {
@@ -90,7 +87,10 @@ function readOnce(words: readonly string[]): number | null {
   if (fraction !== null) return fraction;
   const written = words.at(-1) ?? '';
   const decimal = /^(\d+)\.(\d+)$/u.exec(written.replace(/,(?=\d{3}(?:\D|$))/gu, ''));
-  if (decimal !== null) return joinDecimals(wholeFigures([...words.slice(0, -1), decimal[1] ?? '']), decimal[2] ?? null);
+  // "4 7.5" is four seven point five; "4 0.5" is not forty point five.
+  if (decimal !== null && !(words.length > 1 && decimal[1] === '0')) {
+    return joinDecimals(wholeFigures([...words.slice(0, -1), decimal[1] ?? '']), decimal[2] ?? null);
+  }
   return joinDecimals(wholeFigures(words), '');
 }
 

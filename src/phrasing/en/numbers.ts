@@ -34,7 +34,9 @@ const ordinals = [
 
 /** "minus four seven point five" */
 function digits(value: number): string {
-  return [...formatNumber(value)].map((figure) => (figure === '-' ? 'minus' : figure === '.' ? 'point' : unitAt(Number(figure)))).join(' ');
+  return Array.from(formatNumber(value), (figure) => (figure === '-' ? 'minus' : figure === '.' ? 'point' : unitAt(Number(figure)))).join(
+    ' ',
+  );
 }
 
 /** "minus forty-seven point five"; figures after the point are always one by one. */
@@ -44,7 +46,7 @@ function word(value: number): string {
   const sign = value < 0 ? 'minus ' : '';
   return decimals === undefined
     ? `${sign}${spoken}`
-    : `${sign}${spoken} point ${[...decimals].map((figure) => unitAt(Number(figure))).join(' ')}`;
+    : `${sign}${spoken} point ${Array.from(decimals, (figure) => unitAt(Number(figure))).join(' ')}`;
 }
 
 function critical(value: number): string {

@@ -10,7 +10,7 @@ import { unitAfter, unitAsDescription } from './units.ts';
 
 /** After a measure these go on with the sentence; anything else is the thing that it describes ("ten millimetre bolts"). */
 const notDescribed =
-  /^(?:a|about|above|across|after|and|apart|are|as|at|away|because|before|behind|below|beyond|but|by|clear|deep|down|each|evenly|every|for|forward|from|high|if|in|inside|into|is|left|less|long|more|of|off|on|onto|or|out|outside|over|per|plus|past|round|so|than|that|the|then|thick|to|toward|towards|under|until|up|when|while|wide|with|within|without)$/u;
+  /^(?:a|about|above|across|after|and|apart|are|as|at|away|because|before|behind|below|beyond|but|by|clear|deep|down|each|evenly|every|for|forward|from|high|if|in|inside|into|is|left|less|long|more|of|off|on|onto|or|out|outside|over|per|plus|past|round|so|than|that|the|then|thick|to|toward|towards|under|until|up|when|while|wide|with|within|without)(?:\s|$)/u;
 
 const bottoms: Readonly<Record<number, string>> = {
   2: 'half',
@@ -41,7 +41,9 @@ function quantity(value: number, unit: UnitSymbol | null, next: string): string 
 }
 
 function named(value: number, unit: UnitSymbol, next: string): string {
-  return next !== '' && !notDescribed.test(next.toLowerCase()) ? unitAsDescription(unit) : unitAfter(value, unit);
+  return next !== '' && (next === 'deep socket' || !notDescribed.test(next.toLowerCase()))
+    ? unitAsDescription(unit)
+    : unitAfter(value, unit);
 }
 
 const isTorque = (unit: UnitSymbol) => torqueUnits.some((torque) => torque === unit);
@@ -52,10 +54,11 @@ const speech: TextSpeech = {
   range: (low, high, unit, next) =>
     `${numbers.plain(low)} to ${unit === null ? numbers.plain(high) : `${numbers.plain(high)} ${named(high, unit, next)}`}`,
   fraction: (whole, top, bottom, written, next) =>
-    written || next === 'drive' ? inches(whole, top, bottom) : fraction(whole, top, bottom),
+    written || next.startsWith('drive') ? inches(whole, top, bottom) : fraction(whole, top, bottom),
   clock: (hour) => clockHour(hour).say,
   digits: numbers.digits,
   thread: (size) => `M ${isConfusable(size) ? numbers.digits(size) : numbers.word(size)}`,
+  to: 'to',
   plusOrMinus: 'plus or minus',
   minus: 'minus',
   plus: 'plus',
@@ -78,7 +81,7 @@ const speech: TextSpeech = {
     [/&/gu, ' and '],
     [/\+/gu, ' plus '],
     [/=/gu, ' equals '],
-    [/\s?[×x](?=\s)/gu, ' by'],
+    [/\s?×\s?|\sx(?=\s)/gu, ' by '],
     [/(?<=\p{L})\/(?=\p{L})/gu, ' or '],
     [/\s[–—-]\s|[–—→;]/gu, ', '],
     [/\s?\(\s?/gu, ', '],

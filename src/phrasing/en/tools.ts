@@ -28,6 +28,8 @@ export function socket(tool: PlannedTool): Spoken {
       return line`${tool.size === null ? '' : 'number '}${size}cross-head ${driver(tool)}`;
     case 'hand':
       return line`by hand`;
+    case 'not given':
+      return line`a socket that the procedure does not name`;
   }
 }
 

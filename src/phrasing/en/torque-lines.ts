@@ -1,7 +1,7 @@
 import type { PlannedGroup, PlannedPass } from '../../procedure/plan-types.ts';
 import type { Torque, TorqueBand, TorqueUnit } from '../../torque/quantities.ts';
-import { convert, formatTorque, shownTorque, spokenRounding } from '../../torque/units.ts';
-import { formatNumber } from '../../torque/numbers.ts';
+import { convert, formatTorque, shownTorque } from '../../torque/units.ts';
+import { formatNumber, tidy } from '../../torque/numbers.ts';
 import { line, sentences } from '../compose.ts';
 import type { Part } from '../compose.ts';
 import type { FastenerPlace, Spoken } from '../lines.ts';
@@ -25,14 +25,18 @@ export function groupBegins(place: FastenerPlace, unit: TorqueUnit | null): Spok
     line`${count(group.positions.length)} ${fresh}${text(plural(group.name, group.positions.length))}`,
     socket(group.tool),
     group.condition === null ? null : text(group.condition),
-    line`first: ${positionWords(group.positions[place.position])}`,
+    startAt(place),
     ...passParts(group, pass, unit),
   );
 }
 
 export function passBegins(place: FastenerPlace, unit: TorqueUnit | null): Spoken {
   const [head, ...rest] = passParts(place.group, place.pass, unit);
-  return sentences(head ?? null, line`first: ${positionWords(place.group.positions[place.position])}`, ...rest);
+  return sentences(head ?? null, startAt(place), ...rest);
+}
+
+function startAt({ group, position }: FastenerPlace): Part {
+  return group.positions.length === 1 ? null : line`start: ${positionWords(group.positions[position])}`;
 }
 
 /** "Second pass of three"; nothing where there is only one. */
@@ -78,9 +82,9 @@ function passTarget(group: PlannedGroup, pass: PlannedPass, unit: TorqueUnit | n
       : { say: `${numbers.digits(pass.share)} percent of the final torque`, show: `${pass.share} % of the final torque` };
   switch (pass.kind) {
     case 'seat':
-      return sentences('Snug, no more', noTorqueHere(group));
+      return sentences('Snug, no more', noTorqueHere(group, pass));
     case 'draw':
-      return sentences('Draw on in small even turns, not past snug', noTorqueHere(group));
+      return sentences('Draw on in small even turns, not past snug', noTorqueHere(group, pass));
     case 'angle':
       return sentences(pass.angle === null ? noTorque : turn(pass.angle));
     case 'torque':
@@ -96,9 +100,10 @@ function passTarget(group: PlannedGroup, pass: PlannedPass, unit: TorqueUnit | n
 const noTorque: Spoken = line`This procedure gives no torque. See the maker's manual`;
 
 /** Seating has no torque of its own; where the group has none at all, that is said, so that nobody waits for one. */
-function noTorqueHere(group: PlannedGroup): Part {
+function noTorqueHere(group: PlannedGroup, pass: PlannedPass): Part {
   const none = group.torque === null && group.passes.every((pass) => pass.torque === null && pass.angle === null);
-  return none ? noTorque : line`No torque in this pass`;
+  if (!none) return line`No torque in this pass`;
+  return pass === group.passes[0] ? noTorque : line`No torque is given`;
 }
 
 function turn(degrees: number): Spoken {
@@ -117,10 +122,17 @@ function torqueFigures(torque: Torque): Spoken {
 }
 
 function bandWords(torque: Torque, unit: TorqueUnit, band: TorqueBand): Part {
-  const inUnit = (value: number) => (unit === torque.unit ? value : spokenRounding(convert({ value, unit: torque.unit }, unit).value));
+  const inUnit = (value: number) => (unit === torque.unit ? value : narrowed(convert({ value, unit: torque.unit }, unit).value));
   const side = (value: number): Spoken => ({ say: numbers.plain(inUnit(value)), show: formatNumber(inUnit(value)) });
   if (band.minus === band.plus) return band.plus === 0 ? null : line`, ${{ say: 'plus or minus ', show: '±' }}${side(band.plus)}`;
   return line`, ${{ say: 'plus ', show: '+' }}${side(band.plus)}, ${{ say: 'minus ', show: '−' }}${side(band.minus)}`;
+}
+
+/** Two figures, rounded down: a converted tolerance must not become wider. */
+function narrowed(value: number): number {
+  if (value === 0) return 0;
+  const step = 10 ** (Math.floor(Math.log10(value)) - 1);
+  return tidy(Math.floor(tidy(value / step)) * step);
 }
 
 /** A figure worked out for one wrench is a setting, never a specification. */
@@ -129,5 +141,5 @@ function wrench({ setting: advice, torque }: PlannedPass): Part {
   if (!advice.fits) return sentences('None of your wrenches fits', ...advice.reasons.map(text));
   const same = !advice.corrected && torque?.unit === advice.set.unit && torque.value === advice.set.value;
   const setting = same ? null : line`wrench setting${advice.corrected ? ' with the adapter' : ''}: ${torqueFigures(advice.set)}`;
-  return sentences(...advice.warnings.map(text), line`wrench: ${text(advice.wrench)}`, setting);
+  return sentences(line`wrench: ${text(advice.wrench)}`, ...advice.warnings.map(text), setting);
 }

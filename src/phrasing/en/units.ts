@@ -9,7 +9,7 @@ const names: Readonly<Record<UnitSymbol, readonly [one: string, many: string, ..
   'kgf·m': ['kilogram metre', 'kilogram metres', 'kilogram meters'],
   'kgf·cm': ['kilogram centimetre', 'kilogram centimetres', 'kilogram centimeters'],
   'ozf·in': ['inch ounce', 'inch ounces', 'ounce inches'],
-  'daN·m': ['deca newton metre', 'deca newton metres', 'decanewton metres'],
+  'daN·m': ['decanewton metre', 'decanewton metres', 'deca newton metres'],
   mm: ['millimetre', 'millimetres', 'millimeter', 'millimeters', 'mm'],
   cm: ['centimetre', 'centimetres', 'centimeter', 'centimeters', 'cm'],
   m: ['metre', 'metres', 'meter', 'meters', 'm'],

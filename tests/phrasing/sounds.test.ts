@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import { legalIn } from '../../src/job/legal.ts';
+import { alikePhones as alikeInEnglish } from '../../src/phrasing/en/sounds.ts';
+import { dialogueStates } from '../../src/phrasing/intents.ts';
+import type { DialogueState } from '../../src/phrasing/intents.ts';
+import type { Language } from '../../src/phrasing/language.ts';
+import { languages } from '../../src/phrasing/language.ts';
+import { phrasesOf } from '../../src/phrasing/lexicon.ts';
+import { packFor } from '../../src/phrasing/packs.ts';
+import { phonesOf, soundDistance } from '../../src/phrasing/sounds.ts';
+import type { AlikePhones, SoundDistance } from '../../src/phrasing/sounds.ts';
+import { pronouncer } from './dictionary.ts';
+
+const alike: Readonly<Record<Language, AlikePhones>> = { en: alikeInEnglish, fr: alikeInEnglish };
+
+/** No more than eight are counted aloud; what is skipped and why is read back, and so is a number of its own. */
+function heard(language: Language, state: DialogueState) {
+  const pronounce = pronouncer(language);
+  return phrasesOf(packFor(language).lexicon, state)
+    .filter(({ intent, heardIn }) => legalIn[state].includes(intent.type) && (heardIn === null || heardIn.includes(state)))
+    .filter(({ intent }) => !(intent.type === 'done' && intent.count > 8) && !(intent.type === 'skip' && intent.reason !== null))
+    .flatMap((phrase) => {
+      const spoken = phonesOf(phrase.text, pronounce);
+      return spoken.ok ? [{ ...phrase, phones: spoken.phones }] : [];
+    });
+}
+
+const measured = new Map<string, SoundDistance>();
+
+/** Most pairs come up in several states. */
+function apart(
+  language: Language,
+  one: { text: string; phones: readonly string[] },
+  other: { text: string; phones: readonly string[] },
+): SoundDistance {
+  const key = `${language} ${one.text}|${other.text}`;
+  const distance = measured.get(key) ?? soundDistance(one.phones, other.phones, alike[language]);
+  measured.set(key, distance);
+  return distance;
+}
+
+describe.each(languages)('phrases in %s that may be said at the same moment', (language) => {
+  it.each(dialogueStates)('are far enough apart by sound while %s', (state) => {
+    const phrases = heard(language, state);
+    const close: string[] = [];
+    for (const [index, one] of phrases.entries()) {
+      for (const other of phrases.slice(index + 1)) {
+        if (JSON.stringify(one.intent) === JSON.stringify(other.intent)) continue;
+        const { phones, share } = apart(language, one, other);
+        const sameKind = one.intent.type === other.intent.type;
+        const taught = one.taught && other.taught;
+        // Two kinds of a thing ("four done", "five done") can only differ by their number; what follows tells which was heard.
+        if (phones < 2 || (taught && !sameKind && (phones < 2.5 || share < 0.4)))
+          close.push(`${one.text} / ${other.text}: ${phones} phones, ${share.toFixed(2)}`);
+      }
+    }
+    expect(close).toEqual([]);
+  });
+});
+
+describe('the distance of sounds', () => {
+  const between = (one: string, other: string) => soundDistance(one.split(' '), other.split(' '), alikeInEnglish);
+
+  it('is nothing for the same, and the same both ways', () => {
+    expect(between('D AH N', 'D AH N')).toEqual({ phones: 0, share: 0 });
+    expect(between('D AH N', 'S T AA P')).toEqual(between('S T AA P', 'D AH N'));
+  });
+
+  it('counts phones that sound alike half', () => {
+    expect(between('D AH N', 'T AH N').phones).toBe(0.5);
+    expect(between('D AH N', 'S AH N').phones).toBe(1);
+    expect(between('D AH N', 'AH N').phones).toBe(1);
+  });
+
+  it('finds the pairs that recognisers are known to confuse closer than others', () => {
+    const pronounce = pronouncer('en');
+    const apart = (one: string, other: string) => {
+      const [a, b] = [phonesOf(one, pronounce), phonesOf(other, pronounce)];
+      if (!a.ok || !b.ok) throw new Error('not in the dictionary');
+      return soundDistance(a.phones, b.phones, alikeInEnglish).share;
+    };
+    expect(apart('fifteen', 'fifty')).toBeLessThan(apart('fifteen', 'twelve'));
+    expect(apart('thirteen', 'thirty')).toBeLessThan(apart('thirteen', 'twenty'));
+  });
+
+  it('says which words nobody can pronounce', () => {
+    expect(phonesOf('what xyzzy', pronouncer('en'))).toEqual({ ok: false, unknown: ['xyzzy'] });
+  });
+});
