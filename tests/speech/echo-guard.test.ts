@@ -96,14 +96,21 @@ it('takes no earcon for a command, but a command over an earcon for one', () => 
 it('never obeys any run of its own words while it says them, whatever they mean', () => {
   const word = fc.constantFrom('stop', 'hold', 'on', 'step', 'done', 'what', 'torque', 'four', 'seven', 'undo', 'back');
   fc.assert(
-    fc.property(fc.array(word, { minLength: 1, maxLength: 12 }), fc.nat(), fc.nat(), fc.boolean(), fc.nat(3000), (said, a, b, interrupts, at) => {
-      const own = createEchoGuard();
-      own.speechBegins(said.join(' '), 0);
-      own.speechEnds(2000);
-      const start = a % said.length;
-      const text = said.slice(start, start + 1 + (b % (said.length - start))).join(' ');
-      const verdict = own.judge({ text, from: at, to: at + 400, interrupts });
-      expect(verdict === 'pass').toBe(at >= 2000 + echoTail);
-    }),
+    fc.property(
+      fc.array(word, { minLength: 1, maxLength: 12 }),
+      fc.nat(),
+      fc.nat(),
+      fc.boolean(),
+      fc.nat(3000),
+      (said, a, b, interrupts, at) => {
+        const own = createEchoGuard();
+        own.speechBegins(said.join(' '), 0);
+        own.speechEnds(2000);
+        const start = a % said.length;
+        const text = said.slice(start, start + 1 + (b % (said.length - start))).join(' ');
+        const verdict = own.judge({ text, from: at, to: at + 400, interrupts });
+        expect(verdict === 'pass').toBe(at >= 2000 + echoTail);
+      },
+    ),
   );
 });

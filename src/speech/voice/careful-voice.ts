@@ -9,7 +9,7 @@ export interface CarefulVoiceDeps<V extends VoiceLike, U extends UtteranceLike<V
   readonly synthesis: SynthesisLike<V, U>;
   readonly makeUtterance: (text: string) => U;
   readonly clock: Clock;
-  readonly remoteAllowed: () => boolean;
+  readonly remoteAllowed: boolean;
   readonly limits: VoiceLimits;
 }
 
@@ -50,35 +50,33 @@ const faults: Record<Exclude<SynthesisErrorCode, 'canceled' | 'interrupted'>, Vo
 export function createCarefulVoice<V extends VoiceLike, U extends UtteranceLike<V>>(deps: CarefulVoiceDeps<V, U>): Voice {
   const { synthesis, clock, limits } = deps;
 
-  async function voicesReady(): Promise<void> {
-    if (synthesis.getVoices().length > 0 || limits.voicesWithin === 0) return;
-    await new Promise<void>((resolve) => {
-      const cancel = clock.after(limits.voicesWithin, resolve);
-      synthesis.onvoiceschanged = () => {
-        if (synthesis.getVoices().length === 0) return;
-        cancel();
-        resolve();
-      };
-    });
-    synthesis.onvoiceschanged = null;
-  }
-
   return {
     speak(text, settings, onChunk) {
       let cancelled = false;
+      let sounding = false;
       let stopChunk: (outcome: SayOutcome) => void = () => undefined;
 
+      const begins = (chunk: string): void => {
+        sounding = true;
+        onChunk({ kind: 'begins', text: chunk });
+      };
+      const isOver = (): void => {
+        if (!sounding) return;
+        sounding = false;
+        onChunk({ kind: 'is-over' });
+      };
+
       async function run(): Promise<SayOutcome> {
-        await voicesReady();
+        await voicesReady(synthesis, clock, limits.voicesWithin);
         if (cancelled) return { kind: 'cancelled' };
-        const voice = pickVoice(synthesis.getVoices(), settings.language, deps.remoteAllowed());
+        const voice = pickVoice(synthesis.getVoices(), settings.language, deps.remoteAllowed);
         if (!voice) return { kind: 'failed', fault: 'no-voice', message: `No voice for ${settings.language}.` };
         clear();
         for (const chunk of splitText(text, limits.chunkLength, limits.fineChunks)) {
           // A cancel may come between two chunks. The compiler does not see that it changes meanwhile.
           if (isCancelled()) return { kind: 'cancelled' };
           const outcome = await speakChunk(chunk.text, voice, true);
-          onChunk({ kind: 'is-over' });
+          isOver();
           if (outcome.kind !== 'ended') return outcome;
         }
         return { kind: 'ended' };
@@ -119,7 +117,7 @@ export function createCarefulVoice<V extends VoiceLike, U extends UtteranceLike<
               settle({ kind: 'failed', fault: 'voice-stuck', message: 'The voice did not end.' });
               clear();
             });
-            onChunk({ kind: 'begins', text: chunk });
+            begins(chunk);
           };
           utterance.onend = () => settle({ kind: 'ended' });
           utterance.onerror = ({ error }) => settle(outcomeOf(error));
@@ -142,12 +140,32 @@ export function createCarefulVoice<V extends VoiceLike, U extends UtteranceLike<
         cancel() {
           if (cancelled) return;
           cancelled = true;
+          // Told before the caller goes on, so that it cannot be taken for the end of what is said next.
+          isOver();
           stopChunk({ kind: 'cancelled' });
           synthesis.cancel();
         },
       };
     },
   };
+}
+
+/** The list of voices comes late in some browsers. Resolves when it has come, or after so many milliseconds. */
+export async function voicesReady(
+  synthesis: Pick<SynthesisLike, 'getVoices' | 'onvoiceschanged'>,
+  clock: Clock,
+  milliseconds: number,
+): Promise<void> {
+  if (synthesis.getVoices().length > 0 || milliseconds === 0) return;
+  await new Promise<void>((resolve) => {
+    const cancel = clock.after(milliseconds, resolve);
+    synthesis.onvoiceschanged = () => {
+      if (synthesis.getVoices().length === 0) return;
+      cancel();
+      resolve();
+    };
+  });
+  synthesis.onvoiceschanged = null;
 }
 
 function outcomeOf(error: SynthesisErrorCode): SayOutcome {

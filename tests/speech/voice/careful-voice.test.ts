@@ -23,7 +23,7 @@ function say(text: string, language = 'en-US') {
     synthesis,
     makeUtterance: (words) => new PlainUtterance(words),
     clock,
-    remoteAllowed: () => false,
+    remoteAllowed: false,
     limits: browserVoiceLimits,
   });
   const speaking = careful.speak(text, { language, rate: 1.25, volume: 0.8 }, (event) =>
