@@ -13,11 +13,20 @@ export interface Place {
  * this yields the legacy orders of ASME PCC-1 (checked for 4, 8, 12, 16, 20, 24) and the five-stud wheel's 1, 3, 5, 2, 4.
  */
 export function starOrder(count: number): readonly number[] {
-  if (count < 1) return [];
-  if (count % 2 === 1) return balancedOrder(evenAngles(count));
-  const half = count / 2;
+  const known = starOrders.get(count);
+  if (known) return known;
+  const order = count < 1 ? [] : count % 2 === 1 ? balancedOrder(evenAngles(count)) : byOppositePairs(count / 2);
+  if (count <= mostRemembered) starOrders.set(count, order);
+  return order;
+}
+
+function byOppositePairs(half: number): readonly number[] {
   return starOrder(half).flatMap((index) => [index, index + half]);
 }
+
+/** Orders once worked out; a long procedure asks for the same few thousands of times. */
+const starOrders = new Map<number, readonly number[]>();
+const mostRemembered = 200;
 
 /** Round the circle from the first: for the last check, when every one has its torque already. */
 export function circularOrder(count: number): readonly number[] {

@@ -1,4 +1,3 @@
-import { limits } from './bands.ts';
 import { addMonths } from './calendar.ts';
 import { wrenchClasses } from './crib.ts';
 import type { Crib, CribRules, StepAdapter, TorqueWrench, WrenchClass } from './crib.ts';
@@ -222,9 +221,8 @@ function marksAround(wrench: TorqueWrench, exact: number): number[] {
 }
 
 function isWithin(nominal: Torque, target: Torque, band: TorqueBand): boolean {
-  const { low, high } = limits(target, band);
   const slack = target.value * 1e-9;
-  return nominal.value >= low.value - slack && nominal.value <= high.value + slack;
+  return nominal.value >= target.value - band.minus - slack && nominal.value <= target.value + band.plus + slack;
 }
 
 function settingWarnings(wrench: TorqueWrench, mark: number, percentOfMax: number, rules: CribRules): readonly WrenchWarning[] {
