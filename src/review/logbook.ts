@@ -99,7 +99,17 @@ export interface EventColumns {
   readonly detail: Uint32Array;
   /** By kind: pass × 256 + position, or 1 for passed, within, felt, a question. */
   readonly extra: Uint16Array;
+  /** Bits: see `breaks`. */
+  readonly breaks: Uint8Array;
 }
+
+/** What came between an event and the one before it. */
+export const breaks = {
+  /** The app was closed and started anew: the gap was not work. */
+  away: 1,
+  /** Events are missing. */
+  torn: 2,
+} as const;
 
 /** One entry for each step that a run came by. Times in milliseconds, summed over all visits. */
 export interface CellColumns {
@@ -112,6 +122,8 @@ export interface CellColumns {
   /** How it ended: 1 + place in `finishes`, 0 when it never did. */
   readonly ended: Uint8Array;
   readonly visits: Uint8Array;
+  /** Pieces of work: fasteners tightened, values measured, holds answered, the step carried out. */
+  readonly work: Uint16Array;
   readonly questions: Uint16Array;
   readonly repeats: Uint16Array;
   readonly misheard: Uint16Array;

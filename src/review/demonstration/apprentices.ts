@@ -72,7 +72,7 @@ const stuck: string = names.Bellows[2];
 export function apprentices(chance: Chance): readonly Apprentice[] {
   return Object.entries(names).flatMap(([group, people]) =>
     people.map((name): Apprentice => {
-      const rate = name === fastLearner ? fastRate : usualRate + 0.015 * chance.normal();
+      const rate = name === fastLearner ? fastRate : usualRate + chance.between(-0.02, 0.02);
       const own = Math.exp(0.07 * chance.normal());
       // The fast learner starts as slow as anybody, so that only the learning sets them apart.
       const pace = (name === fastLearner ? 1.1 : own) * (group === 'Bellows' ? slowFactor : 1);

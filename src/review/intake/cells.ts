@@ -1,6 +1,7 @@
 import { intentNames } from '../../phrasing/intents.ts';
 import { eventKinds } from '../event-kinds.ts';
 import type { CellColumns } from '../logbook.ts';
+import { breaks } from '../logbook.ts';
 
 const numberColumns = {
   run: Uint32Array,
@@ -10,6 +11,7 @@ const numberColumns = {
   waited: Uint32Array,
   ended: Uint8Array,
   visits: Uint8Array,
+  work: Uint16Array,
   questions: Uint16Array,
   repeats: Uint16Array,
   misheard: Uint16Array,
@@ -41,10 +43,8 @@ export interface EventRows {
   readonly detail: Uint32Array;
   readonly extra: Uint16Array;
   readonly gap: Uint32Array;
-  /** 1 where the app was started anew before this event: the gap was not work. */
-  readonly away: Uint8Array;
-  /** 1 where events are missing before this one. */
-  readonly torn: Uint8Array;
+  /** Bits: see `breaks`. */
+  readonly breaks: Uint8Array;
 }
 
 export interface RunTimes {
@@ -116,8 +116,9 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
       const kind = events.kind[row] ?? 0;
       const step = events.step[row] ?? 0;
       const gap = isClosed ? 0 : (events.gap[row] ?? 0);
-      if (events.torn[row] === 1) current = step;
-      const isPause = isHalted || events.away[row] === 1;
+      const broken = events.breaks[row] ?? 0;
+      if ((broken & breaks.torn) !== 0) current = step;
+      const isPause = isHalted || (broken & breaks.away) !== 0;
       if (isPause) {
         paused += gap;
         if (current !== 0) {
@@ -208,6 +209,7 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
           if (current !== 0) add8(cells.stops, cellOf(number, current), 1);
           break;
         case kinds['hold-answered']:
+          if (step !== 0) add16(cells.work, cellOf(number, step), 1);
           if (step !== 0) add8(events.extra[row] === 1 ? cells.holdsPassed : cells.holdsFailed, cellOf(number, step), 1);
           idle = 0;
           break;
@@ -218,6 +220,9 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
         case kinds['fastener-tightened']:
         case kinds.measured:
         case kinds['step-carried-out']:
+          if (step !== 0) add16(cells.work, cellOf(number, step), 1);
+          idle = 0;
+          break;
         case kinds['caution-acknowledged']:
         case kinds['timer-started']:
         case kinds['stop-sign-answered']:

@@ -1,5 +1,5 @@
 import type { Logbook, ProcedureSeen, RunColumns, StepSeen } from '../logbook.ts';
-import { runFaults } from '../logbook.ts';
+import { breaks, runFaults } from '../logbook.ts';
 import type { Written } from '../written.ts';
 import type { CellMaker, EventRows } from './cells.ts';
 import { makeCells } from './cells.ts';
@@ -29,8 +29,7 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
     detail: inOrder(rows.take('detail'), ordered),
     extra: inOrder(rows.take('extra'), ordered),
     gap: clock.gap,
-    away: clock.away,
-    torn: clock.torn,
+    breaks: clock.breaks,
   };
   rows.take('mark');
   const maker = makeCells(events, stepNames.size());
@@ -62,7 +61,7 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
       groups: who.groups,
       steps,
       runs: { ...columns, job: runs.map(({ job }) => names.text(job)) },
-      events: { count: ordered.count, kind: events.kind, gap: events.gap, step: events.step, detail: events.detail, extra: events.extra },
+      events: { count: ordered.count, kind: events.kind, gap: events.gap, step: events.step, detail: events.detail, extra: events.extra, breaks: events.breaks },
       cells,
       byStep,
     },
@@ -73,29 +72,28 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
 }
 
 /** Milliseconds from each event to the next: monotonic within a session of the app, by the wall from one to another. */
-function gapsOf(rows: Staging, ordered: OrderedRows): { gap: Uint32Array; away: Uint8Array; torn: Uint8Array; backward: Uint32Array } {
+function gapsOf(rows: Staging, ordered: OrderedRows): { gap: Uint32Array; breaks: Uint8Array; backward: Uint32Array } {
   const mono = inOrder(rows.take('mono'), ordered);
   const wall = inOrder(rows.take('wall'), ordered);
   const session = inOrder(rows.take('session'), ordered);
   const seq = inOrder(rows.take('seq'), ordered);
   const gap = new Uint32Array(ordered.count);
-  const away = new Uint8Array(ordered.count);
-  const torn = new Uint8Array(ordered.count);
+  const broken = new Uint8Array(ordered.count);
   const backward = new Uint32Array(ordered.first.length);
   for (let run = 0; run < ordered.first.length; run++) {
     const first = ordered.first[run] ?? 0;
     const end = first + (ordered.length[run] ?? 0);
-    torn[first] = (seq[first] ?? 0) > 0 ? 1 : 0;
+    broken[first] = (seq[first] ?? 0) > 0 ? breaks.torn : 0;
     for (let row = first + 1; row < end; row++) {
       const isSame = session[row] === session[row - 1];
       const passed = isSame ? (mono[row] ?? 0) - (mono[row - 1] ?? 0) : ((wall[row] ?? 0) - (wall[row - 1] ?? 0)) * 100;
       if (passed < 0) backward[run] = (backward[run] ?? 0) + 1;
       gap[row] = Math.max(0, Math.min(longestGap, passed));
-      if (!isSame) away[row] = 1;
-      if ((seq[row] ?? 0) !== (seq[row - 1] ?? 0) + 1) torn[row] = 1;
+      const isTorn = (seq[row] ?? 0) !== (seq[row - 1] ?? 0) + 1;
+      broken[row] = (isSame ? 0 : breaks.away) | (isTorn ? breaks.torn : 0);
     }
   }
-  return { gap, away, torn, backward };
+  return { gap, breaks: broken, backward };
 }
 
 type Columns = Omit<RunColumns, 'job'>;

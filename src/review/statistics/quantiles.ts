@@ -1,4 +1,4 @@
-import { fairCoinAtMost } from './distributions.ts';
+import { fairCoinSums } from './distributions.ts';
 import { moments } from './moments.ts';
 
 /**
@@ -29,10 +29,21 @@ export interface MedianInterval {
  */
 export function medianInterval(sorted: ArrayLike<number>, confidence = 0.95): MedianInterval | null {
   const n = sorted.length;
+  const sums = coinSums(n);
   let k = 0;
-  while (k + 1 <= n / 2 && 1 - 2 * fairCoinAtMost(k, n) >= confidence) k++;
+  while (k + 1 <= n / 2 && 1 - 2 * (sums[k] ?? 1) >= confidence) k++;
   if (k === 0) return null;
-  return { low: sorted[k - 1] ?? NaN, high: sorted[n - k] ?? NaN, k, confidence: 1 - 2 * fairCoinAtMost(k - 1, n) };
+  return { low: sorted[k - 1] ?? NaN, high: sorted[n - k] ?? NaN, k, confidence: 1 - 2 * (sums[k - 1] ?? 1) };
+}
+
+/** Sums found before: the same few counts come up for step after step. */
+const sumsFound = new Map<number, Float64Array>();
+const mostSums = 4096;
+
+function coinSums(n: number): Float64Array {
+  const found = sumsFound.get(n) ?? fairCoinSums(n);
+  if (sumsFound.size < mostSums && n < 10_000) sumsFound.set(n, found);
+  return found;
 }
 
 /** What a set of times looks like. All in the unit of the values. */
@@ -68,10 +79,10 @@ export function spreadOfSorted(sorted: ArrayLike<number>): Spread | null {
   };
 }
 
-export function sorted(values: Iterable<number>): Float64Array {
-  return Float64Array.from(values).sort();
+export function sorted(values: readonly number[]): Float64Array {
+  return new Float64Array(values).sort();
 }
 
-export function medianOf(values: Iterable<number>): number {
+export function medianOf(values: readonly number[]): number {
   return quantileOfSorted(sorted(values), 0.5);
 }

@@ -1,4 +1,4 @@
-import { normalAbove } from './distributions.ts';
+import { logChoose, normalAbove } from './distributions.ts';
 import type { Interval } from './line-fit.ts';
 import { quantileOfSorted } from './quantiles.ts';
 
@@ -20,11 +20,11 @@ export interface RankComparison {
   readonly superiority: number;
 }
 
-/** Additions that the exact count may take; beyond it the normal approximation is as good. */
+/** Additions that the exact count may take unless told otherwise; beyond it the normal approximation is as good. */
 const exactEffort = 40_000_000;
 
-/** Null when a group is empty. */
-export function compareByRanks(first: readonly number[], second: readonly number[]): RankComparison | null {
+/** Null when a group is empty. `effort` bounds the additions of the exact count. */
+export function compareByRanks(first: readonly number[], second: readonly number[], effort = exactEffort): RankComparison | null {
   const m = first.length;
   const n = second.length;
   if (m === 0 || n === 0) return null;
@@ -32,8 +32,8 @@ export function compareByRanks(first: readonly number[], second: readonly number
   const sum = doubled.slice(0, m).reduce((running, rank) => running + rank, 0);
   const u = (sum - m * (m + 1)) / 2;
   const size = m + n;
-  const effort = (m * size ** 3) / 2;
-  const { twoSided, oneSided } = effort <= exactEffort ? exactTails(doubled, m, sum) : normalTails(m, n, u, ties);
+  const isExact = (m * size ** 3) / 2 <= effort;
+  const { twoSided, oneSided } = isExact ? exactTails(doubled, m, sum) : normalTails(m, n, u, ties);
   return {
     first: m,
     second: n,
@@ -41,7 +41,7 @@ export function compareByRanks(first: readonly number[], second: readonly number
     uOther: m * n - u,
     twoSided,
     oneSided,
-    method: effort <= exactEffort ? 'exact' : 'normal',
+    method: isExact ? 'exact' : 'normal',
     superiority: u / (m * n),
   };
 }
@@ -89,6 +89,35 @@ function exactTails(doubled: readonly number[], m: number, sum: number): { twoSi
     if (total >= sum) above += count;
   }
   return { twoSided: far / every, oneSided: above / every };
+}
+
+/**
+ * Chance that `few` values come out this much larger than `many` others or more, were they alike. Exact also where the many are too many
+ * for `compareByRanks`: only the rank sums beyond the observed one are counted, and of a small group that stands out there are few.
+ * The normal approximation where even they are too many, which happens only where the chance is not small.
+ */
+export function chanceOfRanksSoHigh(few: readonly number[], many: readonly number[], effort = 2_000_000): number {
+  const m = few.length;
+  const size = m + many.length;
+  if (m === 0 || many.length === 0) return 1;
+  const { doubled, ties } = doubledRanks([...few, ...many]);
+  const sum = doubled.slice(0, m).reduce((running, rank) => running + rank, 0);
+  // Counted from the top, a sum as high as this one is a small sum.
+  const reversed = doubled.map((rank) => 2 * (size + 1) - rank);
+  const limit = 2 * m * (size + 1) - sum;
+  if (m * size * limit > effort) return normalTails(m, many.length, (sum - m * (m + 1)) / 2, ties).oneSided;
+  const width = limit + 1;
+  const ways = new Float64Array((m + 1) * width);
+  ways[0] = 1;
+  for (const [taken, rank] of reversed.entries()) {
+    for (let chosen = Math.min(m, taken + 1); chosen >= 1; chosen--) {
+      const row = chosen * width;
+      for (let total = limit; total >= rank; total--) ways[row + total] = (ways[row + total] ?? 0) + (ways[row - width + total - rank] ?? 0);
+    }
+  }
+  let found = 0;
+  for (let total = 0; total <= limit; total++) found += ways[m * width + total] ?? 0;
+  return Math.min(1, Math.exp(Math.log(found) - logChoose(size, m)));
 }
 
 function normalTails(m: number, n: number, u: number, ties: number): { twoSided: number; oneSided: number } {

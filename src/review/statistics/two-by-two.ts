@@ -5,6 +5,7 @@ import { logChoose } from './distributions.ts';
  * `otherTries` are and nobody differs from anybody.
  */
 export function atLeastSoManyByChance(hits: number, tries: number, otherHits: number, otherTries: number): number {
+  if (hits === 0) return 1;
   const allHits = hits + otherHits;
   const all = tries + otherTries;
   const most = Math.min(tries, allHits);

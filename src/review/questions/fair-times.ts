@@ -1,0 +1,89 @@
+import type { AllowanceBasis, Precision } from '../statistics/fair-time.ts';
+import { normalTime, observationsNeeded, standardTime } from '../statistics/fair-time.ts';
+import { moments } from '../statistics/moments.ts';
+import { outlierFences } from '../statistics/outliers.ts';
+import type { Asking, StepName } from './asking.ts';
+import { isDone, stepName } from './asking.ts';
+
+export interface FairTimeTerms {
+  readonly allowance: number;
+  readonly basis: AllowanceBasis;
+  readonly precision: Precision;
+  readonly withoutOutliers: boolean;
+}
+
+/** A fair time for one step. Seconds. */
+export interface FairTime {
+  readonly name: StepName;
+  readonly observed: number;
+  readonly mean: number;
+  readonly deviation: number;
+  readonly outliersLeftOut: number;
+  /** Mean of each observed time × its run's rating. */
+  readonly normal: number;
+  readonly standard: number;
+  /** Observations for the precision asked for, not rounded; NaN when that cannot be said. */
+  readonly needed: number;
+  /** How many are still missing; null when that cannot be said. */
+  readonly missing: number | null;
+  /** Runs among the observed that a trainer has rated; the others count as normal pace. */
+  readonly rated: number;
+}
+
+export interface FairTimes {
+  readonly procedure: string;
+  readonly steps: readonly FairTime[];
+  /** Sum of the steps' standard times. */
+  readonly total: number;
+  /** The most observations still missing at any step. */
+  readonly missing: number | null;
+}
+
+/** Observed × rating × (1 + allowance), step by step; each run's own rating applies to its own time. */
+export function fairTimes({ logbook, selection, ratings }: Asking, procedure: number, terms: FairTimeTerms): FairTimes {
+  const { cells, byStep, runs } = logbook;
+  const steps = (logbook.procedures[procedure]?.steps ?? []).flatMap((step): FairTime[] => {
+    const all: number[] = [];
+    const ratingOf: number[] = [];
+    for (let place = byStep.starts[step] ?? 0; place < (byStep.starts[step + 1] ?? 0); place++) {
+      const cell = byStep.order[place] ?? 0;
+      const run = cells.run[cell] ?? 0;
+      if (selection.mask[run] !== 1 || !isDone(logbook, cell)) continue;
+      all.push((cells.active[cell] ?? 0) / 1000);
+      ratingOf.push(ratings.get(runs.job[run] ?? '') ?? NaN);
+    }
+    const fences = terms.withoutOutliers ? outlierFences(all) : null;
+    const kept = all.flatMap((time, index) => (fences === null || (time >= fences.low && time <= fences.high) ? [index] : []));
+    const times = kept.map((index) => all[index] ?? 0);
+    const normals = kept.map((index) => normalTime(all[index] ?? 0, rated(ratingOf[index])));
+    const summed = moments(times);
+    const normal = moments(normals);
+    if (summed === null || normal === null) return [];
+    const needed = summed.count < 2 ? NaN : observationsNeeded(summed, terms.precision);
+    return [
+      {
+        name: stepName(logbook, step),
+        observed: summed.count,
+        mean: summed.mean,
+        deviation: summed.deviation,
+        outliersLeftOut: all.length - times.length,
+        normal: normal.mean,
+        standard: standardTime(normal.mean, terms.allowance, terms.basis),
+        needed,
+        missing: Number.isNaN(needed) ? null : Math.max(0, Math.ceil(needed) - summed.count),
+        rated: kept.filter((index) => !Number.isNaN(ratingOf[index])).length,
+      },
+    ];
+  });
+  const missing = steps.map((step) => step.missing);
+  return {
+    procedure: logbook.procedures[procedure]?.id ?? '',
+    steps,
+    total: steps.reduce((sum, { standard }) => sum + standard, 0),
+    missing: missing.includes(null) ? null : Math.max(0, ...missing.filter((count) => count !== null)),
+  };
+}
+
+function rated(rating: number | undefined): number {
+  return rating === undefined || Number.isNaN(rating) ? 1 : rating;
+}

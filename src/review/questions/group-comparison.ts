@@ -1,0 +1,46 @@
+import type { RankComparison, Shift } from '../statistics/rank-sum.ts';
+import { compareByRanks, shiftBetween } from '../statistics/rank-sum.ts';
+import { medianOf } from '../statistics/quantiles.ts';
+import type { Asking } from './asking.ts';
+import { peopleMeasures } from './people.ts';
+
+/** Two groups by one figure a person, since runs of one person are not independent of each other. */
+export interface GroupComparison {
+  readonly first: GroupSide;
+  readonly second: GroupSide;
+  readonly ranks: RankComparison;
+  /** How much longer the first group takes, as a ratio (1.2 is a fifth longer), with where it may lie. */
+  readonly ratio: { readonly ratio: number; readonly low: number; readonly high: number } | null;
+}
+
+export interface GroupSide {
+  readonly group: string | null;
+  readonly median: number;
+  readonly people: readonly { readonly called: string; readonly pace: number; readonly runs: number }[];
+}
+
+/** Every two groups that have somebody with a signed run, the slower one first. */
+export function compareGroups(asking: Asking): readonly GroupComparison[] {
+  const sides = new Map<string | null, { called: string; pace: number; runs: number }[]>();
+  for (const { called, group, pace, signed } of peopleMeasures(asking)) {
+    if (pace === null) continue;
+    const side = sides.get(group) ?? [];
+    sides.set(group, side);
+    side.push({ called, pace, runs: signed });
+  }
+  const groups = [...sides].map(([group, people]): GroupSide => ({ group, people, median: medianOf(people.map(({ pace }) => pace)) }));
+  groups.sort((one, other) => other.median - one.median);
+  return groups.flatMap((first, index) => groups.slice(index + 1).flatMap((second) => comparison(first, second)));
+}
+
+function comparison(first: GroupSide, second: GroupSide): GroupComparison[] {
+  const ones = first.people.map(({ pace }) => Math.log(pace));
+  const others = second.people.map(({ pace }) => Math.log(pace));
+  const ranks = compareByRanks(ones, others);
+  if (ranks === null) return [];
+  return [{ first, second, ranks, ratio: asRatio(shiftBetween(ones, others)) }];
+}
+
+function asRatio(shift: Shift | null): GroupComparison['ratio'] {
+  return shift === null ? null : { ratio: Math.exp(shift.shift), low: Math.exp(shift.low), high: Math.exp(shift.high) };
+}

@@ -1,0 +1,92 @@
+import type { Logbook } from '../logbook.ts';
+import { endings, runFaults } from '../logbook.ts';
+import { outlierFences } from '../statistics/outliers.ts';
+import type { Asking } from './asking.ts';
+import { eachRun, isSigned } from './asking.ts';
+import { paceOfRuns } from './pace.ts';
+
+/** One run among the others. Times in seconds. */
+export interface RunLine {
+  readonly job: string;
+  readonly procedure: string;
+  readonly title: string;
+  readonly build: string;
+  readonly person: number;
+  readonly called: string;
+  readonly group: string | null;
+  readonly number: number;
+  readonly begun: number;
+  readonly offset: number;
+  readonly ending: (typeof endings)[number];
+  readonly active: number;
+  readonly paused: number;
+  readonly waited: number;
+  /** Against all selected signed runs of the same procedure and build; null when it does not count. */
+  readonly pace: number | null;
+  readonly isOutlier: boolean;
+  readonly faults: readonly string[];
+}
+
+export const faultTexts: Readonly<Record<keyof typeof runFaults, string>> = {
+  missing: 'lines are missing',
+  unlinked: 'a line does not follow on the one before',
+  forked: 'two lines claim one number',
+  clock: 'a clock ran backward',
+  changed: 'a line was changed',
+};
+
+export function faultsOfRun(bits: number): readonly string[] {
+  return (Object.keys(runFaults) as (keyof typeof runFaults)[]).filter((fault) => (bits & runFaults[fault]) !== 0).map((fault) => faultTexts[fault]);
+}
+
+/** The selected runs, newest first; also those that a trainer has excluded when `excluded` is given. */
+export function runList(asking: Asking, excluded: readonly number[] = []): readonly RunLine[] {
+  const { logbook } = asking;
+  const pace = paceOfRuns(asking);
+  const outlying = outlyingRuns(logbook, asking, pace);
+  const lines: RunLine[] = excluded.map((run) => lineOf(asking, run, NaN, false));
+  eachRun(asking, (run) => lines.push(lineOf(asking, run, pace[run] ?? NaN, outlying.has(run))));
+  return lines.sort((one, other) => other.begun - one.begun);
+}
+
+function lineOf({ logbook, nameOf }: Asking, run: number, pace: number, isOutlier: boolean): RunLine {
+  const { runs, procedures, builds, groups } = logbook;
+  const procedure = procedures[runs.procedure[run] ?? 0];
+  const person = runs.person[run] ?? 0;
+  return {
+    job: runs.job[run] ?? '',
+    procedure: procedure?.id ?? '',
+    title: procedure?.title ?? '',
+    build: builds[runs.build[run] ?? 0] ?? '',
+    person,
+    called: nameOf(person),
+    group: groups[runs.group[run] ?? 0] ?? null,
+    number: runs.number[run] ?? 0,
+    begun: runs.begun[run] ?? 0,
+    offset: runs.offset[run] ?? 0,
+    ending: endings[runs.ending[run] ?? 2] ?? 'not finished',
+    active: (runs.active[run] ?? 0) / 1000,
+    paused: (runs.paused[run] ?? 0) / 1000,
+    waited: (runs.waited[run] ?? 0) / 1000,
+    pace: Number.isNaN(pace) ? null : pace,
+    isOutlier,
+    faults: faultsOfRun(runs.faults[run] ?? 0),
+  };
+}
+
+/** Runs whose pace is an outlier among the runs of the same procedure. */
+function outlyingRuns(logbook: Logbook, asking: Asking, pace: Float64Array): ReadonlySet<number> {
+  const byProcedure = new Map<number, number[]>();
+  eachRun(asking, (run) => {
+    if (!isSigned(logbook, run)) return;
+    const list = byProcedure.get(logbook.runs.procedure[run] ?? 0) ?? [];
+    byProcedure.set(logbook.runs.procedure[run] ?? 0, list);
+    list.push(run);
+  });
+  const outlying = new Set<number>();
+  for (const list of byProcedure.values()) {
+    const fences = outlierFences(Float64Array.from(list, (run) => pace[run] ?? 0).sort());
+    if (fences !== null) for (const run of list) if ((pace[run] ?? 0) < fences.low || (pace[run] ?? 0) > fences.high) outlying.add(run);
+  }
+  return outlying;
+}

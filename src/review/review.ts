@@ -1,0 +1,328 @@
+import { assignCodeNames } from './code-names.ts';
+import type { IntakeReport } from './intake/intake-report.ts';
+import { lineFaultTexts } from './intake/intake-report.ts';
+import type { Settled } from './intake/settle.ts';
+import type { Logbook } from './logbook.ts';
+import type { TrainerNotes } from './notes.ts';
+import { noNotes } from './notes.ts';
+import type { Asking, StepName } from './questions/asking.ts';
+import { stepName } from './questions/asking.ts';
+import type { FairTimes, FairTimeTerms } from './questions/fair-times.ts';
+import { fairTimes } from './questions/fair-times.ts';
+import type { Fasteners } from './questions/fasteners.ts';
+import { fasteners } from './questions/fasteners.ts';
+import type { FeedbackSheet } from './questions/feedback.ts';
+import { feedbackSheet } from './questions/feedback.ts';
+import type { GroupComparison } from './questions/group-comparison.ts';
+import { compareGroups } from './questions/group-comparison.ts';
+import type { HardStep } from './questions/hard-steps.ts';
+import { hardSteps } from './questions/hard-steps.ts';
+import type { HoldLeftOut } from './questions/holds.ts';
+import { holdsLeftOut } from './questions/holds.ts';
+import type { Learning } from './questions/learning.ts';
+import { learning } from './questions/learning.ts';
+import type { Orders } from './questions/orders.ts';
+import { orders } from './questions/orders.ts';
+import type { Overview } from './questions/overview.ts';
+import { overview } from './questions/overview.ts';
+import { paceOfRuns } from './questions/pace.ts';
+import type { PersonMeasures } from './questions/people.ts';
+import { groupOf, peopleMeasures } from './questions/people.ts';
+import type { RunLine } from './questions/run-list.ts';
+import { runList } from './questions/run-list.ts';
+import type { Filter, Selection } from './questions/selection.ts';
+import { selectRuns } from './questions/selection.ts';
+import type { StepMeasures } from './questions/step-measures.ts';
+import { stepMeasures } from './questions/step-measures.ts';
+import type { HeatMap, Stuck } from './questions/stuck.ts';
+import { heatMap, stuckPeople } from './questions/stuck.ts';
+import type { Timeline } from './questions/timeline.ts';
+import { runOfJob, timeline } from './questions/timeline.ts';
+import type { MonthPace } from './questions/trend.ts';
+import { paceByMonth } from './questions/trend.ts';
+import { many, localDay } from './wording.ts';
+
+/** What is in the logs at all: what filters can choose from, and how the import went. */
+export interface Facts {
+  readonly runs: number;
+  readonly events: number;
+  readonly procedures: readonly { readonly id: string; readonly title: string; readonly runs: number; readonly steps: readonly StepName[]; readonly hasPlan: boolean }[];
+  readonly builds: readonly string[];
+  readonly people: readonly { readonly person: number; readonly name: string | null; readonly code: string; readonly group: string | null; readonly runs: number }[];
+  readonly groups: readonly (string | null)[];
+  readonly from: string | null;
+  readonly to: string | null;
+  readonly report: IntakeReport;
+  /** What was wrong with the logs, in sentences; empty when nothing was. */
+  readonly faults: readonly string[];
+}
+
+/** What belongs to every question. */
+export interface Terms {
+  readonly filter: Filter;
+  /** People by code instead of by name. */
+  readonly codes: boolean;
+}
+
+interface Questions {
+  readonly overview: object;
+  readonly steps: { readonly procedure: string; readonly reference: string | null };
+  readonly fasteners: { readonly procedure: string; readonly step: string };
+  readonly people: object;
+  readonly learning: { readonly procedure: string; readonly aim: number | null };
+  readonly heat: { readonly procedure: string };
+  readonly groups: object;
+  readonly fair: { readonly procedure: string; readonly terms: FairTimeTerms };
+  readonly orders: { readonly procedure: string };
+  /** `last` 0 asks for all. */
+  readonly runs: { readonly first: number; readonly last: number };
+  readonly run: { readonly job: string };
+  readonly pair: { readonly jobs: readonly [string, string] };
+  readonly sheet: { readonly person: number };
+}
+
+export interface Answers {
+  readonly overview: Overview;
+  readonly steps: StepsAnswer;
+  readonly fasteners: Fasteners & { readonly name: StepName | null };
+  readonly people: { readonly people: readonly PersonMeasures[]; readonly holds: readonly HoldLeftOut[]; readonly months: readonly MonthPace[] };
+  readonly learning: Learning | null;
+  readonly heat: { readonly map: HeatMap; readonly stuck: readonly Stuck[] } | null;
+  readonly groups: readonly GroupComparison[];
+  readonly fair: FairTimes | null;
+  readonly orders: Orders | null;
+  readonly runs: { readonly lines: readonly RunLine[]; readonly of: number };
+  readonly run: { readonly run: Timeline; readonly called: string } | null;
+  readonly pair: { readonly first: Timeline; readonly second: Timeline; readonly called: readonly [string, string] } | null;
+  readonly sheet: FeedbackSheet | null;
+}
+
+export interface StepsAnswer {
+  readonly procedure: string;
+  readonly title: string;
+  readonly runs: number;
+  readonly steps: readonly StepMeasures[];
+  readonly hard: readonly HardStep[];
+  /** The run that the others are set beside: the one asked for, or the signed one nearest to the median. */
+  readonly reference: { readonly job: string; readonly called: string; readonly number: number; readonly day: string; readonly times: readonly { readonly step: number; readonly active: number }[] } | null;
+}
+
+export type View = keyof Answers;
+export type Question<Asked extends View = View> = { readonly [Name in Asked]: { readonly view: Name } & Questions[Name] }[Asked];
+
+/** The review of one set of logs. Every answer is computed anew from the columns; nothing is kept but the trainer's notes. */
+export interface Review {
+  readonly facts: () => Facts;
+  readonly takeNotes: (notes: TrainerNotes) => void;
+  ask<Asked extends View>(question: Question<Asked>, terms: Terms): Answers[Asked];
+}
+
+export function makeReview({ logbook, duplicates, forked, missing }: Settled, report: IntakeReport): Review {
+  let excluded: ReadonlySet<string> = new Set();
+  let ratings: ReadonlyMap<string, number> = new Map();
+  let codes: ReadonlyMap<string, string> = new Map();
+  const seen = peopleSeen(logbook);
+  takeNotes(noNotes);
+
+  function takeNotes(notes: TrainerNotes): void {
+    const runs = Object.entries(notes.runs);
+    excluded = new Set(runs.filter(([, note]) => note.excluded !== null).map(([job]) => job));
+    ratings = new Map(runs.flatMap(([job, { rating }]) => (rating === null ? [] : [[job, rating] as const])));
+    codes = assignCodeNames(
+      seen.flatMap(({ name, group }) => (name === null ? [] : [{ name, group }])),
+      notes.codeNames,
+    );
+  }
+
+  const codeOf = (name: string | null): string => (name === null ? 'nobody named' : (codes.get(name) ?? name));
+
+  function asking({ filter, codes: byCode }: Terms, without = excluded): Asking {
+    const nameOf = (person: number): string => {
+      const name = logbook.people[person] ?? null;
+      return byCode ? codeOf(name) : (name ?? 'nobody named');
+    };
+    return { logbook, selection: selectRuns(logbook, filter, without), ratings, nameOf };
+  }
+
+  function procedureOf(id: string): number | null {
+    const index = logbook.procedures.findIndex((procedure) => procedure.id === id);
+    return index < 0 ? null : index;
+  }
+
+  /** Restricted to one procedure, for what can only be told of one. */
+  const within = (terms: Terms, procedure: string): Terms => ({ ...terms, filter: { ...terms.filter, procedures: [procedure] } });
+
+  const answers: { readonly [Name in View]: (question: Question<Name>, terms: Terms) => Answers[Name] } = {
+    overview: (_, terms) => overview(asking(terms)),
+    steps: ({ procedure, reference }, terms) => stepsAnswer(asking(within(terms, procedure)), procedure, reference),
+    fasteners({ procedure, step }, terms) {
+      const place = logbook.steps.findIndex((one) => one.id === step && logbook.procedures[one.procedure]?.id === procedure);
+      if (place < 0) return { fasteners: [], order: 'usual', name: null };
+      return { ...fasteners(asking(within(terms, procedure)), place), name: stepName(logbook, place) };
+    },
+    people(_, terms) {
+      const asked = asking(terms);
+      return { people: peopleMeasures(asked), holds: holdsLeftOut(asked), months: paceByMonth(asked) };
+    },
+    learning({ procedure, aim }, terms) {
+      const index = procedureOf(procedure);
+      return index === null ? null : learning(asking(within(terms, procedure)), index, aim);
+    },
+    heat({ procedure }, terms) {
+      const index = procedureOf(procedure);
+      const asked = asking(within(terms, procedure));
+      return index === null ? null : { map: heatMap(asked, index), stuck: stuckPeople(asked, index) };
+    },
+    groups: (_, terms) => compareGroups(asking(terms)),
+    fair({ procedure, terms: fair }, terms) {
+      const index = procedureOf(procedure);
+      return index === null ? null : fairTimes(asking(within(terms, procedure)), index, fair);
+    },
+    orders({ procedure }, terms) {
+      const index = procedureOf(procedure);
+      return index === null ? null : orders(asking(within(terms, procedure)), index);
+    },
+    runs({ first, last }, terms) {
+      const asked = asking(terms);
+      const all = asking(terms, new Set()).selection;
+      const left = excludedAmong(all, asked.selection);
+      const lines = runList(asked, left);
+      return { lines: last === 0 ? lines : lines.slice(first, last), of: lines.length };
+    },
+    run({ job }, terms) {
+      const run = runOfJob(logbook, job);
+      if (run === null) return null;
+      const laid = timeline(logbook, run);
+      return { run: laid, called: asking(terms).nameOf(laid.person) };
+    },
+    pair({ jobs }, terms) {
+      const [one, other] = jobs.map((job) => runOfJob(logbook, job));
+      if (one === null || one === undefined || other === null || other === undefined) return null;
+      const first = timeline(logbook, one);
+      const second = timeline(logbook, other);
+      const { nameOf } = asking(terms);
+      const called = (run: Timeline): string => `${nameOf(run.person)}, run ${run.number}`;
+      return { first, second, called: [called(first), called(second)] };
+    },
+    sheet: ({ person }, terms) => feedbackSheet(asking({ ...terms, filter: { ...terms.filter, people: [] } }), person),
+  };
+
+  return {
+    facts: () => factsOf(logbook, seen, codeOf, report, { duplicates, forked, missing }),
+    takeNotes,
+    ask<Asked extends View>(question: Question<Asked>, terms: Terms): Answers[Asked] {
+      // The question's view picks the one that answers it; the compiler cannot follow a union through a lookup.
+      const answer = answers[question.view] as (question: Question<Asked>, terms: Terms) => Answers[Asked];
+      return answer(question, terms);
+    },
+  };
+}
+
+function excludedAmong(all: Selection, counted: Selection): readonly number[] {
+  const left: number[] = [];
+  for (const [run, isIn] of all.mask.entries()) if (isIn === 1 && counted.mask[run] === 0) left.push(run);
+  return left;
+}
+
+function stepsAnswer(asking: Asking, procedure: string, wanted: string | null): StepsAnswer {
+  const { logbook, selection } = asking;
+  const { runs, cells } = logbook;
+  const steps = stepMeasures(asking);
+  const reference = (wanted === null ? null : runOfJob(logbook, wanted)) ?? nearestToMedian(asking);
+  const times: { step: number; active: number }[] = [];
+  if (reference !== null) {
+    for (let cell = 0; cell < cells.count; cell++)
+      if (cells.run[cell] === reference && cells.ended[cell] === 1) times.push({ step: cells.step[cell] ?? 0, active: (cells.active[cell] ?? 0) / 1000 });
+  }
+  return {
+    procedure,
+    title: logbook.procedures.find(({ id }) => id === procedure)?.title ?? procedure,
+    runs: selection.count,
+    steps,
+    hard: hardSteps(steps),
+    reference:
+      reference === null
+        ? null
+        : {
+            job: runs.job[reference] ?? '',
+            called: asking.nameOf(runs.person[reference] ?? 0),
+            number: runs.number[reference] ?? 0,
+            day: localDay(runs.begun[reference] ?? 0, runs.offset[reference] ?? 0),
+            times,
+          },
+  };
+}
+
+function nearestToMedian(asking: Asking): number | null {
+  let nearest: number | null = null;
+  let distance = Infinity;
+  for (const [run, pace] of paceOfRuns(asking).entries()) {
+    const off = Math.abs(Math.log(pace));
+    if (off < distance) {
+      distance = off;
+      nearest = run;
+    }
+  }
+  return nearest;
+}
+
+interface Seen {
+  readonly person: number;
+  readonly name: string | null;
+  readonly group: string | null;
+  readonly runs: number;
+}
+
+function peopleSeen(logbook: Logbook): readonly Seen[] {
+  const own = logbook.people.map((): number[] => []);
+  for (let run = 0; run < logbook.runs.count; run++) own[logbook.runs.person[run] ?? 0]?.push(run);
+  return logbook.people.flatMap((name, person) => {
+    const list = own[person] ?? [];
+    return list.length === 0 ? [] : [{ person, name, group: groupOf(logbook, list), runs: list.length }];
+  });
+}
+
+function factsOf(logbook: Logbook, seen: readonly Seen[], codeOf: (name: string | null) => string, report: IntakeReport, settled: Omit<Settled, 'logbook'>): Facts {
+  const { runs } = logbook;
+  let first = Infinity;
+  let last = -Infinity;
+  const perProcedure = logbook.procedures.map(() => 0);
+  for (let run = 0; run < runs.count; run++) {
+    const local = (runs.begun[run] ?? 0) + (runs.offset[run] ?? 0) * 60_000;
+    first = Math.min(first, local);
+    last = Math.max(last, local);
+    perProcedure[runs.procedure[run] ?? 0] = (perProcedure[runs.procedure[run] ?? 0] ?? 0) + 1;
+  }
+  return {
+    runs: runs.count,
+    events: logbook.events.count,
+    procedures: logbook.procedures.map(({ id, title, steps, written }, index) => ({
+      id,
+      title,
+      runs: perProcedure[index] ?? 0,
+      steps: steps.map((step) => stepName(logbook, step)),
+      hasPlan: written.length > 0,
+    })),
+    builds: [...logbook.builds].sort(),
+    people: seen.map((one) => ({ ...one, code: codeOf(one.name) })).sort((one, other) => (one.code < other.code ? -1 : 1)),
+    groups: logbook.groups.filter((group, index) => group !== null || runs.group.includes(index)),
+    from: runs.count === 0 ? null : localDay(first, 0),
+    to: runs.count === 0 ? null : localDay(last, 0),
+    report,
+    faults: faultSentences(logbook, report, settled),
+  };
+}
+
+function faultSentences(logbook: Logbook, report: IntakeReport, settled: Omit<Settled, 'logbook'>): readonly string[] {
+  const counts = { ...report.faults };
+  if (settled.duplicates > 0) counts.duplicate = (counts.duplicate ?? 0) + settled.duplicates;
+  if (settled.forked > 0) counts.forked = (counts.forked ?? 0) + settled.forked;
+  const sentences = (Object.keys(lineFaultTexts) as (keyof typeof lineFaultTexts)[]).flatMap((fault) => {
+    const count = counts[fault] ?? 0;
+    return count === 0 ? [] : [`${many(count, 'line')} ${lineFaultTexts[fault]}.`];
+  });
+  if (settled.missing > 0) sentences.push(`${many(settled.missing, 'event is', 'events are')} missing from the middle or the beginning of runs.`);
+  const marked = logbook.runs.faults.reduce((sum, bits) => sum + (bits === 0 ? 0 : 1), 0);
+  if (marked > 0) sentences.push(`${many(marked, 'run is', 'runs are')} marked for it in the list of runs; they are used as far as they go.`);
+  return sentences;
+}
