@@ -107,7 +107,7 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
       {measure === undefined ? null : (
         <div>
           <p className="socket">{measure.name}</p>
-          <p className="torque">
+          <p className="torque limits">
             {text.work.limits(measure.min === null ? null : String(measure.min), measure.max === null ? null : String(measure.max))}{' '}
             <small>{measure.unit}</small>
           </p>

@@ -113,7 +113,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
   };
   if (!begun) return <Gate plan={plan} onBegin={(withVoice) => void begin(withVoice)} />;
   return (
-    <div className="work" data-state={view.state}>
+    <div className="work" data-state={view.state} data-events={view.events.length}>
       <WorkTop view={view} status={status} now={now} />
       <main className="work-main">
         {view.trouble === null ? null : (

@@ -1,0 +1,109 @@
+import type { ChildProcess } from 'node:child_process';
+import { spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { chromium } from 'playwright-core';
+import { preview } from 'vite';
+
+/** The browser to drive: CHROMIUM, or where Debian and others put it. */
+export const chromiumPath = ((): string => {
+  const found = [process.env['CHROMIUM'], '/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(
+    (path) => path !== undefined && existsSync(path),
+  );
+  if (found === undefined) throw new Error('No Chromium found. Install one or set CHROMIUM; tests/setup.sh does that.');
+  return found;
+})();
+
+export const plainFlags = ['--no-sandbox', '--disable-gpu', '--autoplay-policy=no-user-gesture-required'];
+
+/** A microphone that hears a WAV file, and consent already given. */
+export const microphoneFlags = (wav: string, loops: boolean): string[] => [
+  '--use-fake-ui-for-media-stream',
+  '--use-fake-device-for-media-stream',
+  `--use-file-for-fake-audio-capture=${wav}${loops ? '' : '%noloop'}`,
+];
+
+/** Serves the built app; `npm run build` must have run. */
+export async function serveBuilt(): Promise<{ readonly address: string; close(): Promise<void> }> {
+  const server = await preview({ preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' });
+  const address = server.resolvedUrls?.local[0];
+  if (address === undefined) throw new Error('the preview server has no address');
+  return { address, close: () => server.close() };
+}
+
+export const launch = (flags: readonly string[] = []): Promise<Browser> =>
+  chromium.launch({ executablePath: chromiumPath, args: [...plainFlags, ...flags] });
+
+/** A browser with a profile of its own that can be killed outright and started again on the same profile. */
+export interface Mortal {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** SIGKILL to the whole process group: nothing is flushed, nobody is told. */
+  kill(): Promise<void>;
+}
+
+export const newProfile = (): Promise<string> => mkdtemp(join(tmpdir(), 'undertray-profile-'));
+export const dropProfile = (profile: string): Promise<void> => rm(profile, { recursive: true, force: true, maxRetries: 5 });
+
+export async function launchMortal(profile: string): Promise<Mortal> {
+  const child = spawn(
+    chromiumPath,
+    [...plainFlags, '--headless=new', '--remote-debugging-port=0', `--user-data-dir=${profile}`, '--no-first-run', 'about:blank'],
+    {
+      detached: true,
+      stdio: ['ignore', 'ignore', 'pipe'],
+    },
+  );
+  const endpoint = await debuggingEndpoint(child);
+  const browser = await chromium.connectOverCDP(endpoint);
+  const context = browser.contexts()[0];
+  if (context === undefined) throw new Error('the browser has no context');
+  const page = context.pages()[0] ?? (await context.newPage());
+  const gone = new Promise<void>((resolve) => child.once('exit', () => resolve()));
+  return {
+    page,
+    context,
+    kill: async () => {
+      if (child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
+      await gone;
+      await browser.close().catch(() => undefined);
+    },
+  };
+}
+
+function debuggingEndpoint(child: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = '';
+    child.stderr?.on('data', (chunk: Buffer) => {
+      said += chunk.toString();
+      const found = /DevTools listening on (\S+)/u.exec(said)?.[1];
+      if (found !== undefined) resolve(found);
+    });
+    child.once('exit', (code) => reject(new Error(`the browser ended with ${code ?? 'a signal'}: ${said.slice(-500)}`)));
+  });
+}
+
+/** From the start page to the work screen of a procedure, without voice. */
+export async function startJob(page: Page, address: string, procedure: string, build: string, person = 'Alex'): Promise<void> {
+  await page.goto(address);
+  const panel = page.locator('article', { has: page.getByRole('heading', { name: procedure }) }).last();
+  await panel.getByRole('button', { name: 'Start' }).click();
+  await panel.getByLabel('Which build?').selectOption(build);
+  await panel.getByLabel('Your name, for the record').fill(person);
+  await panel.getByRole('button', { name: 'Start' }).click();
+  await page.getByRole('button', { name: 'Go on without voice' }).click();
+  await page.locator('.work').waitFor();
+}
+
+export const stateOf = async (page: Page): Promise<string> => (await page.locator('.work').getAttribute('data-state')) ?? '';
+export const eventsOf = async (page: Page): Promise<number> => Number(await page.locator('.work').getAttribute('data-events'));
+
+/** Does something and waits until the job has stored what it led to. */
+export async function andStored(page: Page, act: () => Promise<unknown>): Promise<void> {
+  const before = await eventsOf(page);
+  await act();
+  await page.waitForFunction((count) => Number(document.querySelector('.work')?.getAttribute('data-events')) > count, before);
+}
