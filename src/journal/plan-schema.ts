@@ -32,7 +32,7 @@ const reach = z.discriminatedUnion('kind', [
 ]);
 
 const tool = z.strictObject({
-  kind: z.enum(['hex', 'socket-head hex', 'internal serration', 'bihex', 'square', 'slotted', 'cross-head', 'hand']),
+  kind: z.enum(['hex', 'socket-head hex', 'internal serration', 'bihex', 'square', 'slotted', 'cross-head', 'hand', 'not given']),
   size: name.nullable(),
   sizeUnit: z.enum(['mm', 'in']).nullable(),
   square: name.nullable(),

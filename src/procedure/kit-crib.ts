@@ -1,7 +1,6 @@
 import type { Crib } from '../torque/crib.ts';
 import { parseSquareDrive, servesInstead } from '../torque/sockets.ts';
-import { driveSuffix, endName, extensionName, type NamedNeed } from './kit-needs.ts';
-import type { PlannedTool } from './plan-types.ts';
+import { driveSuffix, endName, extensionName, type EndTool, type NamedNeed } from './kit-needs.ts';
 
 /** Whether the person has it, and otherwise what of theirs would serve. `owned` is null where a crib says nothing about such things. */
 export interface Holding {
@@ -29,7 +28,7 @@ export function holdingOf({ name, need }: NamedNeed, crib: Crib): Holding {
   }
 }
 
-function endIn(crib: Crib, tool: PlannedTool): Holding {
+function endIn(crib: Crib, tool: EndTool): Holding {
   const wantsDeep = tool.reach.some(({ kind }) => kind === 'deep socket');
   const ends = [...crib.sockets, ...crib.bits.map((bit) => ({ ...bit, deep: false }))];
   const fits = (end: (typeof ends)[number]) => (tool.square === null || end.square === tool.square) && (end.deep || !wantsDeep);
@@ -47,7 +46,7 @@ function isDriven(crib: Crib, square: string): boolean {
   return crib.wrenches.some((wrench) => wrench.square === square) || crib.stepAdapters.some(({ to }) => to === square);
 }
 
-function crowfootIn(crib: Crib, tool: PlannedTool): Holding {
+function crowfootIn(crib: Crib, tool: EndTool): Holding {
   const feet = crib.adapters.filter(({ kind }) => kind === 'crowfoot');
   const squareFits = (square: string) => tool.square === null || square === tool.square;
   if (feet.some((foot) => foot.size === tool.size && foot.sizeUnit === tool.sizeUnit && squareFits(foot.square)))

@@ -1,8 +1,11 @@
-import type { KitKind, PlannedReach, PlannedTool } from './plan-types.ts';
+import type { DriveKind, KitKind, PlannedReach, PlannedTool } from './plan-types.ts';
+
+/** A tool that can be named and laid out. */
+export type EndTool = PlannedTool & { readonly kind: Exclude<DriveKind, 'hand' | 'not given'> };
 
 /** One thing to lay out, named as it is said, with what it takes to know it again in a tool crib. */
 export type Need =
-  | { readonly what: 'end'; readonly tool: PlannedTool }
+  | { readonly what: 'end'; readonly tool: EndTool }
   | { readonly what: 'drive'; readonly square: string }
   | { readonly what: 'extension'; readonly length: number | null; readonly square: string | null }
   | { readonly what: 'joint'; readonly square: string | null }
@@ -27,19 +30,20 @@ export function needsOfTool(tool: PlannedTool): readonly NamedNeed[] {
 }
 
 function endOf(tool: PlannedTool): NamedNeed | null {
-  if (tool.kind === 'hand') return null;
+  const { kind: drive } = tool;
+  if (drive === 'hand' || drive === 'not given') return null;
   const crowfoot = tool.reach.some(({ kind }) => kind === 'crowfoot');
   const deep = tool.reach.some(({ kind }) => kind === 'deep socket');
-  const kind = crowfoot ? 'adapter' : tool.kind === 'hex' || tool.kind === 'bihex' || tool.kind === 'square' ? 'socket' : 'bit';
+  const kind = crowfoot ? 'adapter' : drive === 'hex' || drive === 'bihex' || drive === 'square' ? 'socket' : 'bit';
   return {
     kind,
-    name: crowfoot ? `${sizeText(tool)}crowfoot${driveSuffix(tool.square)}` : endName({ ...tool, deep }),
-    need: { what: 'end', tool },
+    name: crowfoot ? `${sizeText(tool)}crowfoot${driveSuffix(tool.square)}` : endName({ ...tool, kind: drive, deep }),
+    need: { what: 'end', tool: { ...tool, kind: drive } },
   };
 }
 
 /** What a socket or bit is called, whoever owns it. */
-export function endName(tool: Pick<PlannedTool, 'kind' | 'size' | 'sizeUnit' | 'square'> & { readonly deep: boolean }): string {
+export function endName(tool: Pick<EndTool, 'kind' | 'size' | 'sizeUnit' | 'square'> & { readonly deep: boolean }): string {
   const deep = tool.deep ? 'deep ' : '';
   const suffix = driveSuffix(tool.square);
   switch (tool.kind) {
@@ -56,8 +60,6 @@ export function endName(tool: Pick<PlannedTool, 'kind' | 'size' | 'sizeUnit' | '
     case 'slotted':
     case 'cross-head':
       return `${tool.kind} ${sizeText(tool)}${tool.square === null ? 'screwdriver' : `bit${suffix}`}`;
-    case 'hand':
-      return 'by hand';
   }
 }
 

@@ -1,7 +1,8 @@
 import { parseTorqueAndBand } from '../torque/bands.ts';
 import { parseAngle, parseStage, type Stage } from '../torque/passes.ts';
 import type { Degrees, Torque, TorqueBand } from '../torque/quantities.ts';
-import type { DriveKind, OrderPattern, PlannedFollowUp, PlannedReach, PlannedTool } from './plan-types.ts';
+import type { FastenerDrive } from '../torque/sockets.ts';
+import type { OrderPattern, PlannedFollowUp, PlannedReach, PlannedTool } from './plan-types.ts';
 
 /**
  * The small written forms inside a procedure file, such as "90 N·m ±5" or "extension 150".
@@ -36,7 +37,7 @@ export function readTorque(text: string): WrittenTorque | null {
   return reading.ok && reading.value.torque.value > 0 ? reading.value : null;
 }
 
-export type WrittenDrive = Pick<PlannedTool, 'kind' | 'size' | 'sizeUnit'>;
+export type WrittenDrive = Pick<PlannedTool, 'size' | 'sizeUnit'> & { readonly kind: FastenerDrive };
 
 const driveForms: readonly {
   readonly kind: DriveKind;

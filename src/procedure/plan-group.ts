@@ -63,7 +63,7 @@ function stagesOf(group: FastenerGroup): readonly Stage[] {
 }
 
 export function toolOf(group: FastenerGroup): PlannedTool {
-  const drive = group.drive ?? { kind: 'hand', size: null, sizeUnit: null };
+  const drive = group.drive ?? { kind: 'not given', size: null, sizeUnit: null };
   return { ...drive, square: group.square ?? null, reach: group.reach };
 }
 

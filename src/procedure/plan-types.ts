@@ -55,6 +55,7 @@ export interface PlannedStep {
   readonly index: number;
   /** What a person calls it: "12", or "A3" for the third step of the first side procedure. */
   readonly number: string;
+  /** For a step of a side procedure, that procedure's id and title, with the number 0. */
   readonly stage: { readonly id: string; readonly title: string; readonly number: number };
   /** The side procedure that it belongs to, or null on the main line. */
   readonly side: string | null;
@@ -79,7 +80,9 @@ export interface PlannedStep {
   readonly tools: readonly string[];
 }
 
-export type DriveKind = 'hex' | 'socket-head hex' | 'internal serration' | 'bihex' | 'square' | 'slotted' | 'cross-head' | 'hand';
+/** 'not given' where the procedure does not say: that must not be answered with a tool, nor with "by hand". */
+export type DriveKind =
+  'hex' | 'socket-head hex' | 'internal serration' | 'bihex' | 'square' | 'slotted' | 'cross-head' | 'hand' | 'not given';
 
 export interface PlannedTool {
   readonly kind: DriveKind;
@@ -209,7 +212,7 @@ export interface KitItem {
   /** Ids of the steps that need it, in order. */
   readonly steps: readonly string[];
   readonly singleUse: boolean;
-  /** In the person's crib; null when the plan was made without one. */
+  /** In the person's crib; null when the plan was made without one, and for what a crib does not hold, such as parts. */
   readonly owned: boolean | null;
   /** What in the crib would serve instead. */
   readonly instead: string | null;

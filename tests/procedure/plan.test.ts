@@ -37,6 +37,11 @@ describe('the passes of a group', () => {
     expect(group).toMatchObject({ torque: null, passes: [{ kind: 'seat', torque: null }] });
   });
 
+  it('never pass a drive that is not given for "by hand"', () => {
+    expect(groupOf('name: bolt\ncount: 1\ntorque: 90 N·m').tool.kind).toBe('not given');
+    expect(groupOf('name: cap\ncount: 1\ndrive: hand').tool.kind).toBe('hand');
+  });
+
   it('differ by build', () => {
     const group = 'name: bolt\ncount: { build K: 4, build M: 6 }\ntorque: { build K: 78 N·m, build M: 90 N·m }\norder: cross';
     expect(['K', 'M'].map((build) => groupOf(group, build)).map(({ positions, torque }) => [positions.length, torque?.value])).toEqual([
