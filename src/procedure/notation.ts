@@ -40,7 +40,7 @@ export function readTorque(text: string): WrittenTorque | null {
 export type WrittenDrive = Pick<PlannedTool, 'size' | 'sizeUnit'> & { readonly kind: FastenerDrive };
 
 const driveForms: readonly {
-  readonly kind: DriveKind;
+  readonly kind: FastenerDrive;
   readonly words: string;
   readonly size: RegExp | null;
   readonly needsSize: boolean;
