@@ -12,6 +12,8 @@ import { theSpeechDesk } from './platform/desk.ts';
 import { WordsContext, wordsFor } from './words/words.ts';
 
 const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ default: module.JobPage })));
+const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) => ({ default: module.RecordPage })));
+const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => ({ default: module.ToolsPage })));
 const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
 
 /** The composition root: settings, language, adapters and the way from screen to screen. */
@@ -44,6 +46,10 @@ export function App() {
                     <StartPage />
                   </Route>
                   <Route path="/job/:job">{({ job }) => <JobPage job={job} pack={packFor(settings.language)} />}</Route>
+                  <Route path="/record/:job">{({ job }) => <RecordPage job={job} />}</Route>
+                  <Route path="/tools">
+                    <ToolsPage />
+                  </Route>
                   <Route path="/settings">
                     <SettingsPage />
                   </Route>

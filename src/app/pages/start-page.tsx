@@ -8,6 +8,7 @@ import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
 import { useServices, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
+import { FileButton } from './file-button.tsx';
 import { PageTop } from './page-top.tsx';
 
 type Library = typeof import('../library.ts');
@@ -243,32 +244,5 @@ export function Problems({ refused }: { readonly refused: Refused }) {
         ))}
       </ul>
     </div>
-  );
-}
-
-/** A button that opens the file picker; the input itself is out of sight but not out of reach of a keyboard. */
-export function FileButton({
-  label,
-  accept,
-  onFile,
-}: {
-  readonly label: string;
-  readonly accept: string;
-  readonly onFile: (file: File) => void;
-}) {
-  return (
-    <label className="button" style={{ justifySelf: 'start' }}>
-      {label}
-      <input
-        type="file"
-        className="hidden-visually"
-        accept={accept}
-        onChange={(event) => {
-          const file = event.target.files?.[0];
-          if (file !== undefined) onFile(file);
-          event.target.value = '';
-        }}
-      />
-    </label>
   );
 }

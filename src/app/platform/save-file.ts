@@ -1,0 +1,10 @@
+/** Hands a text to the browser's download, piece by piece into a Blob so that a long one is never one string. */
+export function saveFile(name: string, type: string, pieces: Iterable<string>): void {
+  const address = URL.createObjectURL(new Blob([...pieces], { type }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  // The download has its own hold on the data once it has begun.
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}
