@@ -106,7 +106,7 @@ function readReference(tokens: readonly Token[], at: number, letters: ReadonlySe
     return made(word, index + 1 + plural);
   }
   if (letters.has(word.replace(/s$/, '')) && word.length === 2 && opener) return made(word.slice(0, 1), index + 1);
-  if (codes.has(word) && (opener || built || /^(?:on|for)$/.test(bare(tokens, at - 1)))) return made(word, index + 1);
+  if (codes.has(word) && (opener || built || /^(?:on|for|is|are|'s|called|code)$/.test(bare(tokens, at - 1)))) return made(word, index + 1);
   if ((early.test(word) || late.test(word)) && (vehicles.test(bare(tokens, index + 1)) || (opener && !mayName(bare(tokens, index + 1))))) {
     return made(early.test(word) ? 'early' : 'later', index + (vehicles.test(bare(tokens, index + 1)) ? 2 : 1));
   }

@@ -55,7 +55,7 @@ export type ValueOf<Field extends FieldName> = ToldFields[Field][number]['value'
 /** Like fasteners, as the talk goes on: everything told about them so far. */
 export interface Group {
   readonly id: number;
-  readonly head: string | null;
+  head: string | null;
   readonly sure: boolean;
   /** Words of the name and the place, stemmed; and as they were said, in order. */
   readonly own: Set<string>;
@@ -63,8 +63,8 @@ export interface Group {
   readonly places: string[];
   /** What they belong to: "starter", "skid plate". */
   readonly topic: string[];
-  /** Words of the sentences about them. */
-  readonly nearby: Set<string>;
+  /** Words of the sentences about them, each with the first such sentence. */
+  readonly nearby: Map<string, number>;
   readonly told: ToldFields;
   readonly sentences: number[];
   /** The lot that these are some of: "the two front ones" of the eight. */
@@ -78,6 +78,10 @@ export interface Group {
   carriesOthers: boolean;
   /** Named by one thing that is no fastener: "the crank pulley is a 22". */
   readonly implied: boolean;
+  /** Named only in a list of what to have at hand. */
+  listed: boolean;
+  /** "don't touch that" */
+  untouched: boolean;
   readonly beside: Group | null;
   /** Its count is for both sides already, or is a total. */
   bothSides: boolean;
@@ -104,7 +108,7 @@ export function countOf(group: Group): number | null {
 const alike: Readonly<Record<string, readonly string[]>> = { bolt: ['screw', 'cap screw', 'fastener', 'stud'], screw: ['bolt', 'cap screw', 'fastener'], nut: ['fastener', 'lug', 'stud'], fastener: ['bolt', 'nut', 'screw'], plug: ['bolt'], lug: ['nut'] };
 
 /** How well name words fit a group: 1 all of them are its own; below 0 they are something else. */
-export function likeness(group: Group, words: readonly string[], head: string | null): number {
+export function likeness(group: Group, words: readonly string[], head: string | null, sentence = Number.POSITIVE_INFINITY): number {
   const stems = [...new Set(words.map(stemOf))];
   if (stems.length === 0) return 0;
   const topic = new Set(group.topic.map(stemOf));
@@ -116,7 +120,7 @@ export function likeness(group: Group, words: readonly string[], head: string | 
     else if (topic.has(stem)) score += 0.9;
     else if (pieces) score += 0.9;
     else if ([...own, ...topic].some((word) => areOpposite(word, stem))) score -= 1.5;
-    else if (group.nearby.has(stem)) score += tellingApart.has(stem) ? 0.25 : 0.45;
+    else if ((group.nearby.get(stem) ?? sentence) < sentence) score += tellingApart.has(stem) ? 0.25 : 0.45;
     else score -= 0.35;
   }
   let result = score / stems.length;

@@ -36,7 +36,9 @@ export type Item =
   | (Span & { readonly kind: 'reach'; readonly text: string })
   | (Span & { readonly kind: 'drive'; readonly text: string })
   | (Span & { readonly kind: 'counterhold' })
-  | (Span & { readonly kind: 'feature'; readonly feature: 'single' | 'snug' | 'cross' | 'circular' | 'loose' })
+  /** "one long, one short": said in passing. */
+  | (Span & { readonly kind: 'aside' })
+  | (Span & { readonly kind: 'feature'; readonly feature: 'single' | 'snug' | 'cross' | 'circular' | 'loose' | 'untouched' })
   | (Span & { readonly kind: 'condition'; readonly text: string });
 
 const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
@@ -68,7 +70,15 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
   const { tokens } = sentence;
   const build = findBuild(tokens, at);
   if (build !== null) return { kind: 'build', builds: build.builds, from: at, to: build.to };
-  return readMarker(tokens, at) ?? readFeature(tokens, at) ?? readEachCount(sentence, at) ?? readFasteners(sentence, at, before) ?? readValue(sentence, at) ?? readPronoun(tokens, at) ?? readComponent(sentence, at);
+  return readAside(tokens, at) ?? readMarker(tokens, at) ?? readCounterhold(sentence, at) ?? readFeature(tokens, at) ?? readEachCount(sentence, at) ?? readFasteners(sentence, at, before) ?? readValue(sentence, at) ?? readPronoun(tokens, at) ?? readComponent(sentence, at);
+}
+
+/** "one long one short", "one long one and one short one". */
+function readAside(tokens: readonly Token[], at: number): Item | null {
+  const text = phrase(tokens, at, 8);
+  const found = /^one (\w+) (?:one )?(?:and )?one (\w+)(?: one)?\b/.exec(text);
+  if (found === null || !tellingApart.has(found[1] ?? '') || !tellingApart.has(found[2] ?? '')) return null;
+  return { kind: 'aside', from: at, to: at + found[0].split(' ').length };
 }
 
 /** Corrections, negations, sameness, and the spanner that only holds. */
@@ -79,11 +89,12 @@ function readMarker(tokens: readonly Token[], at: number): Item | null {
     if (corrections.has(phrase(tokens, at, length))) return { kind: 'correction', ...span(length) };
   }
   if (/^(?:sorry|correction|scratch|oops|whoops|nope)$/.test(word) || (word === 'wait' && /^(?:no|[\d]|i|it)/.test(bare(tokens, at + 1))) || (word === 'actually' && /^(?:no|it|they|make|that)$/.test(bare(tokens, at + 1)))) return { kind: 'correction', ...span(1) };
+  if (word === 'no' && at === 0 && marked(tokens, at) && /^\d/.test(bare(tokens, at + 1))) return { kind: 'correction', ...span(1) };
   if (word === 'no' && (marked(tokens, at) || /^(?:it|they|that|those|sorry|wait|\d.*)$/.test(bare(tokens, at + 1))) && at > 0) return { kind: 'correction', ...span(1) };
   if (/^(?:not|never|n't|isn't|aren't|ain't|wasn't|don't)$/.test(word) && !/^(?:only|just|yet|sure)$/.test(bare(tokens, at + 1))) return { kind: 'not', ...span(1) };
   if ((word === 'instead' || word === 'rather') && /^(?:of|than)$/.test(bare(tokens, at + 1))) return { kind: 'not', ...span(2) };
   if (/^(?:used to be|supposed to be|used to say|no more than|not more than|less than|more than|not over|instead of)$/.test(phrase(tokens, at, 3)) || /^(?:more than|less than|instead of|up from|down from)$/.test(phrase(tokens, at, 2))) return { kind: 'not', ...span(phrase(tokens, at, 3) === 'used to be' || phrase(tokens, at, 3) === 'no more than' || phrase(tokens, at, 3) === 'used to say' ? 3 : 2) };
-  return readSame(tokens, at) ?? readCounterhold(tokens, at);
+  return readSame(tokens, at);
 }
 
 const corrections = new Set([
@@ -110,13 +121,14 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   // "these same four bolts" names fasteners; "same" alone compares.
   if (/^(?:these|those|this|that)$/.test(word) || /^(?:these|those)$/.test(bare(tokens, at - 1))) return null;
   const what = /^(?:torques?|tightness|spec|figure|foot|newton|value|setting|pounds)$/.test(next) ? 'torque' : /^(?:sizes?|sockets?|heads?|hardware|wrench|spanner)$/.test(next) ? 'size' : 'everything';
-  if (/^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side)$/.test(next)) return null;
+  if (/^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
   const asAt = what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1;
   return { kind: 'same', what, side, as: bare(tokens, asAt) === 'as', wholeSide: false, ...span(side ? length : asAt - at + (bare(tokens, asAt) === 'as' ? 1 : 0)) };
 }
 
 /** "hold the bolt with a 15": the size after it belongs to the tool that holds, not to what is turned. */
-function readCounterhold(tokens: readonly Token[], at: number): Item | null {
+function readCounterhold(sentence: Sentence, at: number): Item | null {
+  const { tokens } = sentence;
   const word = bare(tokens, at);
   if (!/^(?:hold|holding|held|counterhold|lock|locking|turn|turning|rotate|stop|keep)$/.test(word)) return null;
   const clause = tokens.slice(at + 1, at + 10);
@@ -125,7 +137,9 @@ function readCounterhold(tokens: readonly Token[], at: number): Item | null {
   const using = words.findIndex((next) => /^(?:with|using)$/.test(next));
   if (using < 0) return null;
   if (/^(?:turn|turning|rotate|stop|keep)$/.test(word) && words.slice(0, using).some((next) => /^(?:nuts?|bolts?|screws?|it|them|those)$/.test(next))) return null;
-  return { kind: 'counterhold', from: at, to: at + using + 2 };
+  const size = at + using + 2;
+  if (!sentence.quantities.some(({ kind, from }) => /^(?:width|number|serration)$/.test(kind) && from >= size && from <= size + 2)) return null;
+  return { kind: 'counterhold', from: at, to: size };
 }
 
 function readFeature(tokens: readonly Token[], at: number): Item | null {
@@ -141,6 +155,8 @@ function readFeature(tokens: readonly Token[], at: number): Item | null {
   if (round > 0) return { kind: 'feature', feature: 'circular', ...span(round) };
   const snug = match(/^(?:just snug|snug|hand tight|finger tight|nipped up|nip (?:it|them) up|good and tight|good n tight|tight by hand)\b/);
   if (snug > 0) return { kind: 'feature', feature: 'snug', ...span(snug) };
+  const untouched = match(/^(?:don't touch|don't mess with|leave (?:it|that|them|those) alone)\b/);
+  if (untouched > 0) return { kind: 'feature', feature: 'untouched', ...span(untouched) };
   const loose = match(/^(?:leave (?:it|them|those|that) loose|don't (?:torque|tighten) (?:it|them|those|these|this|that|anything)?)/);
   if (loose > 0) return { kind: 'feature', feature: 'loose', ...span(loose) };
   const condition =
@@ -198,7 +214,12 @@ function readFasteners(sentence: Sentence, at: number, before: readonly Item[]):
 
 function readValue(sentence: Sentence, at: number): Item | null {
   const quantity = sentence.quantities.find(({ from }) => from === at);
-  return quantity === undefined ? null : { kind: 'quantity', quantity, from: quantity.from, to: quantity.to };
+  if (quantity === undefined) return null;
+  // "13 millimetre head", "a 17 socket": the word after says only whose size it is.
+  const { tokens } = sentence;
+  const sized = (quantity.kind === 'width' || quantity.kind === 'number' || quantity.kind === 'serration') && !marked(tokens, quantity.to - 1);
+  const named = sized && /^(?:heads?|headed|sockets?|spanner|wrench|wrenches)$/.test(bare(tokens, quantity.to));
+  return { kind: 'quantity', quantity, from: quantity.from, to: quantity.to + (named ? 1 : 0) };
 }
 
 function readPronoun(tokens: readonly Token[], at: number): Item | null {
@@ -223,6 +244,10 @@ function readComponent(sentence: Sentence, at: number): Component | null {
     } else break;
   }
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
+  // After "it", "they" or "don't" comes what is done, whatever the word.
+  const object = /^(?:it|you)$/.test(before) && (isVerb(tokens, at - 2) || prepositions.has(bare(tokens, at - 2)));
+  if (index === at && !object && /^(?:i|you|we|they|it|he|she|'ll|will|can|could|should|would|don't|doesn't|didn't|won't|can't|must|may|might|please|let's)$/.test(before)) return null;
+  if (/^(?:both|each|either)$/.test(bare(tokens, at)) && /^(?:sides?|ends?)$/.test(bare(tokens, index))) return null;
   const words: string[] = [];
   const start = index;
   for (; index < tokens.length && words.length < 6; index++) {
@@ -232,13 +257,27 @@ function readComponent(sentence: Sentence, at: number): Component | null {
     if (/^(?:ones?)$/.test(word)) break;
     if (/^(?:plug|plugs|fitting|fittings|lug|lugs)$/.test(word) ? false : fastenerHead(tokens, index) !== null) return null;
     if (!mayName(word) && !tellingApart.has(word)) break;
+    if (word === 'half' && !mayName(bare(tokens, index + 1))) break;
     if (!tellingApart.has(word) || index + 1 < tokens.length) words.push(word);
   }
   while (words.length > 0 && (isFiller(words[0] ?? '') || words[0] === 'new')) words.shift();
+  // "it's flush", "go easy": how it is, not what it is.
+  const subject = bare(tokens, at - 2);
+  if (words.length === 1 && index === at + 1 && /^(?:is|are|'s|'re|be|aren't|isn't|go|feels?|looks?)$/.test(before) && !/^(?:next|this|that|first|last|up|here)$/.test(subject)) return null;
+  if (words.length === 1 && /^heads?$/.test(words[0] ?? '')) return null;
   if (words.length === 0 || words.every((word) => isFiller(word) || tellingApart.has(word)) || toolWords.has(words.at(-1) ?? '') || words.every((word) => toolWords.has(word))) return null;
   const counted = sentence.quantities.find(({ to }) => to === at);
   if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1)) count = counted.value;
-  const inPlace = prepositions.has(before) && before !== 'like';
+  // "we start with the lower arm", "on to the pan": what the talk turns to.
+  const turning = /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$/.test(phrase(tokens, Math.max(0, at - 3), Math.min(3, at)));
+  const inPlace = prepositions.has(before) && before !== 'like' && !turning;
+  // "the clamp on the hose", "the mount to the gearbox"
+  for (let guard = 0; guard < 2 && !marked(tokens, index - 1) && /^(?:of|on|for|to|in|at|under|by|behind|from)$/.test(bare(tokens, index)); guard++) {
+    const more = readComponent(sentence, index + 1);
+    if (more === null || more.count !== null || more.each) break;
+    words.push(...more.words.filter((word) => !words.includes(word)));
+    index = more.to;
+  }
   const leads = before === '' || conjunctions.has(before) || /^(?:okay|now|then|next|alright|uh|um|right|well|also|and|is|'s|are)$/.test(before);
   return { kind: 'component', words, inPlace, count, each, leads, from: at, to: index };
 }

@@ -32,6 +32,10 @@ export interface Mention {
   readonly inside: readonly QuantitySpan[];
   /** "the 12", "three 13s": named by its size alone. */
   readonly bySize: number | null;
+  /** "the M8", "two M6 to the frame". */
+  readonly byText: string | null;
+  /** "one is a 12": only where a lot was named that it can be one of. */
+  readonly needsLot: boolean;
   readonly isNew: boolean;
 }
 
@@ -71,7 +75,7 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
   if (size?.kind !== 'number' || size.high !== null || size.plural || size.value < 4 || size.value > 60 || !Number.isInteger(size.value)) return null;
   if (marked(tokens, size.to - 1)) return null;
   const opening: Opening = { next: from, article: word === 'the' ? 'definite' : 'indefinite', count: counted?.value ?? (word === 'the' ? null : 1), vague: false, share: null, another: false, places: [] };
-  const base = { opening, at, to: size.to, names: [], inside: [size], bySize: size.value, head: null, sure: true, plural: (counted?.value ?? 1) > 1, isNew: false } as const;
+  const base = { opening, at, to: size.to, names: [], inside: [size], bySize: size.value, byText: null, head: null, sure: true, plural: (counted?.value ?? 1) > 1, isNew: false } as const;
   if (word === 'the') return /^(?:is|are|gets|get|goes|takes|'s)$/.test(bare(tokens, size.to)) && size.value >= 7 ? withPlace(sentence, base) : null;
   const next = bare(tokens, size.to);
   const place = /^(?:at|in|by|down|up|near|under|behind)$/.test(next) || (next === 'on' && /^(?:top|each)$/.test(bare(tokens, size.to + 1))) ? readPlace(sentence, size.to) : null;
@@ -119,7 +123,8 @@ function readOpening(sentence: Sentence, at: number): Opening {
   for (let guard = 0; guard < 10; guard++) {
     if (next > at && marked(tokens, next - 1)) break;
     const word = bare(tokens, next);
-    const counted = count === null ? countAt(sentence, next) : null;
+    // "a 17 nut" is one by its size.
+    const counted = count === null && (article !== 'indefinite' || another) ? countAt(sentence, next) : null;
     if (counted !== null && !(counted.value === 1 && /^(?:a|an|this|that)$/.test(bare(tokens, next - 1)))) {
       // "front two" and "two front" both count; a size before its unit is another quantity and never gets here.
       count = counted.value;
@@ -136,6 +141,8 @@ function readOpening(sentence: Sentence, at: number): Opening {
     else if (word === 'another') {
       another = true;
       article = 'indefinite';
+    } else if (word === 'same' && article === 'definite') {
+      // "these same four bolts"
     } else if (/^(?:other|remaining)$/.test(word) && (count !== null || article !== 'none')) share = 'others';
     else if (word === 'rest' && article === 'definite') share = 'others';
     else if (word === 'most') share = 'most';
@@ -158,6 +165,7 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
   let isNew = false;
   let index = opening.next;
   let bySize: number | null = null;
+  let byText: string | null = null;
   let head: { name: string; sure: boolean; plural: boolean } | null = null;
   for (; index < tokens.length && index - opening.next < 10; ) {
     if (index > at && marked(tokens, index - 1) && !(tokens[index - 1]?.mark === ',' && tellingApart.has(bare(tokens, index - 1)) && tellingApart.has(bare(tokens, index)))) break;
@@ -177,6 +185,7 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
       const namedBySize = isSizeName(sentence, quantity, opening, names.length + inside.length > 0);
       if (namedBySize !== null && (opening.count !== null || opening.article === 'definite')) {
         if (quantity.kind === 'number') bySize = namedBySize;
+        else if (quantity.kind === 'serration' || quantity.kind === 'thread') byText = quantity.text;
         inside.push(quantity);
         index = quantity.to;
         head = { name: 'fastener', sure: true, plural: true };
@@ -184,13 +193,18 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
       }
       if (!/^(?:width|serration|cross-head|thread)$/.test(quantity.kind)) {
         // "the 15 bolts" where 15 cannot be a count because a count was said.
-        if (quantity.kind === 'number' && opening.count !== null && names.length === 0 && inside.length === 0 && quantity.value >= 5) inside.push(quantity);
+        if (quantity.kind === 'number' && (opening.count !== null || opening.article === 'indefinite') && names.length === 0 && inside.length === 0 && quantity.value >= 4) inside.push(quantity);
         else return null;
       } else inside.push(quantity);
       index = quantity.to;
       continue;
     }
     const word = bare(tokens, index);
+    if (word === 'through' && fastenerHead(tokens, index + 1) !== null) {
+      names.push(word);
+      index++;
+      continue;
+    }
     if (/^(?:torx|allens|allen|twelve|point|12|hex|headed|head|socket|splined|countersunk|button|flange|flanged|cap|captive|double|sided)$/.test(word) && mayName(word)) {
       if (!/^(?:torx|allens|allen|hex|head|headed|point|socket)$/.test(word)) names.push(word);
       if (/^(?:torx|allens)$/.test(word) && opening.count !== null && (marked(tokens, index) || (!isNamePart(tokens, index + 1) && fastenerHead(tokens, index + 1) === null))) {
@@ -214,7 +228,7 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
   if (head === null) return null;
   // "head", "socket" and other tools in the name mean that it is no name.
   if (names.some((word) => toolWords.has(word) && !/^(?:universal|joint|drive|torque|adapter)$/.test(word))) return null;
-  return withPlace(sentence, { opening, at, to: index, names, inside, bySize, head: head.name === 'fastener' && bySize !== null ? null : head.name, sure: head.sure, plural: head.plural || (opening.count ?? 1) > 1, isNew });
+  return withPlace(sentence, { opening, at, to: index, names, inside, bySize, byText, head: head.name === 'fastener' && (bySize !== null || byText !== null) ? null : head.name, sure: head.sure, plural: head.plural || (opening.count ?? 1) > 1, isNew });
 }
 
 /** "four 10s", "three T40s", "the M6s": a size in the plural, or after "the" and before a verb, is a name. */
@@ -225,6 +239,9 @@ function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening
   if (quantity.kind === 'number' && quantity.plural && ends) return quantity.value;
   if ((quantity.kind === 'serration' || quantity.kind === 'thread') && quantity.plural && ends) return 0;
   const verb = /^(?:is|are|gets|get|goes|go|takes|take|'s|being)$/.test(bare(tokens, quantity.to)) && !marked(tokens, quantity.to - 1);
+  // "two M6 to the frame"
+  const placed = opening.count !== null && !within && (quantity.kind === 'thread' || quantity.kind === 'serration') && !quantity.plural && (ends || placePrepositions.has(bare(tokens, quantity.to)));
+  if (placed) return 0;
   const named = opening.article === 'definite' && opening.count === null && !within && verb;
   if (named && quantity.kind === 'number' && quantity.high === null && quantity.value >= 4 && quantity.value <= 60) return quantity.value;
   return named && (quantity.kind === 'thread' || quantity.kind === 'serration') ? 0 : null;
@@ -243,7 +260,8 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
   while (!fallsOff(index) && index - opening.next < 4 && (tellingApart.has(bare(tokens, index)) || isNamedOne(sentence, index))) names.push(bare(tokens, index++));
   if (bare(tokens, index) === 'new') isNew = true;
   const word = fallsOff(index) ? '' : bare(tokens, index);
-  const base = { opening, at, names, inside: [], bySize: null, head: null, sure: true, isNew } as const;
+  const base = { opening, at, names, inside: [], bySize: null, byText: null, head: null, sure: true, isNew } as const;
+  if (word === 'one' && readNamed(sentence, index) !== null) return null;
   if (/^(?:ones?|pair|set)$/.test(word) && (names.length > 0 || opening.count !== null || opening.share !== null) && !(word === 'set' && names.length === 0)) {
     if (/^(?:new|old|early|later|late|older|newer|earlier)$/.test(bare(tokens, index - 1))) return null;
     const count = word === 'pair' ? 2 : opening.count;
@@ -264,6 +282,9 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
     const beforeThat = at === 0 ? '' : bare(tokens, at - 1);
     if (count !== null || (!placePrepositions.has(beforeThat) && /^(?:is|are|'s|'re|gets?|goes|takes?)$/.test(after))) return withPlace(sentence, { ...base, to: index, plural: (count ?? 1) > 1 });
   }
+  // "one is a 12", "two go to 25"
+  if (count !== null && count <= 8 && names.length === 0 && share === null && article === 'none' && index === opening.next && /^(?:is|are|'s|gets?|goes|go|takes?)$/.test(after) && quantityAt(sentence, at)?.kind === 'number')
+    return withPlace(sentence, { ...base, to: index, plural: count > 1, needsLot: true });
   // "four on top", "one in the middle", "three down the sides", "two at the front".
   if (count !== null && names.length === 0 && share === null && article !== 'definite' && !fallsOff(index)) {
     const place = readPlace(sentence, index);
@@ -296,6 +317,8 @@ interface Draft {
   readonly names: readonly string[];
   readonly inside: readonly QuantitySpan[];
   readonly bySize: number | null;
+  readonly byText: string | null;
+  readonly needsLot?: boolean;
   readonly head: string | null;
   readonly sure: boolean;
   readonly plural: boolean;
@@ -332,6 +355,8 @@ function withPlace(sentence: Sentence, draft: Draft): Mention {
     each,
     inside: draft.inside,
     bySize: draft.bySize,
+    byText: draft.byText,
+    needsLot: draft.needsLot ?? false,
     isNew: draft.isNew,
   };
 }
@@ -348,6 +373,8 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   const word = bare(tokens, at);
   const each = readEach(sentence, at);
   if (each !== null) return each;
+  const twice = readTopAndBottom(sentence, at);
+  if (twice !== null) return twice;
   if (/^(?:up|down|out|in)$/.test(word) && /^(?:top|front|back|below|underneath|here|there|rear)$/.test(bare(tokens, at + 1)) && !marked(tokens, at)) {
     const where = bare(tokens, at + 1);
     return { words: /^(?:here|there)$/.test(where) ? [] : [where], each: null, end: at + 2 };
@@ -356,7 +383,7 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   if (!placePrepositions.has(word) || marked(tokens, at)) return null;
   // "to 47", "on those", "on the K" are no places.
   let index = at + 1;
-  while (/^(?:in|on|of|to|from|top|the|both|either|your|that|this|its|their|my|our|a|an|very|right|up|down|each|every|all)$/.test(bare(tokens, index)) && !marked(tokens, index) && index - at < 5) {
+  while (/^(?:in|on|of|to|from|top|the|both|either|your|that|this|its|their|my|our|a|an|very|each|every|all)$/.test(bare(tokens, index)) && !marked(tokens, index) && index - at < 5) {
     const inner = readEach(sentence, index);
     if (inner !== null) return inner;
     if (bare(tokens, index) === 'top' && !/^(?:of|and)$/.test(bare(tokens, index + 1))) break;
@@ -375,6 +402,19 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   if (fastenerHead(tokens, index) !== null && !marked(tokens, index - 1)) return null;
   if (/^(?:ones?)$/.test(bare(tokens, index))) return null;
   return { words, each: null, end: index };
+}
+
+/** "a nut top and bottom", "at both ends", "left and right": one here and one there. */
+function readTopAndBottom(sentence: Sentence, at: number): Place | null {
+  const { tokens } = sentence;
+  const start = /^(?:at|on)$/.test(bare(tokens, at)) ? at + 1 : at;
+  const from = bare(tokens, start) === 'the' ? start + 1 : start;
+  const pair = `${bare(tokens, from)} ${bare(tokens, from + 1)} ${bare(tokens, from + 2)}`;
+  if (/^(?:top and bottom|left and right|front and rear|front and back|upper and lower|inner and outer)$/.test(pair)) {
+    return { words: [bare(tokens, from), bare(tokens, from + 2)], each: { of: ['end'], times: 2 }, end: from + 3 };
+  }
+  if (/^(?:both) (?:ends|sides)\b/.test(pair) && start > at) return { words: [], each: { of: ['end'], times: 2 }, end: from + 2 };
+  return null;
 }
 
 function readEach(sentence: Sentence, at: number): Place | null {

@@ -8,7 +8,13 @@ export type NumberRole = 'torque' | 'size' | 'count' | 'total' | null;
 export interface Known {
   readonly size: boolean;
   readonly torque: boolean;
+  /** The sentence is about one build; `sizeHere` says that this build's size was told. */
+  readonly scoped: boolean;
+  readonly sizeHere: boolean;
+  readonly lastWasTorque: boolean;
   readonly count: number | null;
+  /** So many for each of something, whose number is not known yet. */
+  readonly per: number | null;
   /** The number follows directly on a name or a value. */
   readonly follows: boolean;
 }
@@ -19,7 +25,7 @@ const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? ''
 const hedges = new Set(['just', 'only', 'about', 'like', 'around', 'also', 'probably', 'roughly', 'maybe', 'all', 'both', 'then', 'exactly', 'another', 'say', 'uh', 'um', 'too', 'right', 'approximately', 'actually', 'be', 'the', 'each', 'now', 'always', 'still', 'i', 'think', 'believe']);
 const torqueVerbs = /^(?:torque|torqued|torques|torquing|tighten|tightened|tightening|go|goes|going|went|get|gets|getting|take|takes|taking|bring|brought|run|pull|pulled|set|crank|cinch|come|comes|up|down|spec|spec'd|specs|called|calls|do|want|wants|like|finish|finished|retorque)$/;
 
-const widths = new Set([4, 5, 5.5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 32, 33, 34, 35, 36, 38, 41, 46, 50]);
+const widths = new Set([5.5, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 32, 33, 34, 35, 36, 38, 41, 46, 50]);
 /** Millimetres across flats that sockets come in. */
 export const isWidth = (value: number) => widths.has(value);
 
@@ -67,15 +73,22 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (/^(?:of)$/.test(next) && /^(?:them|those|these)$/.test(second)) return known.count === null ? 'count' : null;
   if (within(/^(?:torque|torques|spec|specs|torqued)$/, 5)) return 'torque';
   if (/^(?:is|are|'s|'re|was|be|being)$/.test(before)) {
-    if (known.size) return known.torque && sizeLike ? null : 'torque';
+    if (known.sizeHere && !known.lastWasTorque) return known.torque && sizeLike ? null : 'torque';
+    if (known.lastWasTorque && known.size) return 'torque';
+    if (known.size && !known.scoped) return known.torque && sizeLike ? null : 'torque';
     return sizeLike ? 'size' : value > 3 ? 'torque' : null;
   }
   if (/^(?:on|for)$/.test(next) && /^(?:those|these|them|the|each|all|both|every|it|that|this|either)$/.test(second)) return known.size || !sizeLike ? 'torque' : 'size';
-  if (/^(?:with|using|use)$/.test(before) && sizeLike) return 'size';
+  if (/^(?:with|using|use)$/.test(before) && sizeLike && (next === '' || /^(?:and|on)$/.test(next))) return 'size';
+  if (known.per !== null && value > known.per && value % known.per === 0 && (known.follows || before === '') && closesHere) return 'total';
   if (/^(?:do|them|those|it|these|want|'m|put|say|and|but|go|going)$/.test(before) && known.size && !known.torque && value > 3) return 'torque';
+  // "heat shield, five": how many, where nothing has counted them yet.
+  if (known.follows && !known.size && known.count === null && !span.digits && value <= 9 && Number.isInteger(value) && !/^(?:of)$/.test(next)) return 'count';
+  const written = bare(tokens, span.from);
+  if (!known.torque && !sizeLike && value > 50 && /^(?:|and|then)$/.test(before) && (known.follows || before !== '' || known.size)) return 'torque';
   if (known.follows || before === '') {
     if (!known.size && sizeLike) return 'size';
-    if (known.size && !known.torque && value >= 2) return 'torque';
+    if (known.size && !known.torque && (value >= 2 || written.includes('.'))) return 'torque';
   }
   return null;
 }

@@ -149,7 +149,7 @@ function withTail(tokens: readonly Token[], from: number, number: SaidNumber): S
   }
   const skip = bareAt(tokens, next) === 'and' ? 1 : 0;
   const tail = readFraction(tokens, next + skip);
-  if (tail !== null && tail.value < 1 && Number.isInteger(number.value) && (skip === 1 || /\//.test(bareAt(tokens, next))))
+  if (tail !== null && tail.value < 1 && Number.isInteger(number.value) && (skip === 1 || (number.digits && /\//.test(bareAt(tokens, next)))))
     return { ...number, value: number.value + tail.value, length: number.length + skip + tail.length, fraction: `${number.value} ${tail.fraction ?? ''}` };
   return number;
 }

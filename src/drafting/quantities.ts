@@ -272,7 +272,8 @@ function widthSpan(tokens: readonly Token[], from: number, to: number, number: S
   const open = !closed(tokens, to - 1);
   if (open && (word === 'extension' || (word === 'of' && bare(tokens, to + 1) === 'extension')))
     return { kind: 'length', millimetres: number.value, of: 'extension', from, to: to + (word === 'of' ? 2 : 1) };
-  const measured = (open && lengthAfter.has(word) && !isPlaceOf(tokens, to)) || number.value < 3 || number.value > 85;
+  const socket = word === 'deep' && /^(?:socket|sockets|impact|well|one|wall)$/.test(bare(tokens, to + 1));
+  const measured = (open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || number.value < 3 || number.value > 85;
   if (measured) return { kind: 'length', millimetres: high === null ? number.value : high, of: 'other', from, to };
   return { kind: 'width', unit: 'mm', value: number.value, written: String(number.value), high, from, to };
 }
@@ -292,6 +293,7 @@ function inchSpan(tokens: readonly Token[], from: number, to: number, value: num
   }
   if (open && (/^extensions?$/.test(word) || (word === 'of' && /^extensions?$/.test(bare(tokens, to + 1)))))
     return { kind: 'length', millimetres: Math.round(value * 25.4), of: 'extension', from, to: to + (word === 'of' ? 2 : 1) };
-  if ((open && lengthAfter.has(word) && !isPlaceOf(tokens, to)) || value > 3 || value < 0.15) return { kind: 'length', millimetres: tidy(value * 25.4), of: 'other', from, to };
+  const socket = word === 'deep' && /^(?:socket|sockets|impact|well|one|wall)$/.test(bare(tokens, to + 1));
+  if ((open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || value > 3 || value < 0.15) return { kind: 'length', millimetres: tidy(value * 25.4), of: 'other', from, to };
   return { kind: 'width', unit: 'in', value, written, high, from, to };
 }

@@ -4,6 +4,9 @@ import type { SaidSentence } from './sentences.ts';
 import { addGroup, noteSentence, type Talk } from './talk.ts';
 import { areOpposite, stemOf, tellingApart } from './word-classes.ts';
 
+/** Nothing: "one is" where no lot was named that it could be one of. */
+export const nobody: Resolved = { groups: [], isNew: false, mate: false };
+
 export interface Resolved {
   readonly groups: readonly Group[];
   readonly isNew: boolean;
@@ -15,8 +18,10 @@ export interface Surroundings {
   readonly sentence: SaidSentence;
   /** Things named in this sentence before the mention, nearest last. */
   readonly components: readonly (readonly string[])[];
+  /** The one that the sentence begins with. */
+  readonly leading: readonly string[] | null;
   /** "with a nut", "it's got a nut". */
-  readonly accompanies: boolean;
+  readonly accompanies: 'with' | 'and' | null;
   /** The mention follows another directly, joined by "and" or a comma. */
   readonly focusIsFresh: boolean;
 }
@@ -25,6 +30,7 @@ const found = (groups: readonly Group[]): Resolved => ({ groups, isNew: false, m
 
 /** Which fasteners a mention means: some that were named before, or new ones. */
 export function resolveMention(talk: Talk, mention: Mention, around: Surroundings): Resolved {
+  if (mention.needsLot && lotFor(talk, mention.count, around) === null) return nobody;
   const result = bySize(talk, mention, around) ?? mate(talk, mention, around) ?? shareOf(talk, mention, around) ?? known(talk, mention, around);
   if (result !== null) {
     for (const group of result.groups) noteSentence(group, around.sentence);
@@ -39,7 +45,9 @@ const sizeOf = (group: Group) => Number(lastTold(group, 'size')?.value.text ?? N
 
 /** The lot that "the front ones" or "six of them" are taken from. */
 function lotFor(talk: Talk, count: number | null, around: Surroundings): Group | null {
-  const candidates = [...talk.focus, ...talk.focus.map(({ whole }) => whole), ...recent(talk, around, 6).reverse()].filter((group): group is Group => group !== null);
+  // What was named in the same breath is meant, or nothing.
+  const others = talk.focusSentence === around.sentence.index && talk.focus.length > 0 ? [] : recent(talk, around, 6).reverse();
+  const candidates = [...talk.focus, ...talk.focus.map(({ whole }) => whole), ...others].filter((group): group is Group => group !== null);
   return (
     candidates.find((group) => {
       if (group.whole !== null) return false;
@@ -51,10 +59,10 @@ function lotFor(talk: Talk, count: number | null, around: Surroundings): Group |
 }
 
 function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
-  if (mention.bySize === null) return null;
-  const size = mention.bySize;
+  if (mention.bySize === null && mention.byText === null) return null;
+  const size = mention.bySize ?? -1;
   if (mention.article === 'definite' && mention.count === null) {
-    const text = mention.inside[0]?.kind === 'serration' || mention.inside[0]?.kind === 'thread' ? mention.inside[0].text : null;
+    const text = mention.byText;
     const fits = (group: Group) => (text === null ? sizeOf(group) === size : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text);
     const match = recent(talk, around, 4).findLast(fits);
     if (match !== undefined) return found([match]);
@@ -74,7 +82,7 @@ function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | 
 function isSameSubject(_talk: Talk, group: Group, around: Surroundings): boolean {
   if (around.sentence.index - (group.sentences.at(-1) ?? -99) > 4) return false;
   const words = new Set([...group.own, ...group.topic.map(stemOf)]);
-  const [last] = around.components.slice(-1);
+  const last = around.components.at(-1);
   return last === undefined || last.some((word) => words.has(stemOf(word)));
 }
 
@@ -84,7 +92,14 @@ function mate(talk: Talk, mention: Mention, around: Surroundings): Resolved | nu
   if (focus === undefined || mention.head === null || mention.names.some((name) => !/^(?:other|flange|lock|captive|back)$/.test(name))) return null;
   const pair = (focus.head === 'bolt' && mention.head === 'nut') || (focus.head === 'nut' && mention.head === 'bolt') || (focus.head === 'stud' && mention.head === 'nut') || (focus.head === 'nut' && mention.head === 'stud');
   if (!pair || around.sentence.index - talk.focusSentence > 1) return null;
-  if (around.accompanies && (mention.count === null || mention.count === 1 || mention.count === countOf(focus))) return { groups: talk.focus, isNew: false, mate: true };
+  const words = new Set([...focus.own, ...focus.topic.map(stemOf)]);
+  if (around.leading !== null && talk.focusSentence < around.sentence.index && !around.leading.some((word) => words.has(stemOf(word)))) return null;
+  const fits = mention.count === null || mention.count === countOf(focus) || (around.accompanies === 'with' && mention.count === 1);
+  if (around.accompanies !== null && fits) {
+    // What is turned on a stud is its nut.
+    if (focus.head === 'stud') focus.head = 'nut';
+    return { groups: talk.focus, isNew: false, mate: true };
+  }
   if (mention.article === 'definite' && mention.count === null && !recent(talk, around, 2).some((group) => group.head === mention.head && group !== focus)) return { groups: talk.focus, isNew: false, mate: true };
   return null;
 }
@@ -103,6 +118,17 @@ function shareOf(talk: Talk, mention: Mention, around: Surroundings): Resolved |
       const same = lot.parts.find((part) => part.names.includes('other') && !talk.focus.includes(part));
       return found([same ?? create(talk, { ...mention, names: ['other', ...mention.names], count: rest }, around, lot)]);
     }
+  }
+  // "most of them are …, there's eleven of those"
+  const [current] = talk.focus;
+  if (mention.share === 'some' && words.length === 0 && talk.focus.length === 1 && current !== undefined && countOf(current) === null && current.whole !== null) return found([current]);
+  const now = lotFor(talk, mention.count, around);
+  if (words.length > 0 && mention.article === 'none' && mention.count !== null && now !== null && countOf(now) !== null && isSameSubject(talk, now, around)) {
+    const sum = now.parts.reduce((all, part) => all + (countOf(part) ?? 0), 0);
+    const telling = words.filter((word) => tellingApart.has(word)).map(stemOf);
+    const again = now.parts.find((part) => telling.length > 0 && telling.every((word) => part.own.has(word)) && fitsCount(part, mention));
+    if (again !== undefined) return found([again]);
+    if (sum + mention.count <= (countOf(now) ?? 0)) return found([create(talk, mention, around, now)]);
   }
   if (words.length > 0) {
     const best = bestOf(talk, words, mention, around, talk.groups.filter((group) => around.sentence.index - (group.sentences[0] ?? 0) <= 400));
@@ -134,7 +160,7 @@ interface Best {
 function bestOf(talk: Talk, words: readonly string[], mention: Mention, around: Surroundings, among: readonly Group[]): Best | null {
   let best: Best | null = null;
   for (const group of among) {
-    let score = likeness(group, words, mention.head);
+    let score = likeness(group, words, mention.head, around.sentence.index);
     if (mention.count !== null && mention.each === null && countOf(group) !== null) score += countOf(group) === mention.count ? 0.15 : -0.35;
     if (talk.focus.includes(group)) score += 0.08;
     score -= Math.min(0.12, Math.max(0, around.sentence.index - (group.sentences.at(-1) ?? 0)) * 0.004);
@@ -146,11 +172,13 @@ function bestOf(talk: Talk, words: readonly string[], mention: Mention, around: 
 /** Named fasteners that were named before. */
 function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
   if (mention.another) return null;
-  const words = [...mention.names, ...mention.place];
+  const taken = carried(talk, mention, around) ?? adopted(talk, mention, around);
+  if (taken !== null) return taken;
+  const words = [...mention.names, ...(mention.sure || mention.head === null ? [] : [mention.head]), ...mention.place];
   const definite = mention.article === 'definite' || mention.article === 'all' || mention.article === 'each';
-  if (words.length === 0) return definite ? bareDefinite(talk, mention, around) : bareIndefinite(talk, mention, around);
+  if (mention.names.length + mention.place.length === 0) return definite ? bareDefinite(talk, mention, around) : bareIndefinite(talk, mention, around);
   const listed = mention.article === 'none' && mention.count === null;
-  const best = bestOf(talk, words, mention, around, talk.groups);
+  const best = lackingTorque(talk, words, mention, around, bestOf(talk, words, mention, around, talk.groups));
   if (best !== null) {
     const apart = words.map(stemOf).some((word) => tellingApart.has(word) && ![...best.group.own, ...best.group.topic.map(stemOf)].includes(word) && !best.group.nearby.has(word));
     const needed = definite || listed ? 0.5 : 0.84;
@@ -163,6 +191,8 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
       return found([best.group]);
     }
   }
+  // "the little screw": big and little tell nothing where there is only one.
+  if (definite && mention.names.every((name) => /^(?:little|big|small|large|main|same)$/.test(name)) && mention.place.length === 0) return bareDefinite(talk, mention, around);
   // "the front bolts" of "four main bolts" not yet told apart.
   const lot = talk.focus[0]?.whole ?? lotFor(talk, mention.count, around);
   const onlyTelling = mention.names.length > 0 && mention.names.every((name) => tellingApart.has(name));
@@ -170,6 +200,38 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
     return found([partOf(talk, mention, around, lot)]);
   }
   return null;
+}
+
+/** Of two that fit, the one just spoken of that still lacks its torque is meant. */
+function lackingTorque(talk: Talk, words: readonly string[], mention: Mention, around: Surroundings, best: Best | null): Best | null {
+  if (best === null || best.group.told.torque.length === 0 || mention.article !== 'definite') return best;
+  for (const group of talk.focus) {
+    if (group === best.group || group.told.torque.length > 0 || around.sentence.index - talk.focusSentence > 1 || !sameKind(group, mention)) continue;
+    const score = likeness(group, words, mention.head, around.sentence.index);
+    if (score > 0.35) return { group, score: Math.max(score, 0.85) };
+  }
+  return best;
+}
+
+/** "the J-bolt nut": the nuts of the J-bolts named before stand for them. */
+function carried(talk: Talk, mention: Mention, _around: Surroundings): Resolved | null {
+  const owner = mention.names.at(-1);
+  if (owner === undefined || !/^(?:bolts?|studs?|screws?)$/.test(owner) || mention.head === null) return null;
+  const names = mention.names.slice(0, -1);
+  const group = talk.groups.findLast((one) => one.head === stemOf(owner) && likeness(one, names, null) >= 0.8);
+  if (group === undefined || lastTold(group, 'size') !== null || group.told.torque.length > 0) return null;
+  group.names.push(owner);
+  group.head = mention.head;
+  return found([group]);
+}
+
+/** "carburettor clamps, four, cross-head screws": the kind of what was counted just before. */
+function adopted(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  const [focus] = talk.focus;
+  if (focus?.implied !== true || focus.head !== null || talk.focusSentence !== around.sentence.index || mention.count !== null || mention.names.length > 0 || mention.head === null) return null;
+  if (focus.told.torque.length > 0) return null;
+  focus.head = mention.head;
+  return found([focus]);
 }
 
 function partOf(talk: Talk, mention: Mention, around: Surroundings, lot: Group): Group {
@@ -181,6 +243,15 @@ function partOf(talk: Talk, mention: Mention, around: Surroundings, lot: Group):
 /** "those bolts", "the four nuts": the last of that kind. */
 function bareDefinite(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
   const fits = (group: Group) => sameKind(group, mention);
+  const about = around.components.at(-1) ?? (talk.topicSentence > talk.focusSentence ? talk.topic : null);
+  if (about !== null && about.length > 0) {
+    const words = new Set(about.filter((word) => !tellingApart.has(word)).map(stemOf));
+    const concerned = talk.groups.filter((group) => fits(group) && [...group.topic.map(stemOf), ...group.own].some((word) => words.has(word)));
+    const match = concerned.findLast((group) => mention.count === null || countOf(group) === mention.count) ?? null;
+    if (match !== null) return found([match]);
+    if (around.leading !== null && around.leading === about && talk.focus.every((group) => group.told.torque.length > 0)) return null;
+    if (around.components.length === 0 && (talk.topicAlone || mention.count !== null) && !talk.focus.some((group) => fits(group) && countOf(group) === mention.count)) return null;
+  }
   const inFocus = talk.focus.filter(fits);
   if (inFocus.length > 0) {
     const [first] = inFocus;
@@ -222,7 +293,8 @@ function create(talk: Talk, mention: Mention, around: Surroundings, lot: Group |
   const components = around.components;
   const own = [...mention.names, ...mention.place].map(stemOf);
   const near = [...components].reverse();
-  const topic = lot?.topic ?? beside?.topic ?? topicFrom(talk, near, own);
+  const named = mention.place.some((word) => !tellingApart.has(word));
+  const topic = lot?.topic ?? beside?.topic ?? topicFrom(talk, named ? near.filter((component) => component === around.leading) : near, own, named);
   return addGroup(talk, around.sentence, {
     head: mention.head ?? lot?.head ?? beside?.head ?? null,
     sure: mention.sure,
@@ -235,8 +307,8 @@ function create(talk: Talk, mention: Mention, around: Surroundings, lot: Group |
 }
 
 /** What the fasteners belong to: named in the same sentence, or what the talk was at. */
-function topicFrom(talk: Talk, nearestFirst: readonly (readonly string[])[], own: readonly string[]): readonly string[] {
+function topicFrom(talk: Talk, nearestFirst: readonly (readonly string[])[], own: readonly string[], named: boolean): readonly string[] {
   const words: string[] = [];
   for (const component of nearestFirst.slice(0, 2)) words.unshift(...component.filter((word) => !words.includes(word) && !own.includes(stemOf(word))));
-  return words.length > 0 ? words.slice(0, 6) : nearestFirst.length > 0 ? [] : talk.topic;
+  return words.length > 0 ? words.slice(0, 6) : nearestFirst.length > 0 || named ? [] : talk.topic;
 }

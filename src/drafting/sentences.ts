@@ -77,7 +77,7 @@ const unit = /^(?:foot|feet|inch|inches|newton|newtons|metres?|meters?|millimet(
 function mayBreak(tokens: readonly Token[], at: number): boolean {
   const before = bare(tokens, at - 1);
   const here = bare(tokens, at);
-  if (determiners.has(before) || prepositions.has(before) || conjunctions.has(before) || auxiliaries.has(before) || /^(?:i|you|we|they|it|uh|um|like|another|little|long|short|new)$/.test(before)) return false;
+  if (/^(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|both|long|short|first|last|side)$/.test(before) || determiners.has(before) || prepositions.has(before) || conjunctions.has(before) || auxiliaries.has(before) || /^(?:i|you|we|they|it|uh|um|like|another|little|long|short|new)$/.test(before)) return false;
   return !unit.test(here) && !prepositions.has(here) && !/^(?:and|or|'s|'re|is|are|get|gets|go|goes|too|also|that|which|each|apiece|sorry|wait|no|not)$/.test(here);
 }
 

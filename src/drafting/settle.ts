@@ -127,7 +127,8 @@ const isOtherSide = (one: Group, other: Group) => (one.own.has('left') && other.
 /** Bolts, nuts and screws always; plugs, studs and things named in their stead only where a size or a torque was told. */
 function isFastened(group: Group): boolean {
   const told = lastTold(group, 'torque') !== null || group.told.torque.length > 0 || group.told.size.length > 0;
-  if (group.carriesOthers && !told) return false;
+  if (group.untouched && group.told.torque.length === 0) return false;
+  if ((group.carriesOthers || group.listed) && !told) return false;
   if (group.implied) return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
   return told || (group.sure && (group.told.count.length > 0 || group.told.snug.length > 0));
 }

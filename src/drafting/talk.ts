@@ -29,6 +29,9 @@ export interface Talk {
   focusSentence: number;
   /** The thing the talk is at: "starter". */
   topic: readonly string[];
+  topicSentence: number;
+  /** The sentence named it and said no more: "Crank pulley." */
+  topicAlone: boolean;
   /** How many there are of things that are no fasteners: "two straps". */
   readonly counts: Map<string, number>;
   tells: Tell[];
@@ -42,7 +45,7 @@ export interface Talk {
 }
 
 export function emptyTalk(): Talk {
-  return { groups: [], focus: [], focusSentence: -1, topic: [], counts: new Map(), tells: [], doubts: [], units: new Map(), lastUnit: null, declaredUnit: null, copies: [], doubledUpTo: 0 };
+  return { groups: [], focus: [], focusSentence: -1, topic: [], topicSentence: -1, topicAlone: false, counts: new Map(), tells: [], doubts: [], units: new Map(), lastUnit: null, declaredUnit: null, copies: [], doubledUpTo: 0 };
 }
 
 export interface NewGroup {
@@ -65,7 +68,7 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     names: [...new Set(made.names)],
     places: [...new Set(made.places)],
     topic: [...made.topic],
-    nearby: new Set(),
+    nearby: new Map(),
     told: emptyTold(),
     sentences: [],
     whole: made.whole ?? null,
@@ -74,6 +77,8 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     perUnknown: null,
     carriesOthers: false,
     implied: made.implied ?? false,
+    listed: false,
+    untouched: false,
     beside: made.beside ?? null,
     bothSides: false,
     saidPlural: false,
@@ -88,7 +93,7 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
 export function noteSentence(group: Group, sentence: SaidSentence): void {
   if (group.sentences.includes(sentence.index)) return;
   group.sentences.push(sentence.index);
-  for (const { bare } of sentence.tokens) group.nearby.add(stemOf(bare));
+  for (const { bare } of sentence.tokens) if (!group.nearby.has(stemOf(bare))) group.nearby.set(stemOf(bare), sentence.index);
 }
 
 const same = (one: unknown, other: unknown) => JSON.stringify(one) === JSON.stringify(other);

@@ -46,6 +46,8 @@ class Listener {
   private holding = false;
   private onMate = false;
   private freshAt = -1;
+  /** Where the last torque or name ended: what was named before it belongs to that. */
+  private valueEnd = -1;
   private counted = false;
   private lastTelling: { readonly to: number; readonly undo: (builds: readonly string[]) => void } | null = null;
 
@@ -58,8 +60,12 @@ class Listener {
   run(): void {
     for (const [index, item] of this.items.entries()) if (!this.skipped.has(item)) this.hear(item, index);
     const main = this.components.filter(({ inPlace }) => !inPlace);
-    const [first] = main;
-    if (first !== undefined) this.talk.topic = first.words.slice(-4);
+    const trailing = this.items.at(-1);
+    const first = trailing?.kind === 'component' && !trailing.inPlace && this.valueEnd >= 0 && trailing.from >= this.valueEnd ? trailing : main[0];
+    if (first === undefined) return;
+    this.talk.topic = first.words.slice(-4);
+    this.talk.topicSentence = this.sentence.index;
+    this.talk.topicAlone = this.items.every((item) => item.kind === 'component') && this.sentence.tokens.length - (first.to - first.from) <= 5;
   }
 
   private word(at: number): string {
@@ -99,6 +105,7 @@ class Listener {
         return;
       }
       case 'pronoun':
+      case 'aside':
         return;
       case 'same':
         return this.hearSame(item, index);
@@ -125,6 +132,7 @@ class Listener {
       case 'feature':
         if (item.feature === 'single') this.tellFocus('single', true, item.from, item.to, 0.85);
         else if (item.feature === 'snug') this.tellFocus('snug', true, item.from, item.to, 0.8);
+        else if (item.feature === 'untouched') for (const group of this.talk.focus) group.untouched = this.freshAt >= 0 || group.untouched;
         else if (item.feature !== 'loose') this.tellFocus('order', item.feature, item.from, item.to, 0.85);
         return;
     }
@@ -181,20 +189,26 @@ class Listener {
 
   private hearMention(mention: Mention, index: number): void {
     if (mention.article === 'each' && this.hearOwner(mention)) return;
+    if (this.countsComponent(mention)) return;
     if (this.isTotal(mention)) return;
     const before = this.items[index - 1];
     const previous = mention.from > 0 && this.open(mention.from - 1) ? this.word(mention.from - 1) : '';
     if (this.describesFocus(mention, previous, before)) return;
+    // "the ground strap goes under the front one"
+    if (mention.head === null && /^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous)) return;
     const around = {
       sentence: this.sentence,
-      components: this.components.filter(({ inPlace, to }) => !inPlace && to <= mention.from).map(({ words }) => words),
-      accompanies: /^(?:with|and)$/.test(previous) || (/^(?:got|has|have)$/.test(previous) && /^(?:it|'s|they|'ve|bolt)$/.test(this.word(mention.from - 2)) && before?.kind === 'pronoun'),
+      components: this.components.filter(({ inPlace, from, to }) => !inPlace && to <= mention.from && from >= this.valueEnd).map(({ words }) => words),
+      leading: this.components.find(({ inPlace, from }) => !inPlace && this.sentence.tokens.slice(0, from).every(({ bare }) => /^(?:so|okay|now|then|next|and|well|right|alright|uh|um|first|also|the|thing|up|is|'s)$/.test(bare)))?.words ?? null,
+      accompanies: previous === 'and' ? ('and' as const) : previous === 'with' || (/^(?:got|has|have)$/.test(previous) && /^(?:it|'s|they|'ve|bolt)$/.test(this.word(mention.from - 2)) && before?.kind === 'pronoun') ? ('with' as const) : null,
       focusIsFresh: this.freshAt >= 0,
     };
     const joins = before?.kind === 'mention' && (previous === 'and' || this.word(mention.from - 1) === 'and') && this.freshAt >= 0;
     const focusBefore = this.talk.focus;
     const resolved = resolveMention(this.talk, mention, around);
+    if (resolved.groups.length === 0) return;
     this.onMate = resolved.mate;
+    this.valueEnd = mention.end;
     if (resolved.mate) {
       this.freshAt = mention.from;
       return this.tellInside(mention, resolved, []);
@@ -207,7 +221,20 @@ class Listener {
       else if (mention.head !== null) group.saidSingular = true;
     }
     this.tellInside(mention, resolved, resolved.groups);
+    if (resolved.isNew && this.isShopping(mention)) for (const group of resolved.groups) group.listed = true;
+    else for (const group of resolved.groups) group.listed = false;
+    if (resolved.isNew) this.placeBefore(mention, resolved.groups);
     if (resolved.isNew && this.builds.length === 1) for (const group of resolved.groups) group.only = this.builds[0] ?? null;
+  }
+
+  /** "spark plugs, four of them", "you need two of them": the count of a thing just named. */
+  private countsComponent(mention: Mention): boolean {
+    if (mention.head !== null || mention.names.length > 0 || mention.share !== 'some' || mention.count === null || mention.place.length > 0) return false;
+    const component = this.components.findLast(({ inPlace }) => !inPlace);
+    const stale = this.talk.focus.length === 0 || this.sentence.index - this.talk.focusSentence > 1;
+    if (component === undefined ? !stale : component.from < this.freshAt) return false;
+    if (component !== undefined) this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), mention.count);
+    return true;
   }
 
   /** "every U-bolt has two nuts". */
@@ -233,7 +260,7 @@ class Listener {
       .slice(mention.end, mention.end + 2)
       .map(({ bare }) => bare)
       .join(' ');
-    const summing = /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and )?$/.test(start) || (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) || /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
+    const summing = /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and)?$/.test(start) || (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) || /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
     if (!summing) return false;
     const alike = this.talk.groups.filter((group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 6);
     const match = alike.at(-1);
@@ -273,6 +300,29 @@ class Listener {
     return true;
   }
 
+  /** "you need eight new driveshaft bolts": what to have at hand. */
+  private isShopping(mention: Mention): boolean {
+    const words = this.sentence.tokens
+      .slice(0, mention.from)
+      .map(({ bare }) => bare)
+      .join(' ');
+    return /\b(?:you(?: 'll| will)? need|get the|get your|order|buy|have ready|kit|you 'll want|pick up)\b/.test(words) && !this.sentence.quantities.some(({ kind }) => /^(?:torque|width|serration)$/.test(kind));
+  }
+
+  /** "at the front there's a horizontal bolt": the place may come first. */
+  private placeBefore(mention: Mention, groups: readonly Group[]): void {
+    const words = this.sentence.tokens
+      .slice(Math.max(0, mention.from - 8), mention.from)
+      .map(({ bare }) => bare)
+      .join(' ');
+    const place = /\b(?:at|on|in|down|up) the (front|rear|back|top|bottom|sides?|left|right|middle|inside|outside|center|centre)(?: of (?:the )?\w+)? ?(?:there 's|there is|there are|you 've got|you got|you have|it 's|is|are|we 've got)?(?: also| only| just)?$/.exec(words)?.[1];
+    if (place === undefined) return;
+    for (const group of groups) {
+      group.own.add(stemOf(place));
+      group.places.push(place);
+    }
+  }
+
   /** Count, sizes and the like inside the name itself. */
   private tellInside(mention: Mention, resolved: Resolved, countFor: readonly Group[]): void {
     const targets = resolved.mate ? this.talk.focus : resolved.groups;
@@ -285,7 +335,10 @@ class Listener {
     if (/^(?:allen|allens)$/.test(this.word(mention.to - 1)) || this.sentence.tokens.slice(mention.from, mention.to).some(({ bare }, at) => /^allens?$/.test(bare) || (bare === 'socket' && this.word(mention.from + at + 1) === 'head'))) this.tellTo(targets, 'drive', 'socket-head hex', mention.from, mention.to, 0.9);
     if (this.sentence.tokens.slice(mention.from, mention.to).some(({ bare }) => bare === 'torx')) this.tellTo(targets, 'drive', 'internal serration', mention.from, mention.to, 0.9);
     const [group] = countFor;
-    if (group !== undefined && mention.count !== null && countFor.length === 1) this.tellCount(group, mention);
+    if (group === undefined || countFor.length !== 1) return;
+    // "the upper", "the front one" of a lot is one of it.
+    const one = mention.count === null && !mention.plural && group.whole !== null && countOf(group) === null;
+    if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural)) this.tellCount(group, mention.count === null ? { ...mention, count: 1 } : mention);
   }
 
   private tellCount(group: Group, mention: Mention): void {
@@ -293,7 +346,8 @@ class Listener {
     if (count === null) return;
     const all = countOf(group);
     const one = mention.article === 'indefinite' || mention.article === 'each' || this.word(mention.from) === 'one' || this.word(mention.from) === 'single';
-    const factor = each === null ? this.times : { by: each.times ?? this.multiplicity(each.of), of: each.of.at(-1) ?? '' };
+    const pairs = each?.times === 2 && each.of[0] === 'end' && count > 1 && mention.place.length > 1 ? null : each;
+    const factor = pairs === null ? this.times : { by: each.times ?? this.multiplicity(each.of), of: each.of.at(-1) ?? '' };
     const sided = each === null && this.times === null && this.sideCount !== null && one && group.sentences[0] === this.sentence.index ? this.sideCount : null;
     const evidence = this.evidence(mention.from, mention.end, mention.vague ? 0.5 : 0.92);
     if (factor !== null) {
@@ -302,7 +356,7 @@ class Listener {
         group.perUnknown ??= { count, of: factor.of };
         return;
       }
-      group.bothSides = true;
+      if (factor.of === 'side' || factor.of === 'sides') group.bothSides = true;
       tell(this.talk, [group], 'count', count * factor.by, [], { ...evidence, confidence: 0.85 }, { replace: true, to: mention.end });
       return;
     }
@@ -330,7 +384,7 @@ class Listener {
     const component = this.components.findLast(({ inPlace }) => !inPlace);
     const [focus] = this.talk.focus;
     const times = item.each.times ?? this.multiplicity(item.each.of);
-    const mentioned = this.freshAt >= 0 && (component === undefined || component.from < this.freshAt);
+    const mentioned = this.freshAt >= 0 && (component === undefined || component.from <= this.freshAt);
     const nearby = focus !== undefined && this.sentence.index - this.talk.focusSentence <= 1;
     if (focus !== undefined && (mentioned || (component === undefined && nearby))) {
       if (countOf(focus) !== null) {
@@ -356,7 +410,7 @@ class Listener {
   private hearBuild(item: Item & { kind: 'build' }): void {
     const next = this.word(item.to);
     const told = this.lastTelling;
-    const closes = told !== null && told.to >= item.from - 1 && this.open(told.to - 1) && !(this.open(item.to - 1) && /^(?:it|that|they|those|these|there|the|you|this)$/.test(next));
+    const closes = told !== null && told.to >= item.from - 1 && this.sentence.tokens.slice(told.to - 1, item.from).every(({ mark }) => mark === '') && !(this.open(item.to - 1) && /^(?:it|that|they|those|these|there|the|you|this)$/.test(next));
     if (closes && item.builds.length > 0) {
       told.undo(item.builds);
       return;
@@ -480,11 +534,18 @@ class Listener {
     const { focus } = this.talk;
     const fresh = this.freshAt >= 0;
     if (component !== undefined && (!fresh || component.from > this.freshAt)) {
-      const between = this.sentence.tokens.slice(component.to, span.from).map(({ bare }) => bare);
-      const directly = between.length === 0 || between.every((word) => /^(?:is|are|'s|'re|a|an|gets?|takes?|the|at|to|goes|go|torques?|just|also|only|with|uses?|needs?|wants?|of|them|two|it|they|both)$/.test(word));
+      const within = this.items.filter((item) => item.from >= component.to && item.to <= span.from && item.kind !== 'pronoun');
+      const counted = within.every((item) => item.kind === 'each' || item.kind === 'quantity' || item.kind === 'mention' || item.kind === 'drive' || item.kind === 'feature');
+      const between = this.sentence.tokens.slice(component.to, span.from).filter((_, offset) => !within.some((item) => component.to + offset >= item.from && component.to + offset < item.to));
+      const verb = between.some(({ bare }) => /^(?:is|are|'s|'re|gets?|takes?|goes|go)$/.test(bare));
+      const directly = counted && between.every(({ bare }) => /^(?:is|are|'s|'re|a|an|gets?|takes?|the|at|to|goes|go|torques?|just|also|only|with|uses?|needs?|wants?|of|them|it|they|those|these|that|this|and|both|have|has|i|think|uh|um|like)$/.test(bare));
+      // "new gasket, 32": said in passing while the fastener still lacks its torque.
+      const passing = fresh && !verb && !this.focusIsFull(span);
+      const torqueOf = component.inPlace && /^(?:on|for|of)$/.test(this.word(component.from - 1)) && /^(?:torques?|spec|specs)$/.test(this.word(component.from - 2));
+      if (torqueOf && !fresh) return this.implied(component);
       const about = !component.inPlace && (component.leads || directly);
       const overlap = focus.some((group) => component.words.some((word) => !tellingApart.has(word) && (group.own.has(stemOf(word)) || group.topic.map(stemOf).includes(stemOf(word)))));
-      if (about && directly && !(overlap && this.sentence.index - this.talk.focusSentence <= 2) && (!fresh || !this.open(component.from - 1) || component.leads || this.focusIsFull(span))) {
+      if (about && directly && !passing && !(overlap && this.sentence.index - this.talk.focusSentence <= 2) && (!fresh || !this.open(component.from - 1) || component.leads || this.focusIsFull(span))) {
         return this.implied(component);
       }
       if (component.inPlace && !fresh && !overlap) {
@@ -520,14 +581,18 @@ class Listener {
     if (isToolTalk(this.sentence, quantity)) return;
     const before = this.items[index - 1];
     const groups = forward ?? this.talk.focus;
-    const [focus] = groups;
+    const focus = groups.at(-1);
     const follows = before !== undefined && before.to >= quantity.from - 1 && (before.kind === 'mention' || before.kind === 'quantity' || before.kind === 'component' || before.kind === 'all' || before.kind === 'pronoun' || before.kind === 'build');
     const component = this.components.at(-1);
     const elsewhere = forward === null && component !== undefined && component.from > this.freshAt && !component.inPlace && follows && before.kind === 'component';
     const known = {
       size: !elsewhere && focus !== undefined && lastTold(focus, 'size', this.builds[0] ?? null) !== null,
+      scoped: this.builds.length > 0,
+      sizeHere: !elsewhere && focus !== undefined && focus.told.size.some(({ build }) => build === (this.builds[0] ?? null)),
+      lastWasTorque: this.talk.tells.at(-1)?.field === 'torque' && this.talk.tells.at(-1)?.sentence === this.sentence.index,
       torque: !elsewhere && focus !== undefined && lastTold(focus, 'torque', this.builds[0] ?? null) !== null,
       count: elsewhere || focus === undefined ? null : countOf(focus),
+      per: elsewhere || focus === undefined ? null : (focus.perUnknown?.count ?? null),
       follows,
     };
     const role = roleOfNumber(this.sentence, quantity, known);
@@ -541,8 +606,11 @@ class Listener {
     } else if (role === 'total' && focus !== undefined) this.setTotal(this.talk.focus, quantity.value, quantity.from, quantity.to);
     else if (role === 'count') this.hearCount(quantity, index);
     else if (elsewhere && Number.isInteger(quantity.value) && quantity.value <= 12 && before.kind === 'component') {
-      // "o2 sensors two, 7/8 wrench"
+      // "o2 sensors, two", "skid plate: six."
+      if (/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? '')) return;
       this.talk.counts.set(stemOf(before.words.at(-1) ?? ''), quantity.value);
+      const [group] = this.implied(before);
+      if (group !== undefined && countOf(group) === null) tell(this.talk, [group], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
     }
   }
 
@@ -636,6 +704,7 @@ class Listener {
     const evidence = this.evidence(span.from, span.to, unit === null ? (doubt === null ? 0.75 : 0.5) : 0.93);
     for (const group of groups) this.tellOneTorque(group, torque, evidence, span);
     this.noteTelling(groups, 'torque', span.to);
+    this.valueEnd = span.to;
   }
 
   private tellOneTorque(group: Group, torque: SaidTorque, evidence: Evidence, span: QuantitySpan): void {

@@ -26,7 +26,7 @@ const verbStems = set(
 );
 /** Verbs that are as often a noun under a vehicle; only their neighbours tell. */
 const nounOrVerb = set(
-  'mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
+  'lower drop crank ease dress mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
 );
 
 const irregular = set(
@@ -53,26 +53,31 @@ const objects = set('the a an this that these those them it all both your my our
 export function isVerb(tokens: readonly Token[], at: number): boolean {
   const word = tokens[at]?.bare ?? '';
   if (!isVerbForm(word)) return false;
+  if (word === 'left' && !/^(?:i|we|they|you|he|she|it|have|has|'ve|was|be|been)$/.test(tokens[at - 1]?.bare ?? '')) return false;
   if (/(?:ing|ed)$/.test(word)) return !isDescribing(tokens, at);
   if (!mayBeNoun(word)) return true;
   const before = at === 0 || (tokens[at - 1]?.mark ?? '') !== '' ? '' : (tokens[at - 1]?.bare ?? '');
   const after = (tokens[at]?.mark ?? '') === '' ? (tokens[at + 1]?.bare ?? '') : '';
   if (determiners.has(before) && before !== 'that' && before !== 'all' && before !== 'both') return false;
+  const second = tokens[at + 2]?.bare ?? '';
+  const takesObject = /^(?:the|a|an|it|them|that|this|these|those|your|all|both|my)$/.test(after) || (/^(?:up|down|in|on|off|out|back)$/.test(after) && /^(?:the|a|an|it|them|your|to|on|in|until|till)$/.test(second));
+  if (before === 'and' && /^(?:look|check|push|pull|listen|watch|tug|work|start)$/.test(word) && prepositions.has(after)) return true;
   if (subjects.has(before)) return before !== 'and' || objects.has(after);
-  if (before === '') return objects.has(after);
-  return objects.has(after) && (conjunctions.has(before) || adverbs.has(before) || pronouns.has(before));
+  if (before === '') return objects.has(after) || (/^(?:look|check|push|pull|listen|watch|stop|wait|run|tug|work|start)$/.test(word) && (prepositions.has(after) || /^(?:till|until|and|that)$/.test(after)));
+  // A thing is seldom followed by another's article, even where nobody writes the full stops.
+  return takesObject || (objects.has(after) && (conjunctions.has(before) || adverbs.has(before) || pronouns.has(before)));
 }
 
 /** "mounting bolts", "a splined shaft": a participle before a thing describes it. */
 function isDescribing(tokens: readonly Token[], at: number): boolean {
   const before = tokens[at - 1]?.bare ?? '';
   const after = tokens[at + 1]?.bare ?? '';
-  if ((tokens[at]?.mark ?? '') !== '' || !mayName(after) || isVerbForm(after)) return false;
+  if ((tokens[at]?.mark ?? '') !== '' || !mayName(after) || (isVerbForm(after) && !mayBeNoun(after))) return false;
   return at === 0 || determiners.has(before) || /^\d+$/.test(before) || mayName(before) || prepositions.has(before);
 }
 
 const notNames = set(
-  'thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course okay sure sorry same whole half part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest case luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
+  'total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest case luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
 );
 
 /** A word that may be part of a thing's name. */
@@ -88,7 +93,7 @@ export const tellingApart = set(
 
 /** Tools and their parts are named beside fasteners and are none. */
 export const toolWords = set(
-  'socket sockets wrench wrenches ratchet spanner spanners extension extensions swivel wobble universal joint impact gun breaker bar driver drivers bit bits key keys hexagon crowfoot allen torx hex phillips screwdriver hammer chisel pliers multiplier adapter tool tools gauge drift blade mirror magnet torque drive',
+  'socket sockets wrench wrenches ratchet spanner spanners extension extensions swivel wobble universal impact gun breaker driver drivers bit bits key keys hexagon crowfoot allen torx hex phillips screwdriver hammer chisel pliers multiplier tool tools gauge drift blade mirror magnet torque',
 );
 
 const stemmed: Readonly<Record<string, string>> = {
