@@ -5,6 +5,7 @@ import type { TorqueWrench, WrenchClass } from '../torque/crib.ts';
 import type { Arm } from '../torque/lever.ts';
 import { parseNumber } from '../torque/numbers.ts';
 import { parseAngle } from '../torque/passes.ts';
+import { usualFriction } from '../torque/plausibility.ts';
 import type { Degrees, Millimetres, Torque, TorqueBand, TorqueUnit } from '../torque/quantities.ts';
 import type { Problem } from '../torque/reading.ts';
 import { parsePropertyClass } from '../torque/strength.ts';
@@ -68,7 +69,7 @@ export function readOptions(args: readonly string[]): Asked | Complaint {
   const tolerance = reading('--tolerance', one('tolerance'), parseTolerance);
   const thread = reading('--thread', one('thread'), parseThread);
   const strength = thread === null ? null : reading('--class', one('class'), (text) => parsePropertyClass(text, thread));
-  const friction = reading('--mu', one('mu'), parseNumber) ?? 0.12;
+  const friction = reading('--mu', one('mu'), parseNumber) ?? usualFriction.thread;
   if (torque === null && one('thread') === null && positionals.length === 0) complaints.push('a torque, a thread, or both are needed');
   for (const name of ['to', 'band', 'adapter', 'wrench'] as const) {
     if (positionals.length === 0 && texts[name]) complaints.push(`--${name} needs a torque`);

@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { drawUpTurn } from '../torque/passes.ts';
 import {
   circlePlaces,
   circularOrder,
@@ -125,7 +126,7 @@ function listingFor({ pattern, size, rounds }: Asked): Listing | null {
         pattern,
         rounds: Array.from({ length: rounds }, (_, round) => drawUpOrder(count, round)),
         positions,
-        source: 'Small even turns on opposite fasteners, never past snug before it is flush; stop if it resists (common practice).',
+        source: `Opposite fasteners, about ${drawUpTurn}° at a time, never past snug before it is flush; stop if it resists (common practice).`,
       };
     default:
       return null;

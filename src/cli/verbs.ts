@@ -1,4 +1,6 @@
 import { check } from './check.ts';
+import { figure } from './figure.ts';
+import { order } from './order.ts';
 import { exportLog } from './export.ts';
 import { figure } from './figure.ts';
 import { kit } from './kit.ts';

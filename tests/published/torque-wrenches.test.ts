@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { emptyCrib, usualRules } from '../../src/torque/crib.ts';
-import { settingFor } from '../../src/torque/lever.ts';
+import { settingFor, withFreeRunning } from '../../src/torque/lever.ts';
 import type { Degrees, Millimetres, Torque, TorqueUnit } from '../../src/torque/quantities.ts';
 import { chooseWrench, roundToGraduation, tolerancePercent } from '../../src/torque/wrench.ts';
 import { cribOf, makeWrench } from '../torque/make-wrench.ts';
@@ -37,6 +37,10 @@ describe('the setting of a wrench with an adapter; lever and adapter in one unit
   ])('100 on 400 with 50 at %d° is %d', (angle, exact) => {
     expect(setting({ value: 100, unit: 'N·m' }, 400, 50, angle)).toBeCloseTo(exact, 6);
   });
+});
+
+it('free-running torque is added to the target (AC 43.13-1B, 7-40(d); the sum computed)', () => {
+  expect(withFreeRunning({ value: 100, unit: 'lbf·in' }, { value: 14, unit: 'lbf·in' })).toEqual({ value: 114, unit: 'lbf·in' });
 });
 
 describe('torque wrenches', () => {
