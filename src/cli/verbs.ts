@@ -1,6 +1,4 @@
 import { check } from './check.ts';
-import { figure } from './figure.ts';
-import { order } from './order.ts';
 import { exportLog } from './export.ts';
 import { figure } from './figure.ts';
 import { kit } from './kit.ts';
