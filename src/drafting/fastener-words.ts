@@ -45,6 +45,6 @@ function isUsedAsVerb(tokens: readonly Token[], at: number, word: string): boole
   if (before === '' && /^(?:the|it|them|this|that|your|these|those|in|up|down)$/.test(next)) return true;
   if (before === 'and' && /^(?:it|them|the)$/.test(next) && !word.endsWith('s')) return true;
   if (!word.endsWith('s')) return false;
-  const counted = /^(?:\d.*|one|two|three|four|five|six|seven|eight|nine|ten|twelve|these|those|the|all|both|of|mm|mil|millimeter|millimetre|inch)$/.test(before);
+  const counted = /^(?:\d.*|one|two|three|four|five|six|seven|eight|nine|ten|twelve|these|those|the|all|both|of|more|other|new|long|short|big|little|last|mm|mil|millimeter|millimetre|inch)$/.test(before);
   return !counted && /^(?:to|onto|into|up|in|right|straight)$/.test(next) && /^(?:the|a|an|this|that|your|its|it|my|to|there|here)$/.test(next === 'up' || next === 'right' || next === 'straight' ? (/^(?:to|onto|into|in)$/.test(second) ? 'to' : second) : second) && !/^(?:nuts|plugs)$/.test(word);
 }

@@ -88,6 +88,9 @@ export interface Group {
   /** Named in the plural, or as one. */
   saidPlural: boolean;
   saidSingular: boolean;
+  saidDefinite: boolean;
+  /** Only ever "a bolt". */
+  saidVaguely: boolean;
 }
 
 export function emptyTold(): ToldFields {

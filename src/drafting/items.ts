@@ -107,6 +107,7 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   const whole = /^(?:do )?(?:exactly |just )?(?:the )?(?:whole|entire) other side\b|^(?:exactly the same|all (?:of )?that|the whole thing|everything|all of this|all this)\b.*\b(?:other|opposite) side\b/.test(text);
   const span = (length: number) => ({ from: at, to: Math.min(tokens.length, at + length) });
   if (whole) return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: true, ...span(1) };
+  const wayOnly = /^(?:the )?(?:exact )?same way\b/.test(text) && /^(?:is|are|'s|'re)$/.test(bare(tokens, at - 1));
   const marker = /^(?:the )?(?:exact )?(?:same|identical)\b/.exec(text) ?? /^(?:exactly )?(?:the )?same\b/.exec(text);
   if (marker === null) {
     if (/^(?:ditto|likewise)$/.test(word)) return { kind: 'same', what: 'everything', side: false, as: false, wholeSide: false, ...span(1) };
@@ -121,7 +122,7 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   // "these same four bolts" names fasteners; "same" alone compares.
   if (/^(?:these|those|this|that)$/.test(word) || /^(?:these|those)$/.test(bare(tokens, at - 1))) return null;
   const what = /^(?:torques?|tightness|spec|figure|foot|newton|value|setting|pounds)$/.test(next) ? 'torque' : /^(?:sizes?|sockets?|heads?|hardware|wrench|spanner)$/.test(next) ? 'size' : 'everything';
-  if (/^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
+  if (!wayOnly && /^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
   const asAt = what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1;
   return { kind: 'same', what, side, as: bare(tokens, asAt) === 'as', wholeSide: false, ...span(side ? length : asAt - at + (bare(tokens, asAt) === 'as' ? 1 : 0)) };
 }
@@ -195,6 +196,8 @@ function readEachCount(sentence: Sentence, at: number): Item | null {
 
 function readFasteners(sentence: Sentence, at: number, before: readonly Item[]): Item | null {
   const { tokens } = sentence;
+  const pair = readPair(sentence, at);
+  if (pair !== null) return pair;
   const mention = readMention(sentence, at);
   if (mention === null) return null;
   const previous = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
@@ -212,6 +215,19 @@ function readFasteners(sentence: Sentence, at: number, before: readonly Item[]):
   return { kind: 'mention', mention: widened, from: widened.from, to: widened.end };
 }
 
+/** "the front and the back ones": each is a mention of its own. */
+function readPair(sentence: Sentence, at: number): Item | null {
+  const { tokens } = sentence;
+  const first = bare(tokens, at) === 'the' ? at + 1 : at;
+  if (!tellingApart.has(bare(tokens, first)) || bare(tokens, first + 1) !== 'and' || marked(tokens, first)) return null;
+  const second = bare(tokens, first + 2) === 'the' ? first + 3 : first + 2;
+  if (!tellingApart.has(bare(tokens, second)) || bare(tokens, first) === bare(tokens, second)) return null;
+  const other = readMention(sentence, first + 2);
+  if (other === null || other.names[0] !== bare(tokens, second)) return null;
+  const mention: Mention = { ...other, from: at, to: first + 1, end: first + 1, count: null, article: 'definite', names: [bare(tokens, first), ...other.names.slice(1)], place: [], inside: [] };
+  return { kind: 'mention', mention, from: at, to: first + 1 };
+}
+
 function readValue(sentence: Sentence, at: number): Item | null {
   const quantity = sentence.quantities.find(({ from }) => from === at);
   if (quantity === undefined) return null;
@@ -225,6 +241,8 @@ function readValue(sentence: Sentence, at: number): Item | null {
 function readPronoun(tokens: readonly Token[], at: number): Item | null {
   const word = bare(tokens, at);
   if (/^(?:everybody|everyone|everything)$/.test(word)) return { kind: 'all', from: at, to: at + 1 };
+  if (/^(?:each|every)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1))) return { kind: 'eachOne', from: at, to: at + 2 };
+  if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
   if (word === 'each' && (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?)$/.test(bare(tokens, at + 1)))) return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
   if (word === 'both' && !/^(?:sides?|ends?|builds?|of)$/.test(bare(tokens, at + 1))) return { kind: 'all', from: at, to: at + 1 };
   return /^(?:they|them|it|these|those|this|that)$/.test(word) ? { kind: 'pronoun', word, from: at, to: at + 1 } : null;
@@ -255,12 +273,15 @@ function readComponent(sentence: Sentence, at: number): Component | null {
     const word = bare(tokens, index);
     if (sentence.quantities.some(({ from }) => from === index) || isVerb(tokens, index)) break;
     if (/^(?:ones?)$/.test(word)) break;
-    if (/^(?:plug|plugs|fitting|fittings|lug|lugs)$/.test(word) ? false : fastenerHead(tokens, index) !== null) return null;
+    const head = fastenerHead(tokens, index);
+    if (head !== null && !head.sure && head.plural && words.length > 0) break;
+    if (head !== null && (head.sure || head.name === 'stud')) return null;
     if (!mayName(word) && !tellingApart.has(word)) break;
     if (word === 'half' && !mayName(bare(tokens, index + 1))) break;
     if (!tellingApart.has(word) || index + 1 < tokens.length) words.push(word);
   }
   while (words.length > 0 && (isFiller(words[0] ?? '') || words[0] === 'new')) words.shift();
+  if (words.at(-1) === 'right' && /^(?:here|there|in|on|up|now)$/.test(bare(tokens, index))) words.pop();
   // "it's flush", "go easy": how it is, not what it is.
   const subject = bare(tokens, at - 2);
   if (words.length === 1 && index === at + 1 && /^(?:is|are|'s|'re|be|aren't|isn't|go|feels?|looks?)$/.test(before) && !/^(?:next|this|that|first|last|up|here)$/.test(subject)) return null;
@@ -269,7 +290,7 @@ function readComponent(sentence: Sentence, at: number): Component | null {
   const counted = sentence.quantities.find(({ to }) => to === at);
   if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1)) count = counted.value;
   // "we start with the lower arm", "on to the pan": what the talk turns to.
-  const turning = /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$/.test(phrase(tokens, Math.max(0, at - 3), Math.min(3, at)));
+  const turning = /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next)$/.test(phrase(tokens, Math.max(0, at - 3), Math.min(3, at)));
   const inPlace = prepositions.has(before) && before !== 'like' && !turning;
   // "the clamp on the hose", "the mount to the gearbox"
   for (let guard = 0; guard < 2 && !marked(tokens, index - 1) && /^(?:of|on|for|to|in|at|under|by|behind|from)$/.test(bare(tokens, index)); guard++) {

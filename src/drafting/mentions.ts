@@ -78,6 +78,8 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
   const base = { opening, at, to: size.to, names: [], inside: [size], bySize: size.value, byText: null, head: null, sure: true, plural: (counted?.value ?? 1) > 1, isNew: false } as const;
   if (word === 'the') return /^(?:is|are|gets|get|goes|takes|'s)$/.test(bare(tokens, size.to)) && size.value >= 7 ? withPlace(sentence, base) : null;
   const next = bare(tokens, size.to);
+  const each = readEach(sentence, size.to);
+  if (each !== null && counted !== null) return withPlace(sentence, base);
   const place = /^(?:at|in|by|down|up|near|under|behind)$/.test(next) || (next === 'on' && /^(?:top|each)$/.test(bare(tokens, size.to + 1))) ? readPlace(sentence, size.to) : null;
   const copula = at > 0 && !marked(tokens, at - 1) && /^(?:is|are|'s|'re|takes?|gets?|with|use|using|to)$/.test(bare(tokens, at - 1));
   return place !== null && place.words.length > 0 && !copula ? withPlace(sentence, base) : null;
@@ -132,6 +134,8 @@ function readOpening(sentence: Sentence, at: number): Opening {
       next = counted.next;
       continue;
     }
+    // "18, the 15s" are two things: a count runs on over "of" only.
+    if (definite.has(word) && count !== null && bare(tokens, next - 1) !== 'of') break;
     if (definite.has(word)) article = article === 'all' || article === 'each' ? article : 'definite';
     else if (word === 'a' || word === 'an') article = 'indefinite';
     else if (word === 'all' || word === 'both') {
@@ -170,6 +174,14 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
   for (; index < tokens.length && index - opening.next < 10; ) {
     if (index > at && marked(tokens, index - 1) && !(tokens[index - 1]?.mark === ',' && tellingApart.has(bare(tokens, index - 1)) && tellingApart.has(bare(tokens, index)))) break;
     const quantity = quantityAt(sentence, index);
+    // "four 11 millimeter twelve points"
+    if (/^(?:twelve|12)$/.test(bare(tokens, index)) && /^point(?:s|ers)?$/.test(bare(tokens, index + 1)) && !marked(tokens, index)) {
+      index += 2;
+      if (bare(tokens, index - 1) === 'point' || fastenerHead(tokens, index) !== null) continue;
+      if (opening.count === null && inside.length === 0) return null;
+      head = { name: 'bolt', sure: true, plural: true };
+      break;
+    }
     const found = fastenerHead(tokens, index);
     if (found !== null) {
       head = found;
@@ -261,13 +273,14 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
   if (bare(tokens, index) === 'new') isNew = true;
   const word = fallsOff(index) ? '' : bare(tokens, index);
   const base = { opening, at, names, inside: [], bySize: null, byText: null, head: null, sure: true, isNew } as const;
-  if (word === 'one' && readNamed(sentence, index) !== null) return null;
+  if (word === 'one' && (readNamed(sentence, index) !== null || (names.some((name) => !tellingApart.has(name)) && /^(?:on|at|in|each|per|for)$/.test(bare(tokens, index + 1)) && !marked(tokens, index)))) return null;
   if (/^(?:ones?|pair|set)$/.test(word) && (names.length > 0 || opening.count !== null || opening.share !== null) && !(word === 'set' && names.length === 0)) {
     if (/^(?:new|old|early|later|late|older|newer|earlier)$/.test(bare(tokens, index - 1))) return null;
     const count = word === 'pair' ? 2 : opening.count;
     const plural = word !== 'one';
     return withPlace(sentence, { ...base, opening: { ...opening, count: count ?? (plural ? null : 1) }, to: index + 1, plural });
   }
+  if (word === 'them' && opening.share === 'some' && !isSubjectOf(sentence, at, index + 1)) return null;
   if (word === 'them' && index > opening.next - 1 && (opening.share !== null || opening.article === 'all')) {
     return withPlace(sentence, { ...base, to: index + 1, plural: true });
   }
@@ -276,6 +289,7 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
   const after = fallsOff(index) ? '' : bare(tokens, index);
   const closes = after === '' || isVerb(tokens, index) || quantityAt(sentence, index) !== null || /^(?:is|are|'s|'re|get|gets|go|goes|take|takes|to|and|have|has|should|need|needs|also|only|just|there|right|here|through|up|down)$/.test(after);
   if (index === opening.next && opening.places.length === 0) {
+    if (share === 'some' && names.length === 0 && /^(?:these|those|this|that)$/.test(bare(tokens, index - 1)) && !isSubjectOf(sentence, at, index)) return null;
     if (count !== null && (share !== null || article === 'all') && (closes || prepositions.has(after))) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (share === 'others' && closes) return withPlace(sentence, { ...base, to: index, plural: true });
   } else if ((count !== null || article === 'definite') && closes && names.every((name) => tellingApart.has(name) && !/^(?:side|end|first|last)$/.test(name))) {
@@ -292,6 +306,16 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
     if (place !== null && place.words.length > 0 && place.each === null && counted?.kind === 'number' && isPlaceOfSome(sentence, at, index)) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
   }
   return null;
+}
+
+
+/** "two of them are 15", "there's eleven of those", "37 on six of them", but not "I broke one of these, so …". */
+function isSubjectOf(sentence: Sentence, at: number, end: number): boolean {
+  const { tokens } = sentence;
+  const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
+  const after = marked(tokens, end - 1) ? '' : bare(tokens, end);
+  if (/^(?:on|for|of|with|at|but|and|then|so|there|is|'s|are|'re|got|'ve|have|has|the|only|about|like|just|all|also|)$/.test(before) && !/^(?:broke|lost|need|needs)$/.test(before)) return true;
+  return /^(?:is|are|'s|'re|gets?|goes|go|takes?|have|has|come|comes|need|needs)$/.test(after) || quantityAt(sentence, end) !== null;
 }
 
 /** A number before a place counts fasteners only where it is not itself a torque or a size: "47 on the front", "22 on the pulley". */
@@ -394,8 +418,9 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
     const name = bare(tokens, index);
     if (index > at + 1 && marked(tokens, index - 1)) break;
     if (quantityAt(sentence, index) !== null || fastenerHead(tokens, index) !== null) break;
-    if (!(mayName(name) || tellingApart.has(name)) || isVerb(tokens, index) || toolWords.has(name)) break;
+    if (!(mayName(name) || tellingApart.has(name)) || isVerb(tokens, index) || (toolWords.has(name) && !(name === 'driver' && /^(?:side|'s)$/.test(bare(tokens, index + 1))))) break;
     words.push(name);
+    if (name === 'driver' && bare(tokens, index + 1) === "'s") index++;
   }
   // "on the head", "with a socket": said of the tool, not of the place.
   if (words.length === 0 || /^(?:head|heads|nut|spec|snug)$/.test(words[0] ?? '')) return null;
@@ -420,7 +445,8 @@ function readTopAndBottom(sentence: Sentence, at: number): Place | null {
 function readEach(sentence: Sentence, at: number): Place | null {
   const { tokens } = sentence;
   let index = at;
-  if (/^(?:on|at|in|to|for|from|through|per|with)$/.test(bare(tokens, index)) && bare(tokens, index) !== 'per') index++;
+  if (/^(?:on|at|in|to|for|from|through|with|of)$/.test(bare(tokens, index))) index++;
+  if (bare(tokens, index) === 'each' && bare(tokens, index + 1) === 'one' && index > at) return { words: [], each: { of: [], times: null }, end: index + 2 };
   const word = bare(tokens, index);
   if (word === 'apiece') return { words: [], each: { of: [], times: null }, end: index + 1 };
   const per = word === 'per' || word === 'each' || word === 'every' || word === 'either' || (word === 'a' && index === at);

@@ -17,6 +17,8 @@ export interface Known {
   readonly per: number | null;
   /** The number follows directly on a name or a value. */
   readonly follows: boolean;
+  /** The word before the last names fasteners. */
+  readonly named: boolean;
 }
 
 const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
@@ -50,6 +52,10 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
     return false;
   };
 
+  // "for that one", "go get one"; "11 would snap it"
+  if (/^(?:would|will|could|might|'d|'ll)$/.test(next)) return null;
+  const pronoun = value === 1 && !span.digits;
+  if (pronoun) return /^(?:'s|is|there|have|has|got|'ve)$/.test(before) && known.count === null && bare(tokens, at - 1) === 'there' ? 'count' : null;
   if (span.plural) return sizeLike ? 'size' : null;
   if (/^(?:total|altogether|overall)$/.test(next) || (next === 'in' && /^(?:all|total)$/.test(second)) || (next === 'all' && /^(?:together|told|up)$/.test(second))) return 'total';
   if (/^(?:year|years|of|percent|times|o'clock|to|different|more|and)$/.test(next) && next === 'different') return null;
@@ -64,7 +70,7 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (/^(?:torque|torques|torqued|spec|specs|specification|setting)$/.test(before)) return 'torque';
   if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next)) return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
   if (/^(?:take|takes)$/.test(before)) return known.size || !sizeLike ? 'torque' : 'size';
-  if (before === 'at' && value >= 2) return known.size || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8) ? 'torque' : null;
+  if (before === 'at' && value >= 2) return known.size || known.follows || span.from - at === 1 && known.named || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8) ? 'torque' : null;
   if (/^(?:there|have|has|got|'ve)$/.test(before) || (/^(?:'s|is|are)$/.test(before) && bare(tokens, at - 1) === 'there')) return value <= 60 && Number.isInteger(value) && known.count === null ? 'count' : null;
   const closesHere = !open || span.to >= tokens.length || /^(?:and|but|so|or|then|because)$/.test(next);
   if ((before === 'so' || (before === "'s" && /^(?:that|so)$/.test(bare(tokens, at - 1)) && within(/^so$/, 3))) && closesHere && value >= 2 && value <= 60 && known.size === false) return 'total';

@@ -83,7 +83,7 @@ const others: Readonly<Record<string, string>> = {
   kilograms: 'weight', ton: 'weight', tons: 'weight', tonne: 'weight', tonnes: 'weight', ounces: 'weight', ounce: 'weight', grams: 'weight', gram: 'weight', volts: 'volts', volt: 'volts', amps: 'amps', percent: 'percent',
   rpm: 'speed', mph: 'speed', years: 'time', year: 'time', months: 'time', month: 'time', bucks: 'money', dollars: 'money', quid: 'money', times: 'times',
   centimeters: 'length', centimetres: 'length', cm: 'length', metres: 'length', meters: 'length', metre: 'length', meter: 'length', feet: 'length', foot: 'length', yards: 'length',
-  thou: 'length', thousandths: 'length', celsius: 'temperature', fahrenheit: 'temperature', threads: 'threads', thread: 'threads', flats: 'flats', flat: 'flats', speed: 'gears', cylinder: 'cylinders', cylinders: 'cylinders', "o'clock": 'clock', oclock: 'clock', points: 'points', point: 'points', man: 'people', people: 'people', guys: 'people', person: 'people', post: 'posts',
+  thou: 'length', thousandths: 'length', celsius: 'temperature', fahrenheit: 'temperature', threads: 'threads', thread: 'threads', flats: 'flats', flat: 'flats', speed: 'gears', cylinder: 'cylinders', cylinders: 'cylinders', "o'clock": 'clock', oclock: 'clock', man: 'people', people: 'people', guys: 'people', person: 'people', post: 'posts',
 };
 
 /** All quantities of a sentence, in order, none overlapping. */

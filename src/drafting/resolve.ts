@@ -64,8 +64,10 @@ function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | 
   if (mention.article === 'definite' && mention.count === null) {
     const text = mention.byText;
     const fits = (group: Group) => (text === null ? sizeOf(group) === size : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text);
-    const match = recent(talk, around, 4).findLast(fits);
-    if (match !== undefined) return found([match]);
+    const matches = recent(talk, around, 6).filter(fits);
+    const last = matches.at(-1);
+    // "the 19s" are all of that size, among those told apart by it.
+    if (last !== undefined) return found(mention.plural ? matches.filter((group) => group.whole === last.whole && (group.whole !== null || group === last || group.topic.join() === last.topic.join())) : [last]);
     // "the four go through the bottom": a count after all.
     const lot = lotFor(talk, size, around);
     if (lot !== null && size < 7) return found([create(talk, { ...mention, count: size, inside: [] }, around, lot)]);
@@ -79,10 +81,11 @@ function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | 
 }
 
 /** True while nothing else was named since that group was. */
-function isSameSubject(_talk: Talk, group: Group, around: Surroundings): boolean {
+function isSameSubject(talk: Talk, group: Group, around: Surroundings): boolean {
   if (around.sentence.index - (group.sentences.at(-1) ?? -99) > 4) return false;
   const words = new Set([...group.own, ...group.topic.map(stemOf)]);
-  const last = around.components.at(-1);
+  const since = talk.topicSentence > (group.sentences.at(-1) ?? -1) && talk.topicSentence < around.sentence.index ? talk.topic : undefined;
+  const last = around.components.at(-1) ?? since;
   return last === undefined || last.some((word) => words.has(stemOf(word)));
 }
 
@@ -188,6 +191,8 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
         if (all !== null && mention.count < all && definite) return found([partOf(talk, mention, around, best.group)]);
         if (all !== null && mention.count !== all && !definite && best.group.perUnknown === null) return null;
       }
+      // "two bolts per bracket" again, where another thing's bracket has its values already.
+      if (!definite && !listed && (best.group.told.torque.length > 0 || !isSameSubject(talk, best.group, around))) return null;
       return found([best.group]);
     }
   }
@@ -195,7 +200,7 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
   if (definite && mention.names.every((name) => /^(?:little|big|small|large|main|same)$/.test(name)) && mention.place.length === 0) return bareDefinite(talk, mention, around);
   // "the front bolts" of "four main bolts" not yet told apart.
   const lot = talk.focus[0]?.whole ?? lotFor(talk, mention.count, around);
-  const onlyTelling = mention.names.length > 0 && mention.names.every((name) => tellingApart.has(name));
+  const onlyTelling = mention.names.length > 0 && mention.names.every((name) => tellingApart.has(name) && (definite || !/^(?:little|big|small|large)$/.test(name)));
   if (lot !== null && lot.head === mention.head && onlyTelling && isSameSubject(talk, lot, around) && lot.told.torque.length === 0 && (definite || mention.count !== null) && (countOf(lot) ?? 99) > (mention.count ?? 1)) {
     return found([partOf(talk, mention, around, lot)]);
   }
@@ -277,6 +282,7 @@ function bareIndefinite(talk: Talk, mention: Mention, around: Surroundings): Res
   if (mention.article === 'none' && mention.count === null && mention.inside.length === 0) return bareDefinite(talk, mention, around);
   const [focus] = talk.focus;
   if (focus === undefined || mention.count === null || around.components.length > 0 || mention.each !== null) return null;
+  if (focus.perUnknown !== null && sameKind(focus, mention) && mention.count > focus.perUnknown.count && mention.count % focus.perUnknown.count === 0) return found([focus]);
   const again = sameKind(focus, mention) && countOf(focus) === mention.count && lastTold(focus, 'size') === null && lastTold(focus, 'torque') === null && mention.article !== 'indefinite';
   if (again) return found([focus]);
   const lot = lotFor(talk, mention.count, around);

@@ -98,7 +98,14 @@ function mergeAlike(talk: Talk, parts: readonly Group[]): readonly Group[] {
 
 /** "the pinch bolt" is one where nothing says otherwise. */
 function countSingle(group: Group): void {
-  if (group.told.count.length > 0 || group.perUnknown !== null || group.implied || group.head === null) return;
+  if (group.told.count.length > 0 || group.perUnknown !== null) return;
+  const [name] = group.names.slice(-1);
+  if (group.implied && group.head === null && name !== undefined && !/s$/.test(name)) {
+    group.told.count.push({ value: 1, build: null, evidence: { sentence: group.sentences[0] ?? 0, confidence: 0.55, words: group.names.join(' ') } });
+    return;
+  }
+  if (group.implied || group.head === null) return;
+  if (/s$/.test(group.topic.at(-1) ?? '') && !group.saidDefinite) return;
   const sentence = group.sentences[0] ?? 0;
   if (group.saidPlural || !group.saidSingular) return;
   group.told.count.push({ value: 1, build: null, evidence: { sentence, confidence: 0.7, words: `the ${[...group.names, group.head].join(' ')}` } });
@@ -130,5 +137,6 @@ function isFastened(group: Group): boolean {
   if (group.untouched && group.told.torque.length === 0) return false;
   if ((group.carriesOthers || group.listed) && !told) return false;
   if (group.implied) return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
+  if (!told && group.saidVaguely && group.told.snug.length === 0) return false;
   return told || (group.sure && (group.told.count.length > 0 || group.told.snug.length > 0));
 }

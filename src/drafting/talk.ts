@@ -83,6 +83,8 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     bothSides: false,
     saidPlural: false,
     saidSingular: false,
+    saidDefinite: false,
+    saidVaguely: true,
   };
   talk.groups.push(group);
   group.whole?.parts.push(group);

@@ -48,6 +48,7 @@ class Listener {
   private freshAt = -1;
   /** Where the last torque or name ended: what was named before it belongs to that. */
   private valueEnd = -1;
+  private timesAt = -1;
   private counted = false;
   private lastTelling: { readonly to: number; readonly undo: (builds: readonly string[]) => void } | null = null;
 
@@ -99,6 +100,11 @@ class Listener {
         this.freshAt = item.from;
         return;
       case 'eachOne': {
+        const paired = /^(?:side|end)$/.test(this.word(item.to - 1)) ? 2 : this.word(item.to - 1) === 'corner' ? 4 : null;
+        if (paired !== null) {
+          this.times = { by: paired, of: this.word(item.to - 1) };
+          return;
+        }
         const of = this.components.at(-1)?.words.at(-1) ?? this.talk.topic.at(-1) ?? '';
         const by = this.talk.counts.get(stemOf(of)) ?? null;
         if (by !== null) this.times = { by, of };
@@ -177,6 +183,9 @@ class Listener {
     const pair = this.word(item.from - 1) === 'of' && this.word(item.from - 2) === 'pair' ? 2 : null;
     const count = item.count ?? pair;
     if (count !== null && count > 1) this.talk.counts.set(last, count);
+    // What was counted by each bracket ends where something else is spoken of.
+    if (!item.each && !item.inPlace && this.times !== null && this.valueEnd > this.timesAt && item.from >= this.valueEnd) this.times = null;
+    if (item.each) this.timesAt = item.from;
     if (item.each) this.times = { by: this.talk.counts.get(last) ?? ({ side: 2, end: 2, corner: 4 } as Record<string, number>)[last] ?? this.ownerCount(item.words), of: last };
     this.components.push(item);
   }
@@ -194,6 +203,8 @@ class Listener {
     const before = this.items[index - 1];
     const previous = mention.from > 0 && this.open(mention.from - 1) ? this.word(mention.from - 1) : '';
     if (this.describesFocus(mention, previous, before)) return;
+    // "two nuts that come down on studs"
+    if (mention.head === 'stud' && mention.count === null && this.talk.focus.some(({ head }) => head === 'nut') && this.freshAt >= 0) return;
     // "the ground strap goes under the front one"
     if (mention.head === null && /^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous)) return;
     const around = {
@@ -219,6 +230,8 @@ class Listener {
     for (const group of resolved.groups) {
       if (mention.plural) group.saidPlural = true;
       else if (mention.head !== null) group.saidSingular = true;
+      if (mention.article === 'definite') group.saidDefinite = true;
+      if (mention.article !== 'indefinite' || mention.names.length > 0) group.saidVaguely = false;
     }
     this.tellInside(mention, resolved, resolved.groups);
     if (resolved.isNew && this.isShopping(mention)) for (const group of resolved.groups) group.listed = true;
@@ -351,7 +364,7 @@ class Listener {
     const sided = each === null && this.times === null && this.sideCount !== null && one && group.sentences[0] === this.sentence.index ? this.sideCount : null;
     const evidence = this.evidence(mention.from, mention.end, mention.vague ? 0.5 : 0.92);
     if (factor !== null) {
-      if (all !== null && (factor.by === null || count * factor.by === all)) return;
+      if (all !== null && !this.correcting) return;
       if (factor.by === null) {
         group.perUnknown ??= { count, of: factor.of };
         return;
@@ -564,6 +577,8 @@ class Listener {
 
   /** "idler pulley 14 millimeter": the thing stands for what fixes it. */
   private implied(component: Component): readonly Group[] {
+    const near = this.sideOf(component);
+    if (near !== null) return near;
     const known = this.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.85 && this.sentence.index - (group.sentences.at(-1) ?? -99) < 200);
     const group = known ?? addGroup(this.talk, this.sentence, { head: null, sure: false, names: component.words, places: [], topic: [], implied: true });
     if (known === undefined) {
@@ -575,6 +590,19 @@ class Listener {
     this.talk.focusSentence = this.sentence.index;
     this.freshAt = component.from;
     return [group];
+  }
+
+  /** "the engine side gets 48": those just named that go into the engine. */
+  private sideOf(component: Component): readonly Group[] | null {
+    if (!/^(?:side|end)$/.test(component.words.at(-1) ?? '')) return null;
+    const words = component.words.slice(0, -1);
+    const recent = this.talk.groups.filter((group) => this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3);
+    const match = words.length === 0 ? undefined : recent.findLast((group) => likeness(group, words, null) >= 0.8);
+    if (match === undefined) return null;
+    this.talk.focus = [match];
+    this.talk.focusSentence = this.sentence.index;
+    this.freshAt = component.from;
+    return [match];
   }
 
   private hearNumber(quantity: QuantitySpan & { kind: 'number' }, index: number, forward: readonly Group[] | null): void {
@@ -594,6 +622,7 @@ class Listener {
       count: elsewhere || focus === undefined ? null : countOf(focus),
       per: elsewhere || focus === undefined ? null : (focus.perUnknown?.count ?? null),
       follows,
+      named: before?.kind === 'mention' && before.to === quantity.from - 1,
     };
     const role = roleOfNumber(this.sentence, quantity, known);
     if (role === 'size') {

@@ -6,13 +6,13 @@ const set = (words: string): ReadonlySet<string> => new Set(words.trim().split(/
 export const determiners = set('the a an this that these those my your our his her its their some any no each every all both another other either neither what whichever');
 export const demonstratives = set('this that these those');
 export const prepositions = set(
-  'on in at to into onto of for from with without by through across around round under underneath below beneath above over behind beside besides between inside outside near against along down up off out towards toward after before during past via per until till about beyond within',
+  'on in at to into onto of for from with without by through across around round under underneath below beneath above over behind beside besides between inside outside near against along down up off out towards toward after before during past via per until till about beyond within outta',
 );
 /** Those that say where a fastener is. */
 export const placePrepositions = set(
   'on in at to into onto of for from by through across around round under underneath below beneath above over behind beside between inside outside near against along down up off towards toward',
 );
-export const pronouns = set('i you he she it we they me him us them myself yourself itself themselves mine yours ours theirs who whom somebody someone everybody everyone anybody anyone nobody something anything nothing everything here there');
+export const pronouns = set('i you he she it we they me him us them myself yourself itself themselves mine yours ours theirs who whom somebody someone everybody everyone whatever whichever anybody anyone nobody something anything nothing everything here there');
 export const conjunctions = set('and or but nor so because since as if when whenever while once unless although though than whether which that where why how');
 export const auxiliaries = set(
   "is are am was were be been being 's 're 'm 'll 'd 've has have had having do does did done doing will would can could shall should may might must ought don't doesn't didn't isn't aren't wasn't weren't won't wouldn't can't couldn't shouldn't mustn't needn't haven't hasn't hadn't ain't not n't never",
@@ -22,7 +22,7 @@ export const adverbs = set(
 );
 
 const verbStems = set(
-  'put get go take bring lift raise lower slide push pull tighten torque retorque run start line fit install hang bolt screw thread snug hold turn spin set clean wipe check make use need want have do keep let leave come reach watch see look plug connect disconnect hook clip snap click drop pop tap knock hit grab give throw replace reuse remove undo loosen crack back bleed fill drain top wait drive bounce spray grease oil smear say tell know think like remember forget mark measure press squeeze bend route tuck wrap cut feel hear mean work stay sit stick touch clear move swing rotate jack support chock strap guide steady draw seat align repeat finish call buy break strip shear drip leak read write talk try help show walk bottom wind pinch clamp fix attach secure mount locate support rest hang carry cover reinforce retain lock inspect count lay change swap fasten retighten recheck rerun warn stop begin end happen seem become lose save pay pick point hope guess bet wish love hate appreciate subscribe thank ask listen sound skip beat burn hurt kill catch fall roll flip climb crawl lean stand wear protect shut open close charge dump vent prime soak dab apply coat seal torqued zip buzz ram hammer pry wiggle jiggle wobble ease feed thread dress',
+  'put get go take bring lift raise lower slide push pull tighten torque retorque run start line fit install hang bolt screw thread snug hold turn spin set clean wipe check make use need want have do keep let leave come reach watch see look plug connect disconnect hook clip snap click drop pop tap knock hit grab give throw replace reuse remove undo loosen crack back bleed fill drain top wait drive bounce spray grease oil smear say tell know think like remember forget mark measure press squeeze bend route tuck wrap cut feel hear mean work stay sit stick touch clear move swing rotate jack support chock strap guide steady draw seat align repeat finish call buy break strip shear drip leak read write talk try help show walk bottom wind pinch clamp fix attach secure mount locate support rest hang carry cover reinforce retain lock inspect count lay change swap fasten retighten recheck rerun warn stop begin end happen seem become lose save pay pick point hope guess bet wish love hate appreciate subscribe thank ask listen sound skip beat burn hurt kill catch fall roll flip climb crawl lean stand wear protect shut open close charge dump vent prime soak dab apply coat seal torqued zip buzz ram hammer pry wiggle jiggle wobble ease feed thread dress tie bleed park rattle drag scoot shove muscle',
 );
 /** Verbs that are as often a noun under a vehicle; only their neighbours tell. */
 const nounOrVerb = set(
@@ -55,8 +55,9 @@ export function isVerb(tokens: readonly Token[], at: number): boolean {
   if (!isVerbForm(word)) return false;
   if (word === 'left' && !/^(?:i|we|they|you|he|she|it|have|has|'ve|was|be|been)$/.test(tokens[at - 1]?.bare ?? '')) return false;
   if (/(?:ing|ed)$/.test(word)) return !isDescribing(tokens, at);
-  if (!mayBeNoun(word)) return true;
   const before = at === 0 || (tokens[at - 1]?.mark ?? '') !== '' ? '' : (tokens[at - 1]?.bare ?? '');
+  if (/^(?:the|a|an|your|my|its|each|every)$/.test(before)) return false;
+  if (!mayBeNoun(word)) return true;
   const after = (tokens[at]?.mark ?? '') === '' ? (tokens[at + 1]?.bare ?? '') : '';
   if (determiners.has(before) && before !== 'that' && before !== 'all' && before !== 'both') return false;
   const second = tokens[at + 2]?.bare ?? '';
@@ -77,7 +78,7 @@ function isDescribing(tokens: readonly Token[], at: number): boolean {
 }
 
 const notNames = set(
-  'total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest case luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
+  'total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest case luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
 );
 
 /** A word that may be part of a thing's name. */
