@@ -42,7 +42,7 @@ describe('a log file', () => {
   });
 
   it('shows that its end is missing', () => {
-    expect(faultsOf(fileLines.slice(0, -2))).toEqual([{ line: 0, code: 'ends-early', promised: 30, found: 28 }]);
+    expect(faultsOf(fileLines.slice(0, -2))).toEqual([{ line: 0, code: 'ends-early', promised: 31, found: 29 }]);
   });
 
   it('shows that its header is missing, changed or of another plan', () => {
@@ -53,7 +53,7 @@ describe('a log file', () => {
     });
     expect(faultsOf(fileLines.with(0, `${fileLines[0]!} `))).toContainEqual({ line: 1, code: 'header-rewritten' });
     const otherPlan = { ...samplePlan, build: { id: 'M', name: 'Build M' } };
-    const forged = headerLine(jobHeader('job-1', otherPlan, { events: 30, last: whole.events.at(-1)!.hash }));
+    const forged = headerLine(jobHeader('job-1', otherPlan, { events: 31, last: whole.events.at(-1)!.hash }));
     expect(faultsOf(fileLines.with(0, forged))).toEqual([{ line: 0, code: 'other-plan' }]);
   });
 

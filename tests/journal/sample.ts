@@ -151,6 +151,7 @@ export const sampleHappenings: readonly Happening[] = [
   happening({ type: 'hold-answered', step: 'gap', hold: 'flush', passed: true }, 200, 'gap'),
   happening({ type: 'step-finished', step: 'gap', how: 'done' }, 200, 'gap'),
   happening({ type: 'finish-asked' }, 205),
-  happening({ type: 'matter-accepted', matter: 'fasteners:bolts:flange-bolts', reason: 'no-part', text: null }, 210),
+  happening({ type: 'matter-accepted', matter: 'fasteners:bolts:flange-bolts:2.2.2.1', reason: 'no-part', text: null }, 210),
+  happening({ type: 'matter-accepted', matter: 'note:19', reason: 'other', text: 'asked & answered' }, 215),
   happening({ type: 'signed', name: 'Wren Ashdown' }, 220),
 ];

@@ -1,0 +1,92 @@
+import { parseArgs } from 'node:util';
+import { calendarFile } from '../journal/formats/calendar.ts';
+import { csvFile } from '../journal/formats/csv.ts';
+import type { Logged } from '../journal/formats/logged.ts';
+import { xapiFile } from '../journal/formats/xapi.ts';
+import { xesFile } from '../journal/formats/xes.ts';
+import { jobFile } from '../journal/log-file.ts';
+import type { LoggedJob } from '../journal/log-file.ts';
+import { readLogFile, warnOfFaults, writeText } from './log-input.ts';
+import type { ExitCode, Terminal, Verb } from './verb.ts';
+
+const formats = ['jsonl', 'csv', 'xes', 'xapi', 'ics'] as const;
+type Format = (typeof formats)[number];
+
+export const exportLog: Verb = {
+  name: 'export',
+  summary: 'Turn a log into CSV, XES, xAPI statements, a calendar of follow-ups, or clean JSON Lines.',
+  help: [
+    'export LOG --to csv|xes|xapi|ics|jsonl [-o FILE]',
+    '',
+    'Reads a log (JSON Lines, as the app and `rehearse --journal` write it) and prints it in another form.',
+    '',
+    '  --to jsonl  everything, nothing lost; can be imported and gone on with elsewhere',
+    '  --to csv    a row an event, for spreadsheets (RFC 4180); a text that a spreadsheet would take for a formula gets an apostrophe before it',
+    '  --to xes    for process mining (IEEE 1849)',
+    '  --to xapi   a JSON array of statements for a Learning Record Store (xAPI 1.0.3)',
+    '  --to ics    the follow-ups of signed jobs as a calendar (RFC 5545)',
+    '  -o FILE     write to a file instead of standard output',
+    '',
+    'Ends with 0; with 1 when the log is damaged (what can be read is exported) or there is nothing to export;',
+    'with 2 when the log cannot be read or the file cannot be written.',
+  ].join('\n'),
+  async run(args, terminal): Promise<ExitCode> {
+    const options = readOptions(args, terminal);
+    if (options === null) return 2;
+    const jobs = await readLogFile(options.log, terminal);
+    if (jobs === null) return 2;
+    const isDamaged = warnOfFaults(options.log, jobs, terminal);
+    const pieces = inFormat(options.format, jobs);
+    if (pieces === null) {
+      terminal.err(`${options.log}: no signed job with follow-ups in it, so there is no calendar to write.`);
+      return 1;
+    }
+    if (!(await writeText(pieces, options.output, terminal))) return 2;
+    return isDamaged ? 1 : 0;
+  },
+};
+
+function inFormat(format: Format, jobs: readonly LoggedJob[]): Iterable<string> | null {
+  const logged = jobs.flatMap(({ job, plan, events }): Logged[] => (job === null ? [] : [{ job, plan, events }]));
+  switch (format) {
+    case 'jsonl':
+      return jobs.flatMap(({ job, plan, events, lines }) =>
+        job === null || plan === null ? lines.map((line) => `${line}\n`) : [...jobFile({ job, plan, events, lines, faults: [] })],
+      );
+    case 'csv':
+      return csvFile(logged);
+    case 'xes':
+      return xesFile(logged);
+    case 'xapi':
+      return xapiFile(logged);
+    case 'ics': {
+      const calendar = calendarFile(logged);
+      return calendar === null ? null : [calendar];
+    }
+  }
+}
+
+interface Options {
+  readonly log: string;
+  readonly format: Format;
+  readonly output: string | null;
+}
+
+function readOptions(args: readonly string[], terminal: Terminal): Options | null {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { to: { type: 'string' }, output: { type: 'string', short: 'o' } },
+    });
+    const [log, ...more] = positionals;
+    const format = formats.find((one) => one === values.to);
+    if (log === undefined || more.length > 0) terminal.err('Which log? export LOG --to FORMAT. See export --help.');
+    else if (format === undefined)
+      terminal.err(`--to takes ${formats.join(', ')}${values.to === undefined ? '' : `, not "${values.to}"`}.`);
+    else return { log, format, output: values.output ?? null };
+  } catch (error) {
+    terminal.err(`${error instanceof Error ? error.message : String(error)}. See export --help.`);
+  }
+  return null;
+}

@@ -1,0 +1,68 @@
+import { parseArgs } from 'node:util';
+import type { LoggedJob } from '../journal/log-file.ts';
+import { sheetHtml } from '../journal/sheet/sheet.ts';
+import { readLogFile, warnOfFaults, writeText } from './log-input.ts';
+import type { ExitCode, Terminal, Verb } from './verb.ts';
+
+export const sheet: Verb = {
+  name: 'sheet',
+  summary: 'Make the printable sheet of a job from its log.',
+  help: [
+    'sheet LOG [--job ID] [-o FILE.html]',
+    '',
+    'Makes one HTML page that prints to one or two sheets of A4 or Letter: the job, its fasteners with their torques, wrench settings and times,',
+    'exceptions, measures with their limits, checks, notes, what is to be done afterwards, and the signatures.',
+    '',
+    '  --job ID  which job, where the log holds several',
+    '  -o FILE   write to a file instead of standard output',
+    '',
+    'Ends with 0; with 1 when the log is damaged (the sheet says so on its face); with 2 when no sheet can be made.',
+  ].join('\n'),
+  async run(args, terminal): Promise<ExitCode> {
+    const options = readOptions(args, terminal);
+    if (options === null) return 2;
+    const jobs = await readLogFile(options.log, terminal);
+    if (jobs === null) return 2;
+    const chosen = choose(jobs, options, terminal);
+    if (chosen === null) return 2;
+    const { job, plan, events, faults } = chosen;
+    if (job === null || plan === null) {
+      terminal.err(`${options.log}: the job's plan cannot be read, so there is nothing to tell its events by.`);
+      return 2;
+    }
+    const isDamaged = warnOfFaults(options.log, [chosen], terminal);
+    if (!(await writeText([sheetHtml({ job, plan, events, faults })], options.output, terminal))) return 2;
+    return isDamaged ? 1 : 0;
+  },
+};
+
+interface Options {
+  readonly log: string;
+  readonly job: string | null;
+  readonly output: string | null;
+}
+
+function choose(jobs: readonly LoggedJob[], { log, job }: Options, terminal: Terminal): LoggedJob | null {
+  const chosen = job === null ? jobs : jobs.filter((one) => one.job === job);
+  const [only] = chosen;
+  if (only !== undefined && chosen.length === 1) return only;
+  const names = jobs.map((one) => one.job ?? '(unknown)').join(', ');
+  terminal.err(job === null ? `${log} holds several jobs: --job ${names}` : `${log} holds no job ${job}, or it twice. It holds: ${names}`);
+  return null;
+}
+
+function readOptions(args: readonly string[], terminal: Terminal): Options | null {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: { job: { type: 'string' }, output: { type: 'string', short: 'o' } },
+    });
+    const [log, ...more] = positionals;
+    if (log !== undefined && more.length === 0) return { log, job: values.job ?? null, output: values.output ?? null };
+    terminal.err('Which log? sheet LOG -o FILE.html');
+  } catch (error) {
+    terminal.err(`${error instanceof Error ? error.message : String(error)}. See sheet --help.`);
+  }
+  return null;
+}
