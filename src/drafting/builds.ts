@@ -53,7 +53,7 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
     let before: { key: string; at: number } | null = null;
     for (let at = 0; at < tokens.length; at++) {
       const found = referenceAt(tokens, at);
-      if (found === null) continue;
+      if (found === null || bare(tokens, at - 1) === 'of') continue;
       if (!first.has(found.key)) first.set(found.key, { name: found.text, sentence: index });
       if (before !== null && at - before.at <= 6 && kindOf(before.key) !== kindOf(found.key) && !tokens.slice(before.at, at).some(({ bare: word }) => /^\d+$|^and$|^on$/.test(word) && kindOf(word) !== 'code')) {
         sameAs.set(rank(before.key) < rank(found.key) ? found.key : before.key, rank(before.key) < rank(found.key) ? before.key : found.key);
@@ -71,6 +71,8 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
   const find: FindBuild = (tokens, at) => {
     const everyBuild = /^(?:either build|both builds|all builds|every build|either one of them)\b/.exec(tokens.slice(at, at + 3).map((token) => token.bare).join(' '));
     if (everyBuild !== null) return { builds: [], to: at + everyBuild[0].split(' ').length };
+    // "some of the older ones"
+    if (bare(tokens, at - 1) === 'of') return null;
     const found = readWithPreposition(tokens, at, referenceAt);
     return found === null ? null : { builds: [idOf(found.key)], to: found.to };
   };

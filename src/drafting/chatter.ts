@@ -4,11 +4,13 @@ import type { Sentence } from './mentions.ts';
 const wordsOf = (sentence: Sentence) => sentence.tokens.map(({ bare }) => bare).join(' ');
 
 const stories =
-  /\b(?:(?:i|we) had (?:a|this|one|some) (?:guy|lad|kid|customer|fella|student|apprentice|fellow|truck|van|bus|bike)|last (?:year|week|month|summer|winter)|years ago|back in the day|one time i|(?:a|some|this) (?:lad|guy|kid|fella|student|apprentice|customer|buddy) (?:in here|of mine|came|once|put|had|did|brought|snapped|broke)|quick story|true story|i(?:'ve)? (?:once|seen (?:a|guys|people|one))|i remember (?:one|when|a)|i know a lot of (?:people|guys))\b/;
+  /\b(?:(?:i|we) had (?:a|this|one|some) (?:guy|lad|kid|customer|fella|student|apprentice|fellow|truck|van|bus|bike)|last (?:year|week|month|summer|winter)|years ago|back in the day|one time i|(?:a|some|this) (?:lad|guy|kid|fella|student|apprentice|customer|buddy) (?:in here|of mine|came|once|put|had|did|brought|snapped|broke)|quick story|true story|i(?:'ve)? (?:once|seen (?:a|guys|people|one))|i remember (?:one|when|a))\b/;
 
-/** A story about another day: nothing in it is about this job. */
-export function isStory(sentence: Sentence): boolean {
-  return stories.test(wordsOf(sentence));
+/** Where a story about another day begins, as a token's index, or null: nothing in it is about this job. */
+export function storyFrom(sentence: Sentence): number | null {
+  const words = wordsOf(sentence);
+  const found = stories.exec(words);
+  return found === null ? null : words.slice(0, found.index).split(' ').length - 1;
 }
 
 /** "my wrench goes from 10 up to 150", "I've got it set at 20 from before": said of the tool. */

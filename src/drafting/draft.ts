@@ -24,7 +24,7 @@ export function draftFrom(transcript: Transcript, _options: { readonly name: str
   const heard = hearTalk(transcript);
   const rows = heard.groups.flatMap((group): DraftGroup[] => {
     const builds = new Set<string | null>(["size", "torque", "drive"].flatMap((f) => (group.told[f as 'size'] as readonly Told<unknown>[]).map(({ build }) => build)));
-    const keys: (string | null)[] = group.only !== null ? [group.only] : builds.size === 0 || (builds.size === 1 && builds.has(null)) ? [null] : heard.builds.map(({ id }) => id);
+    const keys: (string | null)[] = group.only !== null ? [group.only] : builds.size === 0 || (builds.size === 1 && builds.has(null)) ? [null] : (heard.builds.length > 1 ? heard.builds.map(({ id }) => id) : [null, ...heard.builds.map(({ id }) => id)]);
     return keys.map((build) => row(group, build));
   });
   function pick<V>(list: readonly Told<V>[], build: string | null): Told<V> | null {

@@ -41,7 +41,7 @@ function isUsedAsVerb(tokens: readonly Token[], at: number, word: string): boole
   const before = at === 0 || (tokens[at - 1]?.mark ?? '') !== '' ? '' : (tokens[at - 1]?.bare ?? '');
   const next = tokens[at + 1]?.bare ?? '';
   const second = tokens[at + 2]?.bare ?? '';
-  if (/^(?:that|which|it|to|we|you|they|i|'ll|can|then|just|gonna)$/.test(before) && /^(?:the|a|an|it|them|this|that|these|those|in|on|onto|to|up|into|right|straight|down|back|all|your|my)$/.test(next)) return true;
+  if (/^(?:that|which|it|to|we|you|they|i|'ll|can|then|just|gonna)$/.test(before) && /^(?:the|a|an|it|them|this|that|these|those|in|on|onto|to|up|into|right|straight|down|back|all|your|my|everything|things|stuff)$/.test(next)) return true;
   if (before === '' && /^(?:the|it|them|this|that|your|these|those|in|up|down)$/.test(next)) return true;
   if (before === 'and' && /^(?:it|them|the)$/.test(next) && !word.endsWith('s')) return true;
   if (!word.endsWith('s')) return false;

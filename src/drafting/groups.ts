@@ -56,13 +56,15 @@ export type ValueOf<Field extends FieldName> = ToldFields[Field][number]['value'
 export interface Group {
   readonly id: number;
   head: string | null;
-  readonly sure: boolean;
+  sure: boolean;
   /** Words of the name and the place, stemmed; and as they were said, in order. */
   readonly own: Set<string>;
   readonly names: string[];
   readonly places: string[];
   /** What they belong to: "starter", "skid plate". */
   readonly topic: string[];
+  /** It was named in the same sentence as they were. */
+  readonly topicIsHere: boolean;
   /** Words of the sentences about them, each with the first such sentence. */
   readonly nearby: Map<string, number>;
   readonly told: ToldFields;

@@ -70,7 +70,7 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
   const { tokens } = sentence;
   const build = findBuild(tokens, at);
   if (build !== null) return { kind: 'build', builds: build.builds, from: at, to: build.to };
-  return readAside(tokens, at) ?? readMarker(tokens, at) ?? readCounterhold(sentence, at) ?? readFeature(tokens, at) ?? readEachCount(sentence, at) ?? readFasteners(sentence, at, before) ?? readValue(sentence, at) ?? readPronoun(tokens, at) ?? readComponent(sentence, at);
+  return readAside(tokens, at) ?? readFeature(tokens, at) ?? readMarker(tokens, at) ?? readCounterhold(sentence, at) ?? readEachCount(sentence, at) ?? readFasteners(sentence, at, before) ?? readValue(sentence, at) ?? readPronoun(tokens, at) ?? readComponent(sentence, at);
 }
 
 /** "one long one short", "one long one and one short one". */
@@ -123,6 +123,7 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   if (/^(?:these|those|this|that)$/.test(word) || /^(?:these|those)$/.test(bare(tokens, at - 1))) return null;
   const what = /^(?:torques?|tightness|spec|figure|foot|newton|value|setting|pounds)$/.test(next) ? 'torque' : /^(?:sizes?|sockets?|heads?|hardware|wrench|spanner)$/.test(next) ? 'size' : 'everything';
   if (!wayOnly && /^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
+  if (fastenerHead(tokens, at + length + 1) !== null && what === 'everything' && mayName(next)) return null;
   const asAt = what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1;
   return { kind: 'same', what, side, as: bare(tokens, asAt) === 'as', wholeSide: false, ...span(side ? length : asAt - at + (bare(tokens, asAt) === 'as' ? 1 : 0)) };
 }
@@ -243,7 +244,7 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
   if (/^(?:everybody|everyone|everything)$/.test(word)) return { kind: 'all', from: at, to: at + 1 };
   if (/^(?:each|every)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1))) return { kind: 'eachOne', from: at, to: at + 2 };
   if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
-  if (word === 'each' && (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?)$/.test(bare(tokens, at + 1)))) return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
+  if (word === 'each' && (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?)$/.test(bare(tokens, at + 1)))) return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
   if (word === 'both' && !/^(?:sides?|ends?|builds?|of)$/.test(bare(tokens, at + 1))) return { kind: 'all', from: at, to: at + 1 };
   return /^(?:they|them|it|these|those|this|that)$/.test(word) ? { kind: 'pronoun', word, from: at, to: at + 1 } : null;
 }
@@ -285,17 +286,22 @@ function readComponent(sentence: Sentence, at: number): Component | null {
   // "it's flush", "go easy": how it is, not what it is.
   const subject = bare(tokens, at - 2);
   if (words.length === 1 && index === at + 1 && /^(?:is|are|'s|'re|be|aren't|isn't|go|feels?|looks?)$/.test(before) && !/^(?:next|this|that|first|last|up|here)$/.test(subject)) return null;
+  // "the holding tool water pump": what stands before a tool is no part of the name after it.
+  const tool = words.findLastIndex((word) => toolWords.has(word) && word !== 'torque' && word !== 'universal');
+  if (tool >= 0 && tool < words.length - 1) words.splice(0, tool + 1);
   if (words.length === 1 && /^heads?$/.test(words[0] ?? '')) return null;
   if (words.length === 0 || words.every((word) => isFiller(word) || tellingApart.has(word)) || toolWords.has(words.at(-1) ?? '') || words.every((word) => toolWords.has(word))) return null;
   const counted = sentence.quantities.find(({ to }) => to === at);
   if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1)) count = counted.value;
   // "we start with the lower arm", "on to the pan": what the talk turns to.
   const turning = /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next)$/.test(phrase(tokens, Math.max(0, at - 3), Math.min(3, at)));
-  const inPlace = prepositions.has(before) && before !== 'like' && !turning;
+  // "work out, alternator …": a particle, not a place.
+  const particle = /^(?:out|off|up|down|on|in|over)$/.test(before) && !determiners.has(bare(tokens, at)) && isVerb(tokens, at - 2);
+  const inPlace = prepositions.has(before) && before !== 'like' && !turning && !particle;
   // "the clamp on the hose", "the mount to the gearbox"
   for (let guard = 0; guard < 2 && !marked(tokens, index - 1) && /^(?:of|on|for|to|in|at|under|by|behind|from)$/.test(bare(tokens, index)); guard++) {
     const more = readComponent(sentence, index + 1);
-    if (more === null || more.count !== null || more.each) break;
+    if (more === null || more.count !== null || more.each || tokens.slice(more.from, more.to).some((_, offset) => fastenerHead(tokens, more.from + offset) !== null)) break;
     words.push(...more.words.filter((word) => !words.includes(word)));
     index = more.to;
   }

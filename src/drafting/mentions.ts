@@ -125,8 +125,8 @@ function readOpening(sentence: Sentence, at: number): Opening {
   for (let guard = 0; guard < 10; guard++) {
     if (next > at && marked(tokens, next - 1)) break;
     const word = bare(tokens, next);
-    // "a 17 nut" is one by its size.
-    const counted = count === null && (article !== 'indefinite' || another) ? countAt(sentence, next) : null;
+    // "a 17 nut" is one by its size, and "the one in the case" is no count either.
+    const counted = count === null && (article !== 'indefinite' || another) && !(word === 'one' && article === 'definite') ? countAt(sentence, next) : null;
     if (counted !== null && !(counted.value === 1 && /^(?:a|an|this|that)$/.test(bare(tokens, next - 1)))) {
       // "front two" and "two front" both count; a size before its unit is another quantity and never gets here.
       count = counted.value;
@@ -274,6 +274,9 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
   const word = fallsOff(index) ? '' : bare(tokens, index);
   const base = { opening, at, names, inside: [], bySize: null, byText: null, head: null, sure: true, isNew } as const;
   if (word === 'one' && (readNamed(sentence, index) !== null || (names.some((name) => !tellingApart.has(name)) && /^(?:on|at|in|each|per|for)$/.test(bare(tokens, index + 1)) && !marked(tokens, index)))) return null;
+  // "the one in the trans", "the ones on top"
+  const located = /^ones?$/.test(word) && names.length === 0 && opening.article === 'definite' && !marked(tokens, index) ? readPlace(sentence, index + 1) : null;
+  if (located !== null && located.words.length > 0) return withPlace(sentence, { ...base, opening: { ...opening, count: word === 'one' ? 1 : opening.count }, to: index + 1, plural: word !== 'one' });
   if (/^(?:ones?|pair|set)$/.test(word) && (names.length > 0 || opening.count !== null || opening.share !== null) && !(word === 'set' && names.length === 0)) {
     if (/^(?:new|old|early|later|late|older|newer|earlier)$/.test(bare(tokens, index - 1))) return null;
     const count = word === 'pair' ? 2 : opening.count;
@@ -482,13 +485,16 @@ function readHolding(sentence: Sentence, at: number): Place | null {
   if (/^(?:to|on)$/.test(bare(tokens, index + 1)) && quantityAt(sentence, index + 2) !== null) return null;
   index++;
   const words: string[] = [];
+  let each = false;
   for (; index < tokens.length && index - at < 12; index++) {
     const name = bare(tokens, index);
     if (index > at && marked(tokens, index - 1)) break;
     if (quantityAt(sentence, index) !== null || isVerb(tokens, index) || fastenerHead(tokens, index) !== null) break;
+    each ||= name === 'each' || name === 'every';
     if (mayName(name) || tellingApart.has(name)) words.push(name);
     else if (!(determiners.has(name) || placePrepositions.has(name) || /^(?:it|down|together|this|and)$/.test(name))) break;
     else if (name === 'and' && !/^(?:the|a|your)$/.test(bare(tokens, index + 1))) break;
   }
-  return words.length === 0 ? null : { words, each: null, end: index };
+  const [last] = words.slice(-1);
+  return last === undefined ? null : { words, each: each ? { of: [stemOf(last)], times: null } : null, end: index };
 }

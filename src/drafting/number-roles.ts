@@ -70,9 +70,10 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (/^(?:torque|torques|torqued|spec|specs|specification|setting)$/.test(before)) return 'torque';
   if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next)) return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
   if (/^(?:take|takes)$/.test(before)) return known.size || !sizeLike ? 'torque' : 'size';
-  if (before === 'at' && value >= 2) return known.size || known.follows || span.from - at === 1 && known.named || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8) ? 'torque' : null;
+  if (before === 'at' && within(/^(?:change|check|recheck|service|again|retorque)$/, 8)) return null;
+  if (before === 'at' && value >= 2) return known.size || (span.from - at === 1 && known.named) || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8) ? 'torque' : null;
   if (/^(?:there|have|has|got|'ve)$/.test(before) || (/^(?:'s|is|are)$/.test(before) && bare(tokens, at - 1) === 'there')) return value <= 60 && Number.isInteger(value) && known.count === null ? 'count' : null;
-  const closesHere = !open || span.to >= tokens.length || /^(?:and|but|so|or|then|because)$/.test(next);
+  const closesHere = !open || span.to >= tokens.length || /^(?:and|but|so|or|then|because|alright|okay|of|that|you|they|these|those)$/.test(next);
   if ((before === 'so' || (before === "'s" && /^(?:that|so)$/.test(bare(tokens, at - 1)) && within(/^so$/, 3))) && closesHere && value >= 2 && value <= 60 && known.size === false) return 'total';
   if (before === 'so' && closesHere && value <= 60 && (known.count === null || value % known.count === 0)) return 'total';
   if (before === "'s" && bare(tokens, at - 1) === 'that' && closesHere && known.count !== null && value > known.count && value % known.count === 0 && value <= 60) return 'total';

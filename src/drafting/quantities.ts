@@ -288,7 +288,7 @@ function inchSpan(tokens: readonly Token[], from: number, to: number, value: num
   const square = squareSizes.get(value);
   if (open && square !== undefined) {
     if (word === 'drive') return { kind: 'square', size: square, from, to: to + 1 };
-    if (word === 'square' && bare(tokens, to + 1) === 'drive') return { kind: 'square', size: square, from, to: to + 2 };
+    if (word === 'square') return { kind: 'square', size: square, from, to: to + (/^(?:drive|hole|key|plug|end)$/.test(bare(tokens, to + 1)) ? 2 : 1) };
     if (squareBefore.has(word) && !(word === 'impact' && /^sockets?$/.test(bare(tokens, to + 1))) && !(word === 'extension' && value === 1) && !(word === 'swivel' && /^sockets?$/.test(bare(tokens, to + 1)))) return { kind: 'square', size: square, from, to };
   }
   if (open && (/^extensions?$/.test(word) || (word === 'of' && /^extensions?$/.test(bare(tokens, to + 1)))))

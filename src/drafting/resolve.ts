@@ -24,6 +24,8 @@ export interface Surroundings {
   readonly accompanies: 'with' | 'and' | null;
   /** The mention follows another directly, joined by "and" or a comma. */
   readonly focusIsFresh: boolean;
+  /** A number stands right before it: "clamps, four, cross-head screws". */
+  readonly afterCount: boolean;
 }
 
 const found = (groups: readonly Group[]): Resolved => ({ groups, isNew: false, mate: false });
@@ -64,6 +66,10 @@ function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | 
   if (mention.article === 'definite' && mention.count === null) {
     const text = mention.byText;
     const fits = (group: Group) => (text === null ? sizeOf(group) === size : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text);
+    // "transaxle to engine, the 17s", "the 14s from the pan side": the words around tell which.
+    const said = [...mention.place, ...(around.components.at(-1) ?? [])];
+    const likely = said.length === 0 ? [] : talk.groups.filter((group) => fits(group) && likeness(group, said, null, around.sentence.index) > 0.4);
+    if (likely.length > 0) return found(likely);
     const matches = recent(talk, around, 6).filter(fits);
     const last = matches.at(-1);
     // "the 19s" are all of that size, among those told apart by it.
@@ -92,18 +98,22 @@ function isSameSubject(talk: Talk, group: Group, around: Surroundings): boolean 
 /** "with a nut behind it", "the nut is captive": the other half of what was named. */
 function mate(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
   const [focus] = talk.focus;
-  if (focus === undefined || mention.head === null || mention.names.some((name) => !/^(?:other|flange|lock|captive|back)$/.test(name))) return null;
+  if (focus === undefined || mention.head === null || mention.names.some((name) => !/^(?:other|flange|lock|captive|back|u|t|j)$/.test(name))) return null;
   const pair = (focus.head === 'bolt' && mention.head === 'nut') || (focus.head === 'nut' && mention.head === 'bolt') || (focus.head === 'stud' && mention.head === 'nut') || (focus.head === 'nut' && mention.head === 'stud');
   if (!pair || around.sentence.index - talk.focusSentence > 1) return null;
   const words = new Set([...focus.own, ...focus.topic.map(stemOf)]);
   if (around.leading !== null && talk.focusSentence < around.sentence.index && !around.leading.some((word) => words.has(stemOf(word)))) return null;
   const fits = mention.count === null || mention.count === countOf(focus) || (around.accompanies === 'with' && mention.count === 1);
+  // "that's two U-bolts" after their nuts were named: they are what the nuts are on.
+  if (mention.head === 'bolt' && mention.names.length > 0 && focus.names.join(' ').includes(`${mention.names.join(' ')} bolt`)) return { groups: talk.focus, isNew: false, mate: true };
+  const apart = mention.place.map(stemOf).filter((word) => tellingApart.has(word));
+  if (around.accompanies === 'and' && apart.some((word) => [...focus.own].some((other) => areOpposite(word, other)))) return null;
   if (around.accompanies !== null && fits) {
     // What is turned on a stud is its nut.
     if (focus.head === 'stud') focus.head = 'nut';
     return { groups: talk.focus, isNew: false, mate: true };
   }
-  if (mention.article === 'definite' && mention.count === null && !recent(talk, around, 2).some((group) => group.head === mention.head && group !== focus)) return { groups: talk.focus, isNew: false, mate: true };
+  if (mention.article === 'definite' && mention.count === null && !recent(talk, around, 2).some((group) => group.head === mention.head && group !== focus) && !talk.groups.some((group) => group.head === mention.head && group.topic.length > 0 && group.topic.join(' ') === focus.topic.join(' '))) return { groups: talk.focus, isNew: false, mate: true };
   return null;
 }
 
@@ -179,6 +189,8 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
   if (taken !== null) return taken;
   const words = [...mention.names, ...(mention.sure || mention.head === null ? [] : [mention.head]), ...mention.place];
   const definite = mention.article === 'definite' || mention.article === 'all' || mention.article === 'each';
+  const sized = definite ? byInside(talk, mention) : null;
+  if (sized !== null) return sized;
   if (mention.names.length + mention.place.length === 0) return definite ? bareDefinite(talk, mention, around) : bareIndefinite(talk, mention, around);
   const listed = mention.article === 'none' && mention.count === null;
   const best = lackingTorque(talk, words, mention, around, bestOf(talk, words, mention, around, talk.groups));
@@ -207,6 +219,15 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
   return null;
 }
 
+/** "the M12 bolts", "the 17 millimeter ones": told apart by a size that was told. */
+function byInside(talk: Talk, mention: Mention): Resolved | null {
+  const [inside] = mention.inside;
+  if (inside === undefined || mention.count !== null || mention.names.some((name) => !tellingApart.has(name))) return null;
+  const text = inside.kind === 'width' ? inside.written : inside.kind === 'thread' || inside.kind === 'serration' ? inside.text : inside.kind === 'number' ? String(inside.value) : null;
+  const match = talk.groups.findLast((group) => sameKind(group, mention) && (lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text) && mention.names.every((name) => group.own.has(stemOf(name))));
+  return match === undefined ? null : found([match]);
+}
+
 /** Of two that fit, the one just spoken of that still lacks its torque is meant. */
 function lackingTorque(talk: Talk, words: readonly string[], mention: Mention, around: Surroundings, best: Best | null): Best | null {
   if (best === null || best.group.told.torque.length === 0 || mention.article !== 'definite') return best;
@@ -233,9 +254,10 @@ function carried(talk: Talk, mention: Mention, _around: Surroundings): Resolved 
 /** "carburettor clamps, four, cross-head screws": the kind of what was counted just before. */
 function adopted(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
   const [focus] = talk.focus;
-  if (focus?.implied !== true || focus.head !== null || talk.focusSentence !== around.sentence.index || mention.count !== null || mention.names.length > 0 || mention.head === null) return null;
+  if (focus?.implied !== true || focus.head !== null || talk.focusSentence !== around.sentence.index || mention.count !== null || mention.names.length > 0 || mention.head === null || !around.afterCount) return null;
   if (focus.told.torque.length > 0) return null;
   focus.head = mention.head;
+  focus.sure = mention.sure;
   return found([focus]);
 }
 
@@ -299,22 +321,36 @@ function create(talk: Talk, mention: Mention, around: Surroundings, lot: Group |
   const components = around.components;
   const own = [...mention.names, ...mention.place].map(stemOf);
   const near = [...components].reverse();
+  const [focus] = talk.focus;
+  // "your spring U-bolts … so that's eight nuts": the nuts are what is turned.
+  const onBolts = mention.head === 'nut' && mention.names.length === 0 && focus?.head === 'bolt' && lot === null && beside === null && focus.told.size.length + focus.told.torque.length === 0 && around.sentence.index - talk.focusSentence <= 1 && mention.count !== null && countOf(focus) !== null && mention.count > (countOf(focus) ?? 0) && mention.count % (countOf(focus) ?? 1) === 0;
+  if (onBolts && focus !== undefined) {
+    focus.carriesOthers = true;
+    return addGroup(talk, around.sentence, { head: 'nut', sure: true, names: [...focus.names, 'bolt'], places: [...focus.places], topic: focus.topic });
+  }
   const named = mention.place.some((word) => !tellingApart.has(word));
-  const topic = lot?.topic ?? beside?.topic ?? topicFrom(talk, named ? near.filter((component) => component === around.leading) : near, own, named);
+  const topic = lot?.topic ?? beside?.topic ?? topicFrom(talk, named ? near.filter((component) => component === around.leading) : near, own, named, around.sentence.index, /^(?:there|it|this|that|you)$/.test(around.sentence.tokens[0]?.bare ?? ''));
   return addGroup(talk, around.sentence, {
     head: mention.head ?? lot?.head ?? beside?.head ?? null,
     sure: mention.sure,
     names: lot === null ? mention.names : [...lot.names.filter((name) => !mention.names.some((word) => areOpposite(stemOf(word), stemOf(name)))), ...mention.names],
     places: lot === null ? mention.place : [...mention.place],
     topic,
+    topicIsHere: components.length > 0,
     whole: lot,
     beside,
   });
 }
 
 /** What the fasteners belong to: named in the same sentence, or what the talk was at. */
-function topicFrom(talk: Talk, nearestFirst: readonly (readonly string[])[], own: readonly string[], named: boolean): readonly string[] {
+function topicFrom(talk: Talk, nearestFirst: readonly (readonly string[])[], own: readonly string[], named: boolean, sentence: number, opening: boolean): readonly string[] {
   const words: string[] = [];
   for (const component of nearestFirst.slice(0, 2)) words.unshift(...component.filter((word) => !words.includes(word) && !own.includes(stemOf(word))));
-  return words.length > 0 ? words.slice(0, 6) : nearestFirst.length > 0 || named ? [] : talk.topic;
+  // "the anti-roll bar passes underneath; there are two saddles"
+  if (words.length > 0 && opening && talk.topicSentence === sentence - 1) words.unshift(...talk.topic.filter((word) => !words.includes(word) && !own.includes(stemOf(word))));
+  if (words.length > 0) return words.slice(0, 7);
+  if (nearestFirst.length > 0 || named) return [];
+  // "two nuts and a bolt" belong to the same thing.
+  const [focus] = talk.focus;
+  return focus !== undefined && talk.focusSentence === sentence && talk.topicSentence < sentence && focus.sentences[0] === sentence ? focus.topic : talk.topic;
 }

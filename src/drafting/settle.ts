@@ -105,7 +105,7 @@ function countSingle(group: Group): void {
     return;
   }
   if (group.implied || group.head === null) return;
-  if (/s$/.test(group.topic.at(-1) ?? '') && !group.saidDefinite) return;
+  if (group.topicIsHere && /s$/.test(group.topic.at(-1) ?? '') && !group.saidDefinite) return;
   const sentence = group.sentences[0] ?? 0;
   if (group.saidPlural || !group.saidSingular) return;
   group.told.count.push({ value: 1, build: null, evidence: { sentence, confidence: 0.7, words: `the ${[...group.names, group.head].join(' ')}` } });
@@ -136,7 +136,7 @@ function isFastened(group: Group): boolean {
   const told = lastTold(group, 'torque') !== null || group.told.torque.length > 0 || group.told.size.length > 0;
   if (group.untouched && group.told.torque.length === 0) return false;
   if ((group.carriesOthers || group.listed) && !told) return false;
-  if (group.implied) return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
+  if (group.implied && group.head === null) return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
   if (!told && group.saidVaguely && group.told.snug.length === 0) return false;
   return told || (group.sure && (group.told.count.length > 0 || group.told.snug.length > 0));
 }

@@ -42,10 +42,12 @@ export interface Talk {
   declaredUnit: TorqueUnit | null;
   readonly copies: { readonly to: Group; readonly from: Group; readonly what: 'torque' | 'size' | 'everything'; readonly evidence: Evidence }[];
   doubledUpTo: number;
+  /** "I gave 45 for the tie rods": what comes next corrects that. */
+  recall: { readonly group: Group; readonly field: 'torque' | 'size'; readonly sentence: number } | null;
 }
 
 export function emptyTalk(): Talk {
-  return { groups: [], focus: [], focusSentence: -1, topic: [], topicSentence: -1, topicAlone: false, counts: new Map(), tells: [], doubts: [], units: new Map(), lastUnit: null, declaredUnit: null, copies: [], doubledUpTo: 0 };
+  return { groups: [], focus: [], focusSentence: -1, topic: [], topicSentence: -1, topicAlone: false, counts: new Map(), tells: [], doubts: [], units: new Map(), lastUnit: null, declaredUnit: null, copies: [], doubledUpTo: 0, recall: null };
 }
 
 export interface NewGroup {
@@ -54,6 +56,7 @@ export interface NewGroup {
   readonly names: readonly string[];
   readonly places: readonly string[];
   readonly topic: readonly string[];
+  readonly topicIsHere?: boolean;
   readonly whole?: Group | null;
   readonly implied?: boolean;
   readonly beside?: Group | null;
@@ -68,6 +71,7 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     names: [...new Set(made.names)],
     places: [...new Set(made.places)],
     topic: [...made.topic],
+    topicIsHere: made.topicIsHere ?? false,
     nearby: new Map(),
     told: emptyTold(),
     sentences: [],

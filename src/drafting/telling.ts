@@ -1,4 +1,4 @@
-import { isStory, isToolTalk, weighs } from './chatter.ts';
+import { isToolTalk, storyFrom, weighs } from './chatter.ts';
 import { countOf, lastTold, likeness, type Evidence, type Group, type SaidSize, type SaidTorque } from './groups.ts';
 import type { Component, FindBuild, Item } from './items.ts';
 import { itemsOf } from './items.ts';
@@ -15,8 +15,9 @@ const copula = /^(?:is|are|'s|'re|was|were|be|being)$/;
 /** Listens to one sentence: what is named, what is told of it, what is taken back. */
 export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild): void {
   noteUnits(talk, sentence);
-  if (isStory(sentence)) return;
-  new Listener(talk, sentence, itemsOf(sentence, findBuild)).run();
+  const story = storyFrom(sentence);
+  const items = itemsOf(sentence, findBuild).filter(({ from }) => story === null || from < story);
+  new Listener(talk, sentence, items).run();
 }
 
 /** Which units the talk uses, and whether it says that all are in one. */
@@ -59,6 +60,7 @@ class Listener {
   }
 
   run(): void {
+    if (this.recalls()) return;
     for (const [index, item] of this.items.entries()) if (!this.skipped.has(item)) this.hear(item, index);
     const main = this.components.filter(({ inPlace }) => !inPlace);
     const trailing = this.items.at(-1);
@@ -67,6 +69,44 @@ class Listener {
     this.talk.topic = first.words.slice(-4);
     this.talk.topicSentence = this.sentence.index;
     this.talk.topicAlone = this.items.every((item) => item.kind === 'component') && this.sentence.tokens.length - (first.to - first.from) <= 5;
+  }
+
+  /** "I gave 45 for the tie rod ends": finds what was told then; the value that follows replaces it. */
+  private recalls(): boolean {
+    const words = this.sentence.tokens.map(({ bare }) => bare).join(' ');
+    if (!/\b(?:i|we) (?:gave|said|told you|called|quoted|had you)\b(?! (?:that|it|to|you|before))/.test(words) && !/\b(?:i|we) (?:gave|told) you\b/.test(words)) return false;
+    const old = this.items.find((item) => item.kind === 'quantity' && /^(?:torque|number|width)$/.test(item.quantity.kind));
+    if (old?.kind !== 'quantity') return false;
+    const { quantity } = old;
+    const value = quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : Number.NaN;
+    const named = this.items.flatMap((item) => (item.kind === 'component' ? item.words : item.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : []));
+    const candidates = this.talk.groups.flatMap((group) => [
+      ...(quantity.kind !== 'width' && group.told.torque.some((told) => told.value.value === value) ? [{ group, field: 'torque' as const }] : []),
+      ...(quantity.kind !== 'torque' && group.told.size.some((told) => Number(told.value.text) === value) ? [{ group, field: 'size' as const }] : []),
+    ]);
+    let best = candidates.at(-1);
+    let most = 0;
+    for (const candidate of candidates) {
+      const score = named.length === 0 ? 0 : likeness(candidate.group, named, null);
+      if (score > most) [best, most] = [candidate, score];
+    }
+    if (best === undefined || (named.length > 0 && most === 0)) return false;
+    this.talk.recall = { ...best, sentence: this.sentence.index };
+    const rest = this.items.filter((item) => item.kind === 'quantity' && item.from > old.from);
+    for (const item of rest) if (item.kind === 'quantity' && this.amend(item.quantity)) break;
+    return true;
+  }
+
+  /** The value that takes the place of the one recalled. */
+  private amend(quantity: QuantitySpan): boolean {
+    const { recall } = this.talk;
+    if (recall === null || this.sentence.index - recall.sentence > 2) return false;
+    const fits = quantity.kind === 'number' || quantity.kind === (recall.field === 'torque' ? 'torque' : 'width');
+    if (!fits || (quantity.kind === 'number' && quantity.value < 2)) return false;
+    this.talk.recall = null;
+    this.correcting = true;
+    this.talk.tells.push({ groups: [recall.group], field: recall.field, sentence: this.sentence.index, to: 0 });
+    return this.correct(quantity);
   }
 
   private word(at: number): string {
@@ -159,7 +199,7 @@ class Listener {
   private widened(count: number | null): Group[] {
     const { focus, groups } = this.talk;
     const [first] = focus;
-    if (first === undefined) return focus;
+    if (first === undefined || (count === null && focus.length > 1)) return focus;
     if (count !== null) {
       const sum = focus.reduce((all, group) => all + (countOf(group) ?? 0), 0);
       if (sum === count) return focus;
@@ -213,6 +253,7 @@ class Listener {
       leading: this.components.find(({ inPlace, from }) => !inPlace && this.sentence.tokens.slice(0, from).every(({ bare }) => /^(?:so|okay|now|then|next|and|well|right|alright|uh|um|first|also|the|thing|up|is|'s)$/.test(bare)))?.words ?? null,
       accompanies: previous === 'and' ? ('and' as const) : previous === 'with' || (/^(?:got|has|have)$/.test(previous) && /^(?:it|'s|they|'ve|bolt)$/.test(this.word(mention.from - 2)) && before?.kind === 'pronoun') ? ('with' as const) : null,
       focusIsFresh: this.freshAt >= 0,
+      afterCount: before?.kind === 'quantity' && before.quantity.kind === 'number' && before.to === mention.from,
     };
     const joins = before?.kind === 'mention' && (previous === 'and' || this.word(mention.from - 1) === 'and') && this.freshAt >= 0;
     const focusBefore = this.talk.focus;
@@ -273,7 +314,7 @@ class Listener {
       .slice(mention.end, mention.end + 2)
       .map(({ bare }) => bare)
       .join(' ');
-    const summing = /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and)?$/.test(start) || (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) || /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
+    const summing = /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and)?$/.test(start) || (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) || (/\bso$/.test(start) && this.talk.groups.some((group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 && (countOf(group) ?? group.perUnknown?.count ?? 0) > 0 && (mention.count ?? 0) % (countOf(group) ?? group.perUnknown?.count ?? 1) === 0)) || /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
     if (!summing) return false;
     const alike = this.talk.groups.filter((group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 6);
     const match = alike.at(-1);
@@ -436,6 +477,9 @@ class Listener {
       this.double(item);
       return;
     }
+    const next = this.items[index + 1];
+    // "tie rod ends, same deal, castle nut …": what is named next has its own values.
+    if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;
     const targets = this.target(item, index);
     if (targets.length === 0) return;
     const from = this.sameAs(item, index, targets);
@@ -488,6 +532,8 @@ class Listener {
   private hearQuantity(quantity: QuantitySpan, index: number): void {
     const negated = this.negated;
     this.negated = false;
+    // "11 would snap it", "a nine-sixteenths will fit the older ones"
+    if (/^(?:would|will|might|could|may)$/.test(this.word(quantity.to)) && this.open(quantity.to - 1)) return;
     if (negated) {
       this.forget(quantity);
       return;
@@ -497,6 +543,7 @@ class Listener {
       this.holding = false;
       return;
     }
+    if (this.talk.recall !== null && this.amend(quantity)) return;
     if (this.correcting && this.correct(quantity)) return;
     const targets = this.forwardTarget(quantity, index);
     if (quantity.kind === 'number') return this.hearNumber(quantity, index, targets);
@@ -507,7 +554,7 @@ class Listener {
     if (!/^(?:torque|width|square|serration|cross-head|thread|angle)$/.test(quantity.kind) && !(quantity.kind === 'length' && quantity.of === 'extension')) return;
     if (quantity.kind === 'angle' && !quantity.further) return;
     if ((quantity.kind === 'width' || quantity.kind === 'serration') && targets === null && this.isAtMate(quantity)) return;
-    const groups = targets ?? this.target({ from: quantity.from, to: quantity.to }, index);
+    const groups = targets ?? (quantity.kind === 'torque' ? this.placedAt(quantity, index) : null) ?? this.target({ from: quantity.from, to: quantity.to }, index);
     if (groups.length === 0) {
       if (quantity.kind === 'torque') this.talk.doubts.push({ kind: 'unassigned', group: null, field: 'torque', evidence: this.evidence(quantity.from, quantity.to, 0.4), said: this.evidence(quantity.from, quantity.to, 0).words });
       return;
@@ -556,8 +603,11 @@ class Listener {
       const passing = fresh && !verb && !this.focusIsFull(span);
       const torqueOf = component.inPlace && /^(?:on|for|of)$/.test(this.word(component.from - 1)) && /^(?:torques?|spec|specs)$/.test(this.word(component.from - 2));
       if (torqueOf && !fresh) return this.implied(component);
+      const side = directly && !component.inPlace ? this.sideOf(component) : null;
+      if (side !== null) return side;
       const about = !component.inPlace && (component.leads || directly);
-      const overlap = focus.some((group) => component.words.some((word) => !tellingApart.has(word) && (group.own.has(stemOf(word)) || group.topic.map(stemOf).includes(stemOf(word)))));
+      const named = component.words.filter((word) => !tellingApart.has(word)).map(stemOf);
+      const overlap = focus.some((group) => named.filter((word) => group.own.has(word) || group.topic.map(stemOf).includes(word)).length > named.length / 2);
       if (about && directly && !passing && !(overlap && this.sentence.index - this.talk.focusSentence <= 2) && (!fresh || !this.open(component.from - 1) || component.leads || this.focusIsFull(span))) {
         return this.implied(component);
       }
@@ -592,17 +642,45 @@ class Listener {
     return [group];
   }
 
+  /** The group that a thing's name stands for, where there is one already. */
+  private namedBy(component: Component): Group | undefined {
+    return this.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.85);
+  }
+
+  /** "30 into the block, and 26 into the case": told apart by where they go. */
+  private placedAt(quantity: QuantitySpan, index: number): readonly Group[] | null {
+    const next = this.items[index + 1];
+    if (next?.kind !== 'component' || !next.inPlace || !this.open(quantity.to - 1) || !/^(?:on|in|into|at|for|to)$/.test(this.word(quantity.to)) || next.from !== quantity.to + 1) return null;
+    const topic = new Set(this.components.filter(({ to, inPlace }) => to <= quantity.from && !inPlace).flatMap(({ words }) => words.map(stemOf)));
+    const words = next.words.map(stemOf);
+    const candidates = this.talk.groups.filter((group) => group.places.some((place) => words.includes(stemOf(place))) && (topic.size > 0 ? [...group.topic.map(stemOf), ...group.own].some((word) => topic.has(word)) : this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3));
+    const match = candidates.findLast((group) => lastTold(group, 'torque', this.builds[0] ?? null) === null);
+    if (match === undefined) return null;
+    noteSentence(match, this.sentence);
+    this.talk.focus = [match];
+    this.talk.focusSentence = this.sentence.index;
+    this.freshAt = quantity.from;
+    return [match];
+  }
+
   /** "the engine side gets 48": those just named that go into the engine. */
   private sideOf(component: Component): readonly Group[] | null {
     if (!/^(?:side|end)$/.test(component.words.at(-1) ?? '')) return null;
     const words = component.words.slice(0, -1);
     const recent = this.talk.groups.filter((group) => this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3);
-    const match = words.length === 0 ? undefined : recent.findLast((group) => likeness(group, words, null) >= 0.8);
+    const fits = recent.filter((group) => words.length > 0 && likeness(group, words, null) >= 0.8);
+    const match = fits.findLast(({ whole }) => whole === null) ?? fits.at(-1);
     if (match === undefined) return null;
-    this.talk.focus = [match];
+    const count = countOf(match);
+    const own = words.some((word) => match.own.has(stemOf(word)));
+    // "one bolt at each end": what is told of one end is told of half of them.
+    const half = !own && match.whole === null && count !== null && count % 2 === 0;
+    const group = half ? addGroup(this.talk, this.sentence, { head: match.head, sure: match.sure, names: component.words, places: [], topic: match.topic, whole: match }) : match;
+    if (half) tell(this.talk, [group], 'count', count / 2, [], this.evidence(component.from, component.to, 0.8));
+    this.talk.focus = [group];
     this.talk.focusSentence = this.sentence.index;
     this.freshAt = component.from;
-    return [match];
+    return [group];
   }
 
   private hearNumber(quantity: QuantitySpan & { kind: 'number' }, index: number, forward: readonly Group[] | null): void {
@@ -613,14 +691,15 @@ class Listener {
     const follows = before !== undefined && before.to >= quantity.from - 1 && (before.kind === 'mention' || before.kind === 'quantity' || before.kind === 'component' || before.kind === 'all' || before.kind === 'pronoun' || before.kind === 'build');
     const component = this.components.at(-1);
     const elsewhere = forward === null && component !== undefined && component.from > this.freshAt && !component.inPlace && follows && before.kind === 'component';
+    const subject = elsewhere ? this.namedBy(component) : focus;
     const known = {
-      size: !elsewhere && focus !== undefined && lastTold(focus, 'size', this.builds[0] ?? null) !== null,
+      size: subject !== undefined && lastTold(subject, 'size', this.builds[0] ?? null) !== null,
       scoped: this.builds.length > 0,
-      sizeHere: !elsewhere && focus !== undefined && focus.told.size.some(({ build }) => build === (this.builds[0] ?? null)),
+      sizeHere: subject !== undefined && subject.told.size.some(({ build }) => build === (this.builds[0] ?? null)),
       lastWasTorque: this.talk.tells.at(-1)?.field === 'torque' && this.talk.tells.at(-1)?.sentence === this.sentence.index,
-      torque: !elsewhere && focus !== undefined && lastTold(focus, 'torque', this.builds[0] ?? null) !== null,
-      count: elsewhere || focus === undefined ? null : countOf(focus),
-      per: elsewhere || focus === undefined ? null : (focus.perUnknown?.count ?? null),
+      torque: subject !== undefined && lastTold(subject, 'torque', this.builds[0] ?? null) !== null,
+      count: subject === undefined ? null : countOf(subject),
+      per: subject?.perUnknown?.count ?? null,
       follows,
       named: before?.kind === 'mention' && before.to === quantity.from - 1,
     };
@@ -630,7 +709,7 @@ class Listener {
       const targets = forward ?? this.target(quantity, index);
       this.tellSize(targets, { text: String(quantity.value), unit: 'mm' }, quantity, 0.75);
     } else if (role === 'torque') {
-      const targets = forward ?? this.target(quantity, index);
+      const targets = forward ?? this.placedAt(quantity, index) ?? this.target(quantity, index);
       if (targets.length > 0) this.tellTorque(targets, quantity.value, quantity.high, null, quantity, null);
     } else if (role === 'total' && focus !== undefined) this.setTotal(this.talk.focus, quantity.value, quantity.from, quantity.to);
     else if (role === 'count') this.hearCount(quantity, index);
@@ -648,6 +727,11 @@ class Listener {
     const component = this.components.findLast(({ to }) => to <= quantity.from);
     if (component !== undefined && component.from > this.freshAt && !component.inPlace) {
       this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), quantity.value);
+      const before = this.items[index - 1];
+      if (before?.kind === 'component' && !/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? '')) {
+        const [group] = this.implied(before);
+        if (group !== undefined && countOf(group) === null) tell(this.talk, [group], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
+      }
       return;
     }
     const [focus] = this.target(quantity, index);

@@ -61,7 +61,7 @@ export function isVerb(tokens: readonly Token[], at: number): boolean {
   const after = (tokens[at]?.mark ?? '') === '' ? (tokens[at + 1]?.bare ?? '') : '';
   if (determiners.has(before) && before !== 'that' && before !== 'all' && before !== 'both') return false;
   const second = tokens[at + 2]?.bare ?? '';
-  const takesObject = /^(?:the|a|an|it|them|that|this|these|those|your|all|both|my)$/.test(after) || (/^(?:up|down|in|on|off|out|back)$/.test(after) && /^(?:the|a|an|it|them|your|to|on|in|until|till)$/.test(second));
+  const takesObject = (/^(?:the|a|an|it|them|that|this|these|those|your|all|both|my)$/.test(after) && !/^(?:one|is|'s)$/.test(second)) || (/^(?:up|down|in|on|off|out|back)$/.test(after) && /^(?:the|a|an|it|them|your|to|on|in|until|till)$/.test(second));
   if (before === 'and' && /^(?:look|check|push|pull|listen|watch|tug|work|start)$/.test(word) && prepositions.has(after)) return true;
   if (subjects.has(before)) return before !== 'and' || objects.has(after);
   if (before === '') return objects.has(after) || (/^(?:look|check|push|pull|listen|watch|stop|wait|run|tug|work|start)$/.test(word) && (prepositions.has(after) || /^(?:till|until|and|that)$/.test(after)));
@@ -78,7 +78,7 @@ function isDescribing(tokens: readonly Token[], at: number): boolean {
 }
 
 const notNames = set(
-  'total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest case luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
+  'total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest case luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
 );
 
 /** A word that may be part of a thing's name. */
