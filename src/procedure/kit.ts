@@ -17,7 +17,6 @@ export function kitOf(procedure: Procedure, steps: readonly PlannedStep[], crib:
   for (const step of steps) {
     const source = sources.get(step.id);
     for (const id of source?.uses ?? []) note(users, id, step.id);
-    for (const name of step.tools) shelf.put({ kind: 'tool', name, need: { what: 'by name' } }, step.id, 1);
     for (const [index, group] of step.groups.entries()) {
       for (const [need, count] of countAlike(needsOfTool(group.tool))) shelf.put(need, step.id, count);
       if (group.passes.some(({ kind }) => kind === 'angle')) {
@@ -28,11 +27,12 @@ export function kitOf(procedure: Procedure, steps: readonly PlannedStep[], crib:
       else if (group.singleUse) shelf.add(`new ${group.name}`, step.id, group.positions.length);
     }
   }
+  for (const step of steps) for (const name of step.tools) shelf.putByName(name, step.id);
   putWrenches(shelf, steps, crib);
   putSupplies(shelf, procedure.supports, 'support', users);
   putSupplies(shelf, procedure.parts, 'part', users);
   putSupplies(shelf, procedure.consumables, 'consumable', users);
-  return shelf.items(crib);
+  return shelf.items(crib, new Map(steps.map(({ id, index }) => [id, index])));
 }
 
 interface Collected extends NamedNeed {
@@ -58,6 +58,12 @@ class Shelf {
     known.steps.add(step);
   }
 
+  /** A tool that a step names, which may be the very socket that other steps' fasteners take. */
+  putByName(name: string, step: string): void {
+    const known = kindOrder.map((kind) => this.collected.get(`${kind}\n${name}`)).find((item) => item !== undefined);
+    this.put(known ?? { kind: 'tool', name, need: { what: 'by name' } }, step, 1);
+  }
+
   private find(need: NamedNeed, singleUse: boolean): Collected {
     const key = `${need.kind}\n${need.name}`;
     const known = this.collected.get(key) ?? { ...need, count: 0, steps: new Set<string>(), singleUse };
@@ -65,7 +71,8 @@ class Shelf {
     return known;
   }
 
-  items(crib: Crib | null): readonly KitItem[] {
+  items(crib: Crib | null, order: ReadonlyMap<string, number>): readonly KitItem[] {
+    const byStep = (ids: ReadonlySet<string>) => [...ids].sort((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0));
     const ids = new Set<string>();
     return [...this.collected.values()]
       .sort((a, b) => kindOrder.indexOf(a.kind) - kindOrder.indexOf(b.kind) || byName.compare(a.name, b.name))
@@ -77,7 +84,7 @@ class Shelf {
           kind: item.kind,
           name: item.name,
           count: item.count,
-          steps: [...item.steps],
+          steps: byStep(item.steps),
           singleUse: item.singleUse,
           owned,
           instead,

@@ -55,6 +55,12 @@ describe('the kit list', () => {
     ]);
   });
 
+  it('knows a socket that a step asks for by name as the one that a fastener takes', () => {
+    const text = withSteps(`- { id: undo, do: Undo it., tools: ["13 mm socket, 3/8 drive"] }
+- { id: fit, do: Fit it., fasteners: [{ name: a, count: 2, drive: hex 13, square: 3/8, torque: 22 N·m }] }`);
+    expect(planOf(text).kit.filter(({ name }) => name.startsWith('13 mm'))).toMatchObject([{ kind: 'socket', steps: ['undo', 'fit'] }]);
+  });
+
   it('asks for as many single-use fasteners as all steps take together', () => {
     const group = 'fasteners: [{ name: seal bolt, count: 2, drive: hand, single use: true }]';
     const text = withSteps(`- { id: one, do: One., ${group} }\n- { id: two, do: Two., ${group} }`);
