@@ -1,10 +1,11 @@
 import type { PlannedGroup, PlannedPass } from '../../procedure/plan-types.ts';
 import type { Torque, TorqueBand, TorqueUnit } from '../../torque/quantities.ts';
-import { convert, formatTorque, shownTorque } from '../../torque/units.ts';
-import { formatNumber, tidy } from '../../torque/numbers.ts';
+import { formatTorque, shownTorque } from '../../torque/units.ts';
+import { formatNumber } from '../../torque/numbers.ts';
 import { line, sentences } from '../compose.ts';
 import type { Part } from '../compose.ts';
 import type { FastenerPlace, Spoken } from '../lines.ts';
+import { bandInUnit, hasNoTarget, reachesFinal, settingDiffers } from '../torque-facts.ts';
 import { numbers, ordinal } from './numbers.ts';
 import { positionWords, socket } from './tools.ts';
 import { text } from './text.ts';
@@ -64,11 +65,6 @@ function passParts(group: PlannedGroup, index: number, unit: TorqueUnit | null):
   return [passHead(group, index), passTarget(group, pass, unit, null), wrench(pass)];
 }
 
-/** The source's tolerance belongs to its final torque, not to a share of it. */
-function reachesFinal(group: PlannedGroup, pass: PlannedPass): boolean {
-  return pass.torque !== null && pass.torque.unit === group.torque?.unit && pass.torque.value === group.torque.value;
-}
-
 function finalTarget(group: PlannedGroup, unit: TorqueUnit | null): Spoken {
   const angle = group.angle === null ? null : line`then ${turn(group.angle)}`;
   if (group.torque === null) return sentences(noTorque, angle);
@@ -101,8 +97,7 @@ const noTorque: Spoken = line`This procedure gives no torque. See the maker's ma
 
 /** Seating has no torque of its own; where the group has none at all, that is said, so that nobody waits for one. */
 function noTorqueHere(group: PlannedGroup, pass: PlannedPass): Part {
-  const none = group.torque === null && group.passes.every((pass) => pass.torque === null && pass.angle === null);
-  if (!none) return line`No torque in this pass`;
+  if (!hasNoTarget(group)) return line`No torque in this pass`;
   return pass === group.passes[0] ? noTorque : line`No torque is given`;
 }
 
@@ -114,32 +109,24 @@ function turn(degrees: number): Spoken {
 function torqueWords(torque: Torque, unit: TorqueUnit | null, band: TorqueBand | null): Spoken {
   const shown = shownTorque(torque, unit);
   const converted = shown === torque ? null : 'converted, ';
-  return line`${converted}${torqueFigures(shown)}${band === null ? null : bandWords(torque, shown.unit, band)}`;
+  return line`${converted}${torqueFigures(shown)}${band === null ? null : bandWords(bandInUnit(band, torque, shown.unit))}`;
 }
 
 function torqueFigures(torque: Torque): Spoken {
   return { say: `${numbers.critical(torque.value)} ${unitAfter(torque.value, torque.unit)}`, show: formatTorque(torque) };
 }
 
-function bandWords(torque: Torque, unit: TorqueUnit, band: TorqueBand): Part {
-  const inUnit = (value: number) => (unit === torque.unit ? value : narrowed(convert({ value, unit: torque.unit }, unit).value));
-  const side = (value: number): Spoken => ({ say: numbers.plain(inUnit(value)), show: formatNumber(inUnit(value)) });
+function bandWords(band: TorqueBand): Part {
+  const side = (value: number): Spoken => ({ say: numbers.plain(value), show: formatNumber(value) });
   if (band.minus === band.plus) return band.plus === 0 ? null : line`, ${{ say: 'plus or minus ', show: '±' }}${side(band.plus)}`;
   return line`, ${{ say: 'plus ', show: '+' }}${side(band.plus)}, ${{ say: 'minus ', show: '−' }}${side(band.minus)}`;
 }
 
-/** Two figures, rounded down: a converted tolerance must not become wider. */
-function narrowed(value: number): number {
-  if (value === 0) return 0;
-  const step = 10 ** (Math.floor(Math.log10(value)) - 1);
-  return tidy(Math.floor(tidy(value / step)) * step);
-}
-
 /** A figure worked out for one wrench is a setting, never a specification. */
-function wrench({ setting: advice, torque }: PlannedPass): Part {
+function wrench(pass: PlannedPass): Part {
+  const { setting: advice } = pass;
   if (advice === null) return null;
   if (!advice.fits) return sentences('None of your wrenches fits', ...advice.reasons.map(text));
-  const same = !advice.corrected && torque?.unit === advice.set.unit && torque.value === advice.set.value;
-  const setting = same ? null : line`wrench setting${advice.corrected ? ' with the adapter' : ''}: ${torqueFigures(advice.set)}`;
-  return sentences(line`wrench: ${text(advice.wrench)}`, ...advice.warnings.map(text), setting);
+  const setting = line`wrench setting${advice.corrected ? ' with the adapter' : ''}: ${torqueFigures(advice.set)}`;
+  return sentences(line`wrench: ${text(advice.wrench)}`, ...advice.warnings.map(text), settingDiffers(pass) ? setting : null);
 }
