@@ -27,6 +27,12 @@ export interface RecognitionOptions {
   readonly quality?: RecognitionQuality;
 }
 
+/**
+ * An event handler attribute. The supervisors only write it, so a handler that expects less than the whole event
+ * fits; a method's parameters are compared that way, a function's are not.
+ */
+export type HandlerLike<E> = { handle(event: E): unknown }['handle'] | null;
+
 export interface AlternativeLike {
   readonly transcript: string;
   readonly confidence: number;
@@ -78,13 +84,13 @@ export interface RecognitionLike {
   start(track?: MediaStreamTrack): void;
   stop(): void;
   abort(): void;
-  onstart: ((event: TimedLike) => unknown) | null;
-  onspeechstart: ((event: TimedLike) => unknown) | null;
-  onspeechend: ((event: TimedLike) => unknown) | null;
-  onresult: ((event: ResultEventLike) => unknown) | null;
-  onnomatch: ((event: ResultEventLike) => unknown) | null;
-  onerror: ((event: RecognitionErrorLike) => unknown) | null;
-  onend: ((event: TimedLike) => unknown) | null;
+  onstart: HandlerLike<TimedLike>;
+  onspeechstart: HandlerLike<TimedLike>;
+  onspeechend: HandlerLike<TimedLike>;
+  onresult: HandlerLike<ResultEventLike>;
+  onnomatch: HandlerLike<ResultEventLike>;
+  onerror: HandlerLike<RecognitionErrorLike>;
+  onend: HandlerLike<TimedLike>;
 }
 
 export interface RecognitionConstructorLike {
@@ -124,16 +130,16 @@ export interface UtteranceLike<V extends VoiceLike = VoiceLike> {
   volume: number;
   rate: number;
   pitch: number;
-  onstart: ((event: TimedLike) => unknown) | null;
-  onend: ((event: TimedLike) => unknown) | null;
-  onerror: ((event: { readonly error: SynthesisErrorCode }) => unknown) | null;
+  onstart: HandlerLike<TimedLike>;
+  onend: HandlerLike<TimedLike>;
+  onerror: HandlerLike<{ readonly error: SynthesisErrorCode }>;
 }
 
 export interface SynthesisLike<V extends VoiceLike = VoiceLike, U extends UtteranceLike<V> = UtteranceLike<V>> {
   readonly pending: boolean;
   readonly speaking: boolean;
   readonly paused: boolean;
-  onvoiceschanged: ((event: TimedLike) => unknown) | null;
+  onvoiceschanged: HandlerLike<TimedLike>;
   speak(utterance: U): void;
   cancel(): void;
   resume(): void;

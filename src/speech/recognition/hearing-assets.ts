@@ -35,7 +35,10 @@ export async function fetchHearingModels(onProgress: (loaded: number, total: num
   const get = (name: FileName): Promise<Uint8Array> =>
     fetchBytes(files[name][0], (bytes) => {
       loaded.set(name, bytes);
-      onProgress([...loaded.values()].reduce((sum, length) => sum + length, 0), total);
+      onProgress(
+        [...loaded.values()].reduce((sum, length) => sum + length, 0),
+        total,
+      );
     });
   const text = async (name: FileName): Promise<string> => new TextDecoder().decode(await get(name));
   const [rnnoise, swallower, words, parameters, noise, mdefBytes, meansBytes, variancesBytes, sendumpBytes, matrices] = await Promise.all([

@@ -8,12 +8,7 @@ import { audioOutput, wakeAudio } from './audio-output.ts';
 /** Plays clips of the bank one after the other. */
 export interface ClipPlayer {
   readonly isReady: boolean;
-  play(
-    clips: readonly PlannedClip[],
-    volume: number,
-    onBegun: () => void,
-    onOver: (refusal: SoundRefusal | null) => void,
-  ): PlayingSound;
+  play(clips: readonly PlannedClip[], volume: number, onBegun: () => void, onOver: (refusal: SoundRefusal | null) => void): PlayingSound;
 }
 
 const wakeWithin = 1_500;

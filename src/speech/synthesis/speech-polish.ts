@@ -17,7 +17,13 @@ export function polishSpeech({ samples, sampleRate }: Speech): Speech {
   const to = Math.min(samples.length, last + Math.round((trail * sampleRate) / 1000));
   const cut = samples.slice(from, to);
   const gain = target / loudness(cut);
-  return { samples: fadeEdges(cut.map((sample) => softLimit(sample * gain)), sampleRate), sampleRate };
+  return {
+    samples: fadeEdges(
+      cut.map((sample) => softLimit(sample * gain)),
+      sampleRate,
+    ),
+    sampleRate,
+  };
 }
 
 function loudness(samples: Float32Array): number {

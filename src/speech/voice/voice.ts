@@ -16,7 +16,9 @@ export const voiceFaults = [
 export type VoiceFault = (typeof voiceFaults)[number];
 
 export type SayOutcome =
-  { readonly kind: 'ended' } | { readonly kind: 'cancelled' } | { readonly kind: 'failed'; readonly fault: VoiceFault; readonly message: string };
+  | { readonly kind: 'ended' }
+  | { readonly kind: 'cancelled' }
+  | { readonly kind: 'failed'; readonly fault: VoiceFault; readonly message: string };
 
 export interface SpeakingSettings {
   /** BCP 47 language tag. */
@@ -28,8 +30,7 @@ export interface SpeakingSettings {
 }
 
 /** What comes out of the loudspeaker, as it comes. */
-export type ChunkEvent =
-  { readonly kind: 'begins'; readonly text: string } | { readonly kind: 'is-over' };
+export type ChunkEvent = { readonly kind: 'begins'; readonly text: string } | { readonly kind: 'is-over' };
 
 export interface Speaking {
   /** Never rejects, and always resolves. */
