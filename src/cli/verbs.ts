@@ -1,4 +1,5 @@
 import { check } from './check.ts';
+import { draft } from './draft.ts';
 import { exportLog } from './export.ts';
 import { figure } from './figure.ts';
 import { kit } from './kit.ts';
@@ -9,4 +10,4 @@ import type { Verb } from './verb.ts';
 import { verify } from './verify.ts';
 
 /** Every verb of the terminal face, in the order of a job's life. */
-export const verbs: readonly Verb[] = [check, kit, rehearse, figure, order, verify, exportLog, sheet];
+export const verbs: readonly Verb[] = [draft, check, kit, rehearse, figure, order, verify, exportLog, sheet];

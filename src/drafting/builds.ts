@@ -44,7 +44,13 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
   const letters = declaredLetters(sentences);
   const codes = declaredCodes(sentences);
   const spoken = sentences.map(({ tokens }) => tokens.map((token) => token.bare).join(' ')).join(' . ');
-  const pairs = alternatives.filter(([one, other]) => new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${one}\\b`).test(spoken) && new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken)).flat();
+  const pairs = alternatives
+    .filter(
+      ([one, other]) =>
+        new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${one}\\b`).test(spoken) &&
+        new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken),
+    )
+    .flat();
   const referenceAt = (tokens: readonly Token[], at: number) => readReference(tokens, at, letters, codes, pairs);
 
   const first = new Map<string, { name: string; sentence: number }>();
@@ -55,8 +61,16 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
       const found = referenceAt(tokens, at);
       if (found === null || bare(tokens, at - 1) === 'of') continue;
       if (!first.has(found.key)) first.set(found.key, { name: found.text, sentence: index });
-      if (before !== null && at - before.at <= 6 && kindOf(before.key) !== kindOf(found.key) && !tokens.slice(before.at, at).some(({ bare: word }) => /^\d+$|^and$|^on$/.test(word) && kindOf(word) !== 'code')) {
-        sameAs.set(rank(before.key) < rank(found.key) ? found.key : before.key, rank(before.key) < rank(found.key) ? before.key : found.key);
+      if (
+        before !== null &&
+        at - before.at <= 6 &&
+        kindOf(before.key) !== kindOf(found.key) &&
+        !tokens.slice(before.at, at).some(({ bare: word }) => /^\d+$|^and$|^on$/.test(word) && kindOf(word) !== 'code')
+      ) {
+        sameAs.set(
+          rank(before.key) < rank(found.key) ? found.key : before.key,
+          rank(before.key) < rank(found.key) ? before.key : found.key,
+        );
       }
       before = { key: found.key, at: found.to };
       at = found.to - 1;
@@ -69,7 +83,12 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
     if (!builds.some((build) => build.id === id)) builds.push({ id, name, sentence });
   }
   const find: FindBuild = (tokens, at) => {
-    const everyBuild = /^(?:either build|both builds|all builds|every build|either one of them)\b/.exec(tokens.slice(at, at + 3).map((token) => token.bare).join(' '));
+    const everyBuild = /^(?:either build|both builds|all builds|every build|either one of them)\b/.exec(
+      tokens
+        .slice(at, at + 3)
+        .map((token) => token.bare)
+        .join(' '),
+    );
     if (everyBuild !== null) return { builds: [], to: at + everyBuild[0].split(' ').length };
     // "some of the older ones"
     if (bare(tokens, at - 1) === 'of') return null;
@@ -84,8 +103,13 @@ type ReferenceAt = (tokens: readonly Token[], at: number) => Reference | null;
 /** "on the K", "on the early ones", "if it's an M", "for build M", "the 4420 only". */
 function readWithPreposition(tokens: readonly Token[], at: number, referenceAt: ReferenceAt): Reference | null {
   let index = at;
-  const text = tokens.slice(at, at + 5).map((token) => token.bare).join(' ');
-  const opening = /^(?:on|for|with|in|if it 's|if you 've got|if you have|if you got|if yours is|if yours 's|but on|unless it 's)\b/.exec(text);
+  const text = tokens
+    .slice(at, at + 5)
+    .map((token) => token.bare)
+    .join(' ');
+  const opening = /^(?:on|for|with|in|if it 's|if you 've got|if you have|if you got|if yours is|if yours 's|but on|unless it 's)\b/.exec(
+    text,
+  );
   if (opening !== null) index += opening[0].split(' ').length;
   const found = referenceAt(tokens, index);
   if (found === null) return null;
@@ -95,14 +119,28 @@ function readWithPreposition(tokens: readonly Token[], at: number, referenceAt: 
   return { ...found, to };
 }
 
-function readReference(tokens: readonly Token[], at: number, letters: ReadonlySet<string>, codes: ReadonlySet<string>, pairs: readonly string[]): Reference | null {
+function readReference(
+  tokens: readonly Token[],
+  at: number,
+  letters: ReadonlySet<string>,
+  codes: ReadonlySet<string>,
+  pairs: readonly string[],
+): Reference | null {
   let index = at;
   const opener = /^(?:the|a|an|my|your|this|that|these|those|some)$/.test(bare(tokens, index));
   if (opener && !marked(tokens, index)) index++;
   const built = /^(?:build|model|type|version|code)$/.test(bare(tokens, index)) && !marked(tokens, index);
   if (built) index += bare(tokens, index + 1) === 'code' ? 2 : 1;
   const word = bare(tokens, index);
-  const made = (key: string, to: number): Reference => ({ key, to, text: tokens.slice(at, to).map((token) => token.bare).join(' ').replace(/^(?:the|a|an|my|your|this) /, '') });
+  const made = (key: string, to: number): Reference => ({
+    key,
+    to,
+    text: tokens
+      .slice(at, to)
+      .map((token) => token.bare)
+      .join(' ')
+      .replace(/^(?:the|a|an|my|your|this) /, ''),
+  });
   if (letters.has(word) && (opener || built) && !joinsName(tokens, index)) {
     const plural = bare(tokens, index + 1) === "'s" && !/^(?:a|an|the|got|\d.*)$/.test(bare(tokens, index + 2)) ? 1 : 0;
     return made(word, index + 1 + plural);
@@ -114,13 +152,24 @@ function readReference(tokens: readonly Token[], at: number, letters: ReadonlySe
   }
   for (const pair of pairs) {
     const length = pair.split(' ').length;
-    if (opener && tokens.slice(index, index + length).map((token) => token.bare).join(' ') === pair) return made(pair, index + length + (vehicles.test(bare(tokens, index + length)) ? 1 : 0));
+    if (
+      opener &&
+      tokens
+        .slice(index, index + length)
+        .map((token) => token.bare)
+        .join(' ') === pair
+    )
+      return made(pair, index + length + (vehicles.test(bare(tokens, index + length)) ? 1 : 0));
   }
   return null;
 }
 
 /** "the J-bolt" and "the U joint" are no builds. */
-const joinsName = (tokens: readonly Token[], at: number) => !marked(tokens, at) && /^(?:bolt|bolts|clip|clips|ring|rings|bar|pipe|joint|joints|nut|nuts|bracket|section|shape|shaped|hook|hooks|clamp|belt)$/.test(bare(tokens, at + 1));
+const joinsName = (tokens: readonly Token[], at: number) =>
+  !marked(tokens, at) &&
+  /^(?:bolt|bolts|clip|clips|ring|rings|bar|pipe|joint|joints|nut|nuts|bracket|section|shape|shaped|hook|hooks|clamp|belt)$/.test(
+    bare(tokens, at + 1),
+  );
 
 /** Single letters that the talk uses like "the K" or "build M". */
 function declaredLetters(sentences: readonly SaidSentence[]): ReadonlySet<string> {
@@ -134,7 +183,8 @@ function declaredLetters(sentences: readonly SaidSentence[]): ReadonlySet<string
       const capital = tokens[at]?.capital === true;
       const next = bare(tokens, at + 1);
       const stands = marked(tokens, at) || at + 1 >= tokens.length || !mayName(next) || isVerb(tokens, at + 1);
-      if (/^(?:the|an?)$/.test(before) && stands && (capital || /^(?:on|for|call|got|build|only)$/.test(bare(tokens, at - 2)))) found.set(word, (found.get(word) ?? 0) + 1);
+      if (/^(?:the|an?)$/.test(before) && stands && (capital || /^(?:on|for|call|got|build|only)$/.test(bare(tokens, at - 2))))
+        found.set(word, (found.get(word) ?? 0) + 1);
     }
   }
   return new Set([...found].filter(([, times]) => times >= 1).map(([letter]) => letter));
@@ -145,7 +195,12 @@ function declaredCodes(sentences: readonly SaidSentence[]): ReadonlySet<string> 
   for (const { tokens } of sentences) {
     for (let at = 1; at < tokens.length; at++) {
       const word = bare(tokens, at);
-      if (/^(?:code|codes|model|type|series|chassis)$/.test(bare(tokens, at - 1)) && (/^\d{3,5}$/.test(word) || /^[a-z]{1,3}\d{1,4}$/.test(word)) && !/^[mte]\d/.test(word)) found.add(word);
+      if (
+        /^(?:code|codes|model|type|series|chassis)$/.test(bare(tokens, at - 1)) &&
+        (/^\d{3,5}$/.test(word) || /^[a-z]{1,3}\d{1,4}$/.test(word)) &&
+        !/^[mte]\d/.test(word)
+      )
+        found.add(word);
       if (/^(?:later|early|other)$/.test(bare(tokens, at - 2)) && bare(tokens, at - 1) === 'is' && /^\d{3,5}$/.test(word)) found.add(word);
     }
   }

@@ -39,7 +39,8 @@ function readCues(text: string): readonly Cue[] {
     const from = readTime(times[1] ?? '');
     const to = Math.max(from, readTime(times[2] ?? ''));
     const body: string[] = [];
-    while (index + 1 < lines.length && (lines[index + 1] ?? '') !== '' && !arrow.test(lines[index + 1] ?? '')) body.push(lines[++index] ?? '');
+    while (index + 1 < lines.length && (lines[index + 1] ?? '') !== '' && !arrow.test(lines[index + 1] ?? ''))
+      body.push(lines[++index] ?? '');
     // A cue number directly before the next arrow belongs to the next cue.
     if (arrow.test(lines[index + 1] ?? '') && /^\d+$/.test(body.at(-1)?.trim() ?? '')) body.pop();
     cues.push({ from, to, lines: body.map((line) => timedWords(line, from)) });

@@ -19,7 +19,12 @@ export function isToolTalk(sentence: Sentence, quantity: QuantitySpan): boolean 
     .slice(Math.max(0, quantity.from - 9), quantity.from)
     .map(({ bare }) => bare)
     .join(' ');
-  return /\b(?:wrench|gun|impact|one) (?:here )?(?:only )?(?:goes|reads|starts|ranges|runs|maxes|stops|tops)\b/.test(before) || /\b(?:don't go|don't exceed|never go|not go|not exceed|go over|goes over|more than|past|will snap|snaps at|strip(?:s)? at|breaks? at|shears? at|decal|sticker|label|book) ?(?:\w+ ){0,4}$/.test(before);
+  return (
+    /\b(?:wrench|gun|impact|one) (?:here )?(?:only )?(?:goes|reads|starts|ranges|runs|maxes|stops|tops)\b/.test(before) ||
+    /\b(?:don't go|don't exceed|never go|not go|not exceed|go over|goes over|more than|past|will snap|snaps at|strip(?:s)? at|breaks? at|shears? at|decal|sticker|label|book) ?(?:\w+ ){0,4}$/.test(
+      before,
+    )
+  );
 }
 
 /** "it weighs about 140 pounds", "85 pounds and lopsided". */

@@ -1,13 +1,30 @@
 import type { TorqueUnit } from '../torque/quantities.ts';
-import { hearTalk } from './extract.ts';
-import type { Group, Told } from './groups.ts';
+import type { TalkBuild } from './builds.ts';
+import { hearTalk, type Heard } from './extract.ts';
+import { lastTold, type Group } from './groups.ts';
+import { questionsOf, type OpenQuestion } from './questions.ts';
 import type { Transcript } from './transcripts.ts';
+
+/** Where one value of a group came from. */
+export interface DraftEvidence {
+  readonly field: string;
+  /** The whole sentence, word for word. */
+  readonly said: string;
+  /** Milliseconds from the start of the recording, or null where the transcript has no times. */
+  readonly at: number | null;
+  /** From 0 to 1, by the rule that heard it; our own scale. */
+  readonly confidence: number;
+  /** Taken from the way another value was said, such as hex from a size in millimetres. */
+  readonly inferred: boolean;
+}
 
 /** A group of like fasteners as drafted, for one build or for all (null); a group that differs by build has several. */
 export interface DraftGroup {
   readonly group: string;
   readonly name: string;
   readonly build: string | null;
+  /** There on this build only. */
+  readonly only: string | null;
   readonly count: number | null;
   readonly size: string | null;
   readonly sizeUnit: 'mm' | 'in' | null;
@@ -16,37 +33,73 @@ export interface DraftGroup {
   readonly torque: number | null;
   readonly torqueRange: readonly [number, number] | null;
   readonly unit: TorqueUnit | null;
+  /** The sentences about it, in the order of the talk, and when the first was said. */
   readonly step: string;
-  readonly evidence: readonly { readonly field: string; readonly said: string; readonly at: number | null; readonly confidence: number }[];
+  readonly firstSaid: string;
+  readonly at: number | null;
+  readonly evidence: readonly DraftEvidence[];
 }
 
-export function draftFrom(transcript: Transcript, _options: { readonly name: string }): { readonly groups: readonly DraftGroup[] } {
+export interface Draft {
+  readonly name: string;
+  readonly builds: readonly TalkBuild[];
+  readonly groups: readonly DraftGroup[];
+  readonly questions: readonly OpenQuestion[];
+}
+
+/** Drafts from a talk-through. What was not said stays null and becomes a question. */
+export function draftFrom(transcript: Transcript, { name }: { readonly name: string }): Draft {
   const heard = hearTalk(transcript);
-  const rows = heard.groups.flatMap((group): DraftGroup[] => {
-    const builds = new Set<string | null>(["size", "torque", "drive"].flatMap((f) => (group.told[f as 'size'] as readonly Told<unknown>[]).map(({ build }) => build)));
-    const keys: (string | null)[] = group.only !== null ? [group.only] : builds.size === 0 || (builds.size === 1 && builds.has(null)) ? [null] : (heard.builds.length > 1 ? heard.builds.map(({ id }) => id) : [null, ...heard.builds.map(({ id }) => id)]);
-    return keys.map((build) => row(group, build));
-  });
-  function pick<V>(list: readonly Told<V>[], build: string | null): Told<V> | null {
-    return list.findLast((t) => t.build === build) ?? list.findLast((t) => t.build === null) ?? null;
+  const groups = heard.groups.flatMap((group) => buildsOfGroup(group, heard).map((build) => draftGroup(group, build, heard)));
+  return { name, builds: heard.builds, groups, questions: questionsOf(groups, heard.doubts, (sentence) => saidIn(heard, sentence)) };
+}
+
+function saidIn({ sentences }: Heard, sentence: number): { said: string; at: number | null } {
+  return { said: sentences[sentence]?.text ?? '', at: sentences[sentence]?.at ?? null };
+}
+
+function buildsOfGroup(group: Group, { builds }: Heard): readonly (string | null)[] {
+  if (group.only !== null) return [group.only];
+  const told = new Set([...group.told.size, ...group.told.torque, ...group.told.drive].map(({ build }) => build));
+  if (told.size === 0 || (told.size === 1 && told.has(null))) return [null];
+  const ids = builds.map(({ id }) => id);
+  return builds.length > 1 ? ids : [null, ...ids];
+}
+
+function draftGroup(group: Group, build: string | null, heard: Heard): DraftGroup {
+  const told = {
+    count: group.told.count.at(-1) ?? null,
+    size: lastTold(group, 'size', build),
+    drive: lastTold(group, 'drive', build),
+    square: lastTold(group, 'square', build),
+    torque: lastTold(group, 'torque', build),
+  };
+  const evidence = Object.entries(told).flatMap(([field, one]): DraftEvidence[] =>
+    one === null ? [] : [{ field, ...saidIn(heard, one.evidence.sentence), confidence: one.evidence.confidence, inferred: false }],
+  );
+  const { size } = told;
+  if (told.drive === null && size !== null) {
+    const bySize = size.value.text.startsWith('T');
+    const confidence = bySize ? size.evidence.confidence : Math.min(0.6, size.evidence.confidence);
+    evidence.push({ field: 'drive', ...saidIn(heard, size.evidence.sentence), confidence, inferred: !bySize });
   }
-  function row(group: Group, build: string | null): DraftGroup {
-    const told = { count: group.told.count.at(-1) ?? null, size: pick(group.told.size, build), drive: pick(group.told.drive, build), square: pick(group.told.square, build), torque: pick(group.told.torque, build) };
-    return {
-      group: String(group.id),
-      name: [...new Set([...group.topic, ...group.names, group.head ?? '', ...group.places])].join(' '),
-      build,
-      count: told.count?.value ?? null,
-      size: told.size?.value.text ?? null,
-      sizeUnit: told.size?.value.unit ?? null,
-      drive: told.drive?.value ?? (told.size?.value.text.startsWith('T') === true ? 'internal serration' : told.size !== null ? 'hex' : null),
-      square: told.square?.value ?? null,
-      torque: told.torque?.value.value ?? null,
-      torqueRange: told.torque?.value.range ?? null,
-      unit: told.torque?.value.unit ?? null,
-      step: group.sentences.map((s) => heard.sentences[s]?.text ?? '').join(' '),
-      evidence: Object.entries(told).flatMap(([field, t]) => (t === null ? [] : [{ field, said: heard.sentences[t.evidence.sentence]?.text ?? '', at: null, confidence: t.evidence.confidence }])),
-    };
-  }
-  return { groups: rows };
+  const first = saidIn(heard, Math.min(...group.sentences));
+  return {
+    group: String(group.id),
+    name: [...new Set([...group.topic, ...group.names, group.head ?? '', ...group.places])].filter((word) => word !== '').join(' '),
+    build,
+    only: group.only,
+    count: told.count?.value ?? null,
+    size: size?.value.text ?? null,
+    sizeUnit: size?.value.unit ?? null,
+    drive: told.drive?.value ?? (size === null ? null : size.value.text.startsWith('T') ? 'internal serration' : 'hex'),
+    square: told.square?.value ?? null,
+    torque: told.torque?.value.value ?? null,
+    torqueRange: told.torque?.value.range ?? null,
+    unit: told.torque?.value.unit ?? null,
+    step: group.sentences.map((sentence) => saidIn(heard, sentence).said).join(' '),
+    firstSaid: first.said,
+    at: first.at,
+    evidence,
+  };
 }

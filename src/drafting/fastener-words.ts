@@ -19,11 +19,16 @@ const heads: Readonly<Record<string, { readonly name: string; readonly sure: boo
 
 /** After these a fastener word names something else: "bolt hole", "nut driver", "plug wires". */
 const elsewhere = new Set(
-  'hole holes pattern plate plates driver drivers tool tools gun remover extractor kit kits thread threads circle wires wire splitter runner setter boss bosses strip grease'.split(' '),
+  'hole holes pattern plate plates driver drivers tool tools gun remover extractor kit kits thread threads circle wires wire splitter runner setter boss bosses strip grease socket sockets wrench spanner'.split(
+    ' ',
+  ),
 );
 
 /** The fastener named by that token, or null. */
-export function fastenerHead(tokens: readonly Token[], at: number): { readonly name: string; readonly sure: boolean; readonly plural: boolean } | null {
+export function fastenerHead(
+  tokens: readonly Token[],
+  at: number,
+): { readonly name: string; readonly sure: boolean; readonly plural: boolean } | null {
   const word = tokens[at]?.bare ?? '';
   const plural = word.endsWith('s');
   const head = heads[plural ? word.slice(0, -1) : word];
@@ -41,10 +46,26 @@ function isUsedAsVerb(tokens: readonly Token[], at: number, word: string): boole
   const before = at === 0 || (tokens[at - 1]?.mark ?? '') !== '' ? '' : (tokens[at - 1]?.bare ?? '');
   const next = tokens[at + 1]?.bare ?? '';
   const second = tokens[at + 2]?.bare ?? '';
-  if (/^(?:that|which|it|to|we|you|they|i|'ll|can|then|just|gonna)$/.test(before) && /^(?:the|a|an|it|them|this|that|these|those|in|on|onto|to|up|into|right|straight|down|back|all|your|my|everything|things|stuff)$/.test(next)) return true;
+  if (
+    /^(?:that|which|it|to|we|you|they|i|'ll|can|then|just|gonna)$/.test(before) &&
+    /^(?:the|a|an|it|them|this|that|these|those|in|on|onto|to|up|into|right|straight|down|back|all|your|my|everything|things|stuff)$/.test(
+      next,
+    )
+  )
+    return true;
   if (before === '' && /^(?:the|it|them|this|that|your|these|those|in|up|down)$/.test(next)) return true;
   if (before === 'and' && /^(?:it|them|the)$/.test(next) && !word.endsWith('s')) return true;
   if (!word.endsWith('s')) return false;
-  const counted = /^(?:\d.*|one|two|three|four|five|six|seven|eight|nine|ten|twelve|these|those|the|all|both|of|more|other|new|long|short|big|little|last|mm|mil|millimeter|millimetre|inch)$/.test(before);
-  return !counted && /^(?:to|onto|into|up|in|right|straight)$/.test(next) && /^(?:the|a|an|this|that|your|its|it|my|to|there|here)$/.test(next === 'up' || next === 'right' || next === 'straight' ? (/^(?:to|onto|into|in)$/.test(second) ? 'to' : second) : second) && !/^(?:nuts|plugs)$/.test(word);
+  const counted =
+    /^(?:\d.*|one|two|three|four|five|six|seven|eight|nine|ten|twelve|these|those|the|all|both|of|more|other|new|long|short|big|little|last|mm|mil|millimeter|millimetre|inch)$/.test(
+      before,
+    );
+  return (
+    !counted &&
+    /^(?:to|onto|into|up|in|right|straight)$/.test(next) &&
+    /^(?:the|a|an|this|that|your|its|it|my|to|there|here)$/.test(
+      next === 'up' || next === 'right' || next === 'straight' ? (/^(?:to|onto|into|in)$/.test(second) ? 'to' : second) : second,
+    ) &&
+    !/^(?:nuts|plugs)$/.test(word)
+  );
 }

@@ -1,4 +1,4 @@
-import type { Torque, TorqueBand, TorqueUnit } from '../torque/quantities.ts';
+import type { TorqueBand, TorqueUnit } from '../torque/quantities.ts';
 import { areOpposite, stemOf, tellingApart } from './word-classes.ts';
 
 /** Where a value came from. Nothing is told without it. */
@@ -78,6 +78,9 @@ export interface Group {
   perUnknown: { readonly count: number; readonly of: string } | null;
   /** Held by nuts that were counted by it, so it is not itself turned. */
   carriesOthers: boolean;
+  /** The size of its nut, where it is a bolt, or of its bolt; and whether that is what is turned. */
+  readonly mateSizes: Told<SaidSize>[];
+  turnsMate: boolean;
   /** Named by one thing that is no fastener: "the crank pulley is a 22". */
   readonly implied: boolean;
   /** Named only in a list of what to have at hand. */
@@ -87,6 +90,8 @@ export interface Group {
   readonly beside: Group | null;
   /** Its count is for both sides already, or is a total. */
   bothSides: boolean;
+  /** Counted together with its neighbour. */
+  summed: boolean;
   /** Named in the plural, or as one. */
   saidPlural: boolean;
   saidSingular: boolean;
@@ -96,7 +101,21 @@ export interface Group {
 }
 
 export function emptyTold(): ToldFields {
-  return { count: [], size: [], drive: [], square: [], thread: [], torque: [], angle: [], reach: [], condition: [], order: [], single: [], snug: [], passes: [] };
+  return {
+    count: [],
+    size: [],
+    drive: [],
+    square: [],
+    thread: [],
+    torque: [],
+    angle: [],
+    reach: [],
+    condition: [],
+    order: [],
+    single: [],
+    snug: [],
+    passes: [],
+  };
 }
 
 /** The last value told for that build or for all, or null. */
@@ -110,7 +129,14 @@ export function countOf(group: Group): number | null {
   return group.told.count.at(-1)?.value ?? null;
 }
 
-const alike: Readonly<Record<string, readonly string[]>> = { bolt: ['screw', 'cap screw', 'fastener', 'stud'], screw: ['bolt', 'cap screw', 'fastener'], nut: ['fastener', 'lug', 'stud'], fastener: ['bolt', 'nut', 'screw'], plug: ['bolt'], lug: ['nut'] };
+const alike: Readonly<Record<string, readonly string[]>> = {
+  bolt: ['screw', 'cap screw', 'fastener', 'stud'],
+  screw: ['bolt', 'cap screw', 'fastener'],
+  nut: ['fastener', 'lug', 'stud'],
+  fastener: ['bolt', 'nut', 'screw'],
+  plug: ['bolt'],
+  lug: ['nut'],
+};
 
 /** How well name words fit a group: 1 all of them are its own; below 0 they are something else. */
 export function likeness(group: Group, words: readonly string[], head: string | null, sentence = Number.POSITIVE_INFINITY): number {
@@ -122,6 +148,7 @@ export function likeness(group: Group, words: readonly string[], head: string | 
   for (const stem of stems) {
     const pieces = joinedIn(stem, own, topic);
     if (own.has(stem)) score += 1;
+    else if (isNamed(own, stem)) score += 0.85;
     else if (topic.has(stem)) score += 0.9;
     else if (pieces) score += 0.9;
     else if ([...own, ...topic].some((word) => areOpposite(word, stem))) score -= 1.5;
@@ -133,9 +160,21 @@ export function likeness(group: Group, words: readonly string[], head: string | 
   return result;
 }
 
+const sameLevel: Readonly<Record<string, string>> = { upper: 'top', top: 'upper', lower: 'bottom', bottom: 'lower' };
+
+/** "the lowers" are the ones along the bottom. */
+export function isNamed(own: ReadonlySet<string>, stem: string): boolean {
+  return own.has(stem) || own.has(sameLevel[stem] ?? stem);
+}
+
 /** "crossmember" and "cross member" are one word. */
 function joinedIn(stem: string, own: ReadonlySet<string>, topic: ReadonlySet<string>): boolean {
   const words = [...own, ...topic];
-  if (words.some((first) => first.length >= 3 && stem.startsWith(first) && stem.length > first.length && words.includes(stem.slice(first.length)))) return true;
+  if (
+    words.some(
+      (first) => first.length >= 3 && stem.startsWith(first) && stem.length > first.length && words.includes(stem.slice(first.length)),
+    )
+  )
+    return true;
   return words.some((word) => word.length > stem.length + 2 && stem.length >= 4 && (word.startsWith(stem) || word.endsWith(stem)));
 }

@@ -2,7 +2,7 @@ import { fastenerHead } from './fastener-words.ts';
 import { readMention, readPlace, type Each, type Mention, type Sentence } from './mentions.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
-import { conjunctions, determiners, isVerb, mayName, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
+import { conjunctions, determiners, isInCase, isVerb, mayName, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
 
 interface Span {
   readonly from: number;
@@ -26,10 +26,18 @@ export type Item =
   | Component
   | (Span & { readonly kind: 'quantity'; readonly quantity: QuantitySpan })
   | (Span & { readonly kind: 'each'; readonly count: number; readonly each: Each })
+  /** "one of each per side" */
+  | (Span & { readonly kind: 'oneOfEach' })
   | (Span & { readonly kind: 'pronoun'; readonly word: string })
   | (Span & { readonly kind: 'all' })
   | (Span & { readonly kind: 'eachOne' })
-  | (Span & { readonly kind: 'same'; readonly what: 'torque' | 'size' | 'everything'; readonly side: boolean; readonly as: boolean; readonly wholeSide: boolean })
+  | (Span & {
+      readonly kind: 'same';
+      readonly what: 'torque' | 'size' | 'everything';
+      readonly side: boolean;
+      readonly as: boolean;
+      readonly wholeSide: boolean;
+    })
   | (Span & { readonly kind: 'correction' })
   | (Span & { readonly kind: 'not' })
   | (Span & { readonly kind: 'build'; readonly builds: readonly string[] })
@@ -55,7 +63,7 @@ export type FindBuild = (tokens: readonly Token[], at: number) => { readonly bui
 export function itemsOf(sentence: Sentence, findBuild: FindBuild): readonly Item[] {
   const items: Item[] = [];
   const { tokens } = sentence;
-  for (let at = 0; at < tokens.length; ) {
+  for (let at = 0; at < tokens.length;) {
     const item = readItem(sentence, at, items, findBuild);
     if (item === null) at++;
     else {
@@ -70,7 +78,17 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
   const { tokens } = sentence;
   const build = findBuild(tokens, at);
   if (build !== null) return { kind: 'build', builds: build.builds, from: at, to: build.to };
-  return readAside(tokens, at) ?? readFeature(tokens, at) ?? readMarker(tokens, at) ?? readCounterhold(sentence, at) ?? readEachCount(sentence, at) ?? readFasteners(sentence, at, before) ?? readValue(sentence, at) ?? readPronoun(tokens, at) ?? readComponent(sentence, at);
+  return (
+    readAside(tokens, at) ??
+    readFeature(tokens, at) ??
+    readMarker(tokens, at) ??
+    readCounterhold(sentence, at) ??
+    readEachCount(sentence, at) ??
+    readFasteners(sentence, at, before) ??
+    readValue(sentence, at) ??
+    readPronoun(tokens, at) ??
+    readComponent(sentence, at)
+  );
 }
 
 /** "one long one short", "one long one and one short one". */
@@ -88,59 +106,146 @@ function readMarker(tokens: readonly Token[], at: number): Item | null {
   for (const length of [5, 4, 3, 2]) {
     if (corrections.has(phrase(tokens, at, length))) return { kind: 'correction', ...span(length) };
   }
-  if (/^(?:sorry|correction|scratch|oops|whoops|nope)$/.test(word) || (word === 'wait' && /^(?:no|[\d]|i|it)/.test(bare(tokens, at + 1))) || (word === 'actually' && /^(?:no|it|they|make|that)$/.test(bare(tokens, at + 1)))) return { kind: 'correction', ...span(1) };
+  if (
+    /^(?:sorry|correction|scratch|oops|whoops|nope)$/.test(word) ||
+    (word === 'wait' && /^(?:no|[\d]|i|it)/.test(bare(tokens, at + 1))) ||
+    (word === 'actually' && /^(?:no|it|they|make|that)$/.test(bare(tokens, at + 1)))
+  )
+    return { kind: 'correction', ...span(1) };
+  if (word === 'no' && [3, 2].some((length) => corrections.has(phrase(tokens, at + 1, length)))) return { kind: 'correction', ...span(3) };
   if (word === 'no' && at === 0 && marked(tokens, at) && /^\d/.test(bare(tokens, at + 1))) return { kind: 'correction', ...span(1) };
-  if (word === 'no' && (marked(tokens, at) || /^(?:it|they|that|those|sorry|wait|\d.*)$/.test(bare(tokens, at + 1))) && at > 0) return { kind: 'correction', ...span(1) };
-  if (/^(?:not|never|n't|isn't|aren't|ain't|wasn't|don't)$/.test(word) && !/^(?:only|just|yet|sure)$/.test(bare(tokens, at + 1))) return { kind: 'not', ...span(1) };
+  if (word === 'no' && (marked(tokens, at) || /^(?:it|they|that|those|sorry|wait|\d.*)$/.test(bare(tokens, at + 1))) && at > 0)
+    return { kind: 'correction', ...span(1) };
+  if (/^(?:not|never|n't|isn't|aren't|ain't|wasn't|don't)$/.test(word) && !/^(?:only|just|yet|sure)$/.test(bare(tokens, at + 1)))
+    return { kind: 'not', ...span(1) };
   if ((word === 'instead' || word === 'rather') && /^(?:of|than)$/.test(bare(tokens, at + 1))) return { kind: 'not', ...span(2) };
-  if (/^(?:used to be|supposed to be|used to say|no more than|not more than|less than|more than|not over|instead of)$/.test(phrase(tokens, at, 3)) || /^(?:more than|less than|instead of|up from|down from)$/.test(phrase(tokens, at, 2))) return { kind: 'not', ...span(phrase(tokens, at, 3) === 'used to be' || phrase(tokens, at, 3) === 'no more than' || phrase(tokens, at, 3) === 'used to say' ? 3 : 2) };
+  if (
+    /^(?:used to be|supposed to be|used to say|no more than|not more than|less than|more than|not over|instead of)$/.test(
+      phrase(tokens, at, 3),
+    ) ||
+    /^(?:more than|less than|instead of|up from|down from)$/.test(phrase(tokens, at, 2))
+  )
+    return {
+      kind: 'not',
+      ...span(
+        phrase(tokens, at, 3) === 'used to be' || phrase(tokens, at, 3) === 'no more than' || phrase(tokens, at, 3) === 'used to say'
+          ? 3
+          : 2,
+      ),
+    };
   return readSame(tokens, at);
 }
 
 const corrections = new Set([
-  'no sorry', 'no wait', 'wait no', 'sorry no', 'i mean', 'make that', 'scratch that', 'strike that', 'let me correct that', 'my mistake', 'my bad', "that's wrong", 'that is wrong', "that 's wrong", "that 's not right", 'not right', 'i misspoke', 'i take that back', 'excuse me', 'hang on', 'hold on a second', 'let me check', 'or rather', 'i meant', 'i should say', 'take that back', 'i said that wrong', 'correct that', 'no no', "i lied", 'wait wait', 'oh wait', "no that 's",
+  'no sorry',
+  'no wait',
+  'wait no',
+  'sorry no',
+  'i mean',
+  'make that',
+  'scratch that',
+  'strike that',
+  'let me correct that',
+  'my mistake',
+  'my bad',
+  "that's wrong",
+  'that is wrong',
+  "that 's wrong",
+  "that 's not right",
+  'not right',
+  'i misspoke',
+  'i take that back',
+  'excuse me',
+  'hang on',
+  'hold on a second',
+  'let me check',
+  'or rather',
+  'i meant',
+  'i should say',
+  'take that back',
+  'i said that wrong',
+  'correct that',
+  'no no',
+  'i lied',
+  'wait wait',
+  'oh wait',
+  "no that 's",
 ]);
 
 function readSame(tokens: readonly Token[], at: number): Item | null {
   const word = bare(tokens, at);
   const text = phrase(tokens, at, 9);
-  const whole = /^(?:do )?(?:exactly |just )?(?:the )?(?:whole|entire) other side\b|^(?:exactly the same|all (?:of )?that|the whole thing|everything|all of this|all this)\b.*\b(?:other|opposite) side\b/.test(text);
+  const whole =
+    /^(?:do )?(?:exactly |just )?(?:the )?(?:whole|entire) other side\b|^(?:exactly the same|all (?:of )?that|the whole thing|everything|all of this|all this)\b.*\b(?:other|opposite) side\b/.test(
+      text,
+    );
   const span = (length: number) => ({ from: at, to: Math.min(tokens.length, at + length) });
   if (whole) return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: true, ...span(1) };
   const wayOnly = /^(?:the )?(?:exact )?same way\b/.test(text) && /^(?:is|are|'s|'re)$/.test(bare(tokens, at - 1));
   const marker = /^(?:the )?(?:exact )?(?:same|identical)\b/.exec(text) ?? /^(?:exactly )?(?:the )?same\b/.exec(text);
   if (marker === null) {
-    if (/^(?:ditto|likewise)$/.test(word)) return { kind: 'same', what: 'everything', side: false, as: false, wholeSide: false, ...span(1) };
-    if (/^(?:repeat|do)\b.*\b(?:for|on) the (?:other|opposite) side\b/.test(text) && !/\b(?:first|then)\b/.test(text)) return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: /\b(?:that|this|it|all|everything)\b/.test(text), ...span(1) };
-    if (/^(?:do )?the other side (?:is |'s )?(?:the )?(?:exact )?same\b/.test(text)) return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: false, ...span(6) };
+    if (/^(?:ditto|likewise)$/.test(word))
+      return { kind: 'same', what: 'everything', side: false, as: false, wholeSide: false, ...span(1) };
+    if (/^(?:double that|double it|double those|times two|twice that|double everything)\b/.test(text))
+      return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: false, ...span(2) };
+    if (/^(?:repeat|do)\b.*\b(?:for|on) the (?:other|opposite) side\b/.test(text) && !/\b(?:first|then)\b/.test(text))
+      return {
+        kind: 'same',
+        what: 'everything',
+        side: true,
+        as: false,
+        wholeSide: /\b(?:that|this|it|all|everything)\b/.test(text),
+        ...span(1),
+      };
+    if (/^(?:do )?the other side (?:is |'s )?(?:the )?(?:exact )?same\b/.test(text))
+      return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: false, ...span(6) };
     return null;
   }
   const length = marker[0].split(' ').length;
   const next = bare(tokens, at + length);
   const rest = phrase(tokens, at + length, 6);
-  const side = /^(?:again |thing |deal |story |way |setup |on |for |over |again on |is )*(?:on |for )?(?:the )?(?:other|opposite|passenger|driver|driver 's|passenger 's|left|right) (?:hand )?side\b/.test(rest);
+  const side =
+    /^(?:again |thing |deal |story |way |setup |on |for |over |again on |is )*(?:on |for )?(?:the )?(?:other|opposite|passenger|driver|driver 's|passenger 's|left|right) (?:hand )?side\b/.test(
+      rest,
+    );
   // "these same four bolts" names fasteners; "same" alone compares.
   if (/^(?:these|those|this|that)$/.test(word) || /^(?:these|those)$/.test(bare(tokens, at - 1))) return null;
-  const what = /^(?:torques?|tightness|spec|figure|foot|newton|value|setting|pounds)$/.test(next) ? 'torque' : /^(?:sizes?|sockets?|heads?|hardware|wrench|spanner)$/.test(next) ? 'size' : 'everything';
+  const what = /^(?:torques?|tightness|spec|figure|foot|newton|value|setting|pounds)$/.test(next)
+    ? 'torque'
+    : /^(?:sizes?|sockets?|heads?|hardware|wrench|spanner)$/.test(next)
+      ? 'size'
+      : 'everything';
   if (!wayOnly && /^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
   if (fastenerHead(tokens, at + length + 1) !== null && what === 'everything' && mayName(next)) return null;
   const asAt = what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1;
-  return { kind: 'same', what, side, as: bare(tokens, asAt) === 'as', wholeSide: false, ...span(side ? length : asAt - at + (bare(tokens, asAt) === 'as' ? 1 : 0)) };
+  return {
+    kind: 'same',
+    what,
+    side,
+    as: bare(tokens, asAt) === 'as',
+    wholeSide: false,
+    ...span(side ? length : asAt - at + (bare(tokens, asAt) === 'as' ? 1 : 0)),
+  };
 }
 
 /** "hold the bolt with a 15": the size after it belongs to the tool that holds, not to what is turned. */
 function readCounterhold(sentence: Sentence, at: number): Item | null {
   const { tokens } = sentence;
   const word = bare(tokens, at);
-  if (!/^(?:hold|holding|held|counterhold|lock|locking|turn|turning|rotate|stop|keep)$/.test(word)) return null;
+  if (!/^(?:hold|holding|counterhold|lock|locking|turn|turning|rotate|stop|keep)$/.test(word)) return null;
   const clause = tokens.slice(at + 1, at + 10);
   const end = clause.findIndex(({ bare: next }) => /^(?:and|then|while|so)$/.test(next));
   const words = (end < 0 ? clause : clause.slice(0, end)).map((token) => token.bare);
   const using = words.findIndex((next) => /^(?:with|using)$/.test(next));
   if (using < 0) return null;
-  if (/^(?:turn|turning|rotate|stop|keep)$/.test(word) && words.slice(0, using).some((next) => /^(?:nuts?|bolts?|screws?|it|them|those)$/.test(next))) return null;
+  if (
+    /^(?:turn|turning|rotate|stop|keep)$/.test(word) &&
+    words.slice(0, using).some((next) => /^(?:nuts?|bolts?|screws?|it|them|those)$/.test(next))
+  )
+    return null;
   const size = at + using + 2;
-  if (!sentence.quantities.some(({ kind, from }) => /^(?:width|number|serration)$/.test(kind) && from >= size && from <= size + 2)) return null;
+  const held = sentence.quantities.find(({ kind, from }) => /^(?:width|number|serration)$/.test(kind) && from >= size && from <= size + 2);
+  if (held === undefined || (held.kind === 'number' && (held.value < 7 || fastenerHead(tokens, held.to) !== null))) return null;
   return { kind: 'counterhold', from: at, to: size };
 }
 
@@ -149,32 +254,46 @@ function readFeature(tokens: readonly Token[], at: number): Item | null {
   const text = phrase(tokens, at, 6);
   const span = (length: number) => ({ from: at, to: at + length });
   const match = (pattern: RegExp) => pattern.exec(text)?.[0].split(' ').length ?? 0;
-  const single = match(/^(?:one time use|single use|one time|never (?:be )?reused?|not (?:be )?reused?|don't reuse|torque to yield|stretch bolts?|tty|have to be new|has to be new|got to be new|must be new|new ones|throw (?:the|those|them|away|out)(?: old| ones)*)\b/);
+  const single = match(
+    /^(?:one time use|single use|one time|never (?:be )?reused?|not (?:be )?reused?|don't reuse|torque to yield|stretch bolts?|tty|have to be new|has to be new|got to be new|must be new|new ones|throw (?:the|those|them|away|out)(?: old| ones)*)\b/,
+  );
   if (single > 0) return { kind: 'feature', feature: 'single', ...span(single) };
-  const cross = match(/^(?:criss ?cross|crisscross|cross wise|crosswise|star pattern|in a star|like a star|like an x|in an x|in a cross|cross pattern|across and across|diagonally|opposite corners|across the corners)\b/);
+  const cross = match(
+    /^(?:criss ?cross|crisscross|cross wise|crosswise|star pattern|in a star|like a star|like an x|in an x|in a cross|cross pattern|across and across|diagonally|opposite corners|across the corners)\b/,
+  );
   if (cross > 0) return { kind: 'feature', feature: 'cross', ...span(cross) };
   const round = match(/^(?:around in a circle|in a circle|clockwise in order|round and round)\b/);
   if (round > 0) return { kind: 'feature', feature: 'circular', ...span(round) };
-  const snug = match(/^(?:just snug|snug|hand tight|finger tight|nipped up|nip (?:it|them) up|good and tight|good n tight|tight by hand)\b/);
+  const snug = match(
+    /^(?:just snug|snug|hand tight|finger tight|nipped up|nip (?:it|them) up|good and tight|good n tight|tight by hand)\b/,
+  );
   if (snug > 0) return { kind: 'feature', feature: 'snug', ...span(snug) };
   const untouched = match(/^(?:don't touch|don't mess with|leave (?:it|that|them|those) alone)\b/);
   if (untouched > 0) return { kind: 'feature', feature: 'untouched', ...span(untouched) };
   const loose = match(/^(?:leave (?:it|them|those|that) loose|don't (?:torque|tighten) (?:it|them|those|these|this|that|anything)?)/);
   if (loose > 0) return { kind: 'feature', feature: 'loose', ...span(loose) };
-  const condition =
-    match(/^(?:(?:a )?(?:little |tiny )?(?:bit|dab|drop|dot) of )?(?:(?:blue|red|green|medium|high strength) )?(?:thread ?lock(?:er)?|thread sealant|thread sealer|locking compound|stud lock|anti seize|antiseize|copper grease|thread lock)\b/);
-  if (condition > 0 && !/^(?:on|a|of)$/.test(word)) return { kind: 'condition', text: phrase(tokens, at, condition).replace(/^.* of /, ''), ...span(condition) };
+  const condition = match(
+    /^(?:(?:a )?(?:little |tiny )?(?:bit|dab|drop|dot) of )?(?:(?:blue|red|green|medium|high strength) )?(?:thread ?lock(?:er)?|thread sealant|thread sealer|locking compound|stud lock|anti seize|antiseize|copper grease|thread lock)\b/,
+  );
+  if (condition > 0 && !/^(?:on|a|of)$/.test(word))
+    return { kind: 'condition', text: phrase(tokens, at, condition).replace(/^.* of /, ''), ...span(condition) };
   const deep = match(/^(?:deep (?:well )?(?:socket|impact|one)|deep well|deepwell)\b/);
   if (deep > 0) return { kind: 'reach', text: 'deep socket', ...span(deep) };
-  const joint = match(/^(?:swivel(?: socket| joint| on it| end)?|universal(?: joint| socket)?|u joint socket|wobble (?:socket|extension|end|bar)|wobbly (?:socket|extension)|flex (?:socket|joint)|knuckle (?:joint|bar) on)\b/);
-  if (joint > 0 && !/^universal joint (?:strap|cap|on the|bolt|cross)/.test(text)) return { kind: 'reach', text: 'universal joint', ...span(joint) };
+  const joint = match(
+    /^(?:swivel(?: socket| joint| on it| end)?|universal(?: joint| socket)?|u joint socket|wobble (?:socket|extension|end|bar)|wobbly (?:socket|extension)|flex (?:socket|joint)|knuckle (?:joint|bar) on)\b/,
+  );
+  if (joint > 0 && !/^universal joint (?:strap|cap|on the|bolt|cross)/.test(text))
+    return { kind: 'reach', text: 'universal joint', ...span(joint) };
   const crowfoot = match(/^(?:crow ?foot|crows? ?feet|crow's foot)\b/);
   if (crowfoot > 0) return { kind: 'reach', text: 'crowfoot', ...span(crowfoot) };
   if (/^extensions?$/.test(word)) return { kind: 'reach', text: 'extension', ...span(1) };
-  const allen = match(/^(?:allen(?: key| bolt| head| bit| wrench| screw)?s?|allens|hex keys?|hex bits?|hexagon (?:bit|key|socket)|socket head(?: cap)?|socket cap|hexagon bits?|in hex|inhex)\b/);
+  const allen = match(
+    /^(?:allen(?: key| bolt| head| bit| wrench| screw)?s?|allens|hex keys?|hex bits?|hexagon (?:bit|key|socket)|socket head(?: cap)?|socket cap|hexagon bits?|in hex|inhex)\b/,
+  );
   // "Allen bolts" names fasteners, so only the adjective is taken.
-  if (allen > 0) return { kind: 'drive', text: 'socket-head hex', ...span(/^(?:bolt|screw)s?$/.test(bare(tokens, at + allen - 1)) ? allen - 1 : allen) };
-  const points = match(/^(?:twelve point(?: heads?)?|12 point(?: heads?)?|bi ?hex|double hex)\b/);
+  if (allen > 0)
+    return { kind: 'drive', text: 'socket-head hex', ...span(/^(?:bolt|screw)s?$/.test(bare(tokens, at + allen - 1)) ? allen - 1 : allen) };
+  const points = match(/^(?:twelve points?(?: heads?)?|12 points?(?: heads?)?|bi ?hex|double hex)\b/);
   if (points > 0) return { kind: 'drive', text: 'bihex', ...span(points) };
   if (/^(?:torx)$/.test(word)) return { kind: 'drive', text: 'internal serration', ...span(1) };
   return null;
@@ -182,16 +301,27 @@ function readFeature(tokens: readonly Token[], at: number): Item | null {
 
 /** "two a side", "one on each side", "five each": a count that is not yet the whole. */
 function readEachCount(sentence: Sentence, at: number): Item | null {
+  const both = /^one of each (?:(?:on|per|for|at) )?(?:each |every )?side\b/.exec(phrase(sentence.tokens, at, 7));
+  if (both !== null) return { kind: 'oneOfEach', from: at, to: at + both[0].split(' ').length };
   const quantity = sentence.quantities.find(({ from }) => from === at);
   const { tokens } = sentence;
   const pair = quantity === undefined && /^(?:a|the) pair$/.test(phrase(tokens, at, 2));
-  if (!pair && (quantity?.kind !== 'number' || quantity.value > 24 || quantity.plural || quantity.high !== null || marked(tokens, quantity.to - 1))) return null;
+  if (
+    !pair &&
+    (quantity?.kind !== 'number' || quantity.value > 24 || quantity.plural || quantity.high !== null || marked(tokens, quantity.to - 1))
+  )
+    return null;
   const next = pair ? at + 2 : (quantity?.to ?? at);
   const place = readPlace(sentence, next);
   if (place?.each == null) return null;
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
   // "47 on each" is a torque.
-  if (!pair && quantity?.kind === 'number' && (quantity.value > 12 || (/^(?:to|at|get|gets|about|torque|'re|are|is|'s)$/.test(before) && quantity.value > 8))) return null;
+  if (
+    !pair &&
+    quantity?.kind === 'number' &&
+    (quantity.value > 12 || (/^(?:to|at|get|gets|about|torque|'re|are|is|'s)$/.test(before) && quantity.value > 8))
+  )
+    return null;
   return { kind: 'each', count: pair ? 2 : quantity?.kind === 'number' ? quantity.value : 0, each: place.each, from: at, to: place.end };
 }
 
@@ -205,13 +335,22 @@ function readFasteners(sentence: Sentence, at: number, before: readonly Item[]):
   if (mention.head === null && mention.names.length === 0) {
     // "are all 18": a size after all, not eighteen of them.
     if (mention.article === 'all' && /^(?:are|'re)$/.test(previous) && (mention.count ?? 0) > 4) return null;
-    if (mention.article === 'all' && mention.bySize === null && mention.share === null) return { kind: 'all', from: mention.from, to: mention.to };
+    if (mention.article === 'all' && mention.bySize === null && mention.share === null)
+      return { kind: 'all', from: mention.from, to: mention.to };
     if (mention.article === 'each') return { kind: 'eachOne', from: mention.from, to: mention.to };
   }
   if (mention.article === 'each' && mention.head === null) return { kind: 'eachOne', from: mention.from, to: mention.to };
   // "transfer case to adapter nuts": a name that runs over "to".
   const last = before.at(-1);
-  const joined = last?.kind === 'component' && last.to === at - 1 && /^(?:to|and|at)$/.test(previous) && mention.article === 'none' && mention.count === null && mention.head !== null && previous !== 'and' && !marked(tokens, last.to - 1);
+  const joined =
+    last?.kind === 'component' &&
+    last.to === at - 1 &&
+    /^(?:to|and|at)$/.test(previous) &&
+    mention.article === 'none' &&
+    mention.count === null &&
+    mention.head !== null &&
+    previous !== 'and' &&
+    !marked(tokens, last.to - 1);
   const widened = joined ? { ...mention, names: [...last.words, ...mention.names] } : mention;
   return { kind: 'mention', mention: widened, from: widened.from, to: widened.end };
 }
@@ -225,7 +364,17 @@ function readPair(sentence: Sentence, at: number): Item | null {
   if (!tellingApart.has(bare(tokens, second)) || bare(tokens, first) === bare(tokens, second)) return null;
   const other = readMention(sentence, first + 2);
   if (other === null || other.names[0] !== bare(tokens, second)) return null;
-  const mention: Mention = { ...other, from: at, to: first + 1, end: first + 1, count: null, article: 'definite', names: [bare(tokens, first), ...other.names.slice(1)], place: [], inside: [] };
+  const mention: Mention = {
+    ...other,
+    from: at,
+    to: first + 1,
+    end: first + 1,
+    count: null,
+    article: 'definite',
+    names: [bare(tokens, first), ...other.names.slice(1)],
+    place: [],
+    inside: [],
+  };
   return { kind: 'mention', mention, from: at, to: first + 1 };
 }
 
@@ -234,7 +383,8 @@ function readValue(sentence: Sentence, at: number): Item | null {
   if (quantity === undefined) return null;
   // "13 millimetre head", "a 17 socket": the word after says only whose size it is.
   const { tokens } = sentence;
-  const sized = (quantity.kind === 'width' || quantity.kind === 'number' || quantity.kind === 'serration') && !marked(tokens, quantity.to - 1);
+  const sized =
+    (quantity.kind === 'width' || quantity.kind === 'number' || quantity.kind === 'serration') && !marked(tokens, quantity.to - 1);
   const named = sized && /^(?:heads?|headed|sockets?|spanner|wrench|wrenches)$/.test(bare(tokens, quantity.to));
   return { kind: 'quantity', quantity, from: quantity.from, to: quantity.to + (named ? 1 : 0) };
 }
@@ -244,8 +394,13 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
   if (/^(?:everybody|everyone|everything)$/.test(word)) return { kind: 'all', from: at, to: at + 1 };
   if (/^(?:each|every)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1))) return { kind: 'eachOne', from: at, to: at + 2 };
   if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
-  if (word === 'each' && (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?)$/.test(bare(tokens, at + 1)))) return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
-  if (word === 'both' && !/^(?:sides?|ends?|builds?|of)$/.test(bare(tokens, at + 1))) return { kind: 'all', from: at, to: at + 1 };
+  if (
+    word === 'each' &&
+    (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?)$/.test(bare(tokens, at + 1)))
+  )
+    return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
+  if (word === 'both' && !/^(?:sides?|ends?|builds?|of|the|your|my)$/.test(bare(tokens, at + 1)))
+    return { kind: 'all', from: at, to: at + 1 };
   return /^(?:they|them|it|these|those|this|that)$/.test(word) ? { kind: 'pronoun', word, from: at, to: at + 1 } : null;
 }
 
@@ -257,7 +412,11 @@ function readComponent(sentence: Sentence, at: number): Component | null {
   let each = false;
   for (let guard = 0; guard < 5; guard++) {
     const word = bare(tokens, index);
-    if (determiners.has(word) && !marked(tokens, index)) {
+    if (word === 'no') return null;
+    if (word === 'both' && /^(?:of|the|your|my)$/.test(bare(tokens, index + 1)) && !marked(tokens, index)) {
+      count = 2;
+      index += bare(tokens, index + 1) === 'of' ? 2 : 1;
+    } else if (determiners.has(word) && !marked(tokens, index)) {
       each ||= word === 'each' || word === 'every';
       index++;
     } else break;
@@ -265,7 +424,14 @@ function readComponent(sentence: Sentence, at: number): Component | null {
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
   // After "it", "they" or "don't" comes what is done, whatever the word.
   const object = /^(?:it|you)$/.test(before) && (isVerb(tokens, at - 2) || prepositions.has(bare(tokens, at - 2)));
-  if (index === at && !object && /^(?:i|you|we|they|it|he|she|'ll|will|can|could|should|would|don't|doesn't|didn't|won't|can't|must|may|might|please|let's)$/.test(before)) return null;
+  if (
+    index === at &&
+    !object &&
+    /^(?:i|you|we|they|it|he|she|'ll|will|can|could|should|would|don't|doesn't|didn't|won't|can't|must|may|might|please|let's)$/.test(
+      before,
+    )
+  )
+    return null;
   if (/^(?:both|each|either)$/.test(bare(tokens, at)) && /^(?:sides?|ends?)$/.test(bare(tokens, index))) return null;
   const words: string[] = [];
   const start = index;
@@ -277,7 +443,7 @@ function readComponent(sentence: Sentence, at: number): Component | null {
     const head = fastenerHead(tokens, index);
     if (head !== null && !head.sure && head.plural && words.length > 0) break;
     if (head !== null && (head.sure || head.name === 'stud')) return null;
-    if (!mayName(word) && !tellingApart.has(word)) break;
+    if ((!mayName(word) && !tellingApart.has(word)) || isInCase(tokens, index)) break;
     if (word === 'half' && !mayName(bare(tokens, index + 1))) break;
     if (!tellingApart.has(word) || index + 1 < tokens.length) words.push(word);
   }
@@ -285,29 +451,57 @@ function readComponent(sentence: Sentence, at: number): Component | null {
   if (words.at(-1) === 'right' && /^(?:here|there|in|on|up|now)$/.test(bare(tokens, index))) words.pop();
   // "it's flush", "go easy": how it is, not what it is.
   const subject = bare(tokens, at - 2);
-  if (words.length === 1 && index === at + 1 && /^(?:is|are|'s|'re|be|aren't|isn't|go|feels?|looks?)$/.test(before) && !/^(?:next|this|that|first|last|up|here)$/.test(subject)) return null;
+  if (
+    words.length === 1 &&
+    index === at + 1 &&
+    /^(?:is|are|'s|'re|be|aren't|isn't|go|feels?|looks?)$/.test(before) &&
+    !/^(?:next|this|that|first|last|up|here)$/.test(subject)
+  )
+    return null;
   // "the holding tool water pump": what stands before a tool is no part of the name after it.
   const tool = words.findLastIndex((word) => toolWords.has(word) && word !== 'torque' && word !== 'universal');
   if (tool >= 0 && tool < words.length - 1) words.splice(0, tool + 1);
   if (words.length === 1 && /^heads?$/.test(words[0] ?? '')) return null;
-  if (words.length === 0 || words.every((word) => isFiller(word) || tellingApart.has(word)) || toolWords.has(words.at(-1) ?? '') || words.every((word) => toolWords.has(word))) return null;
+  if (
+    words.length === 0 ||
+    words.every((word) => isFiller(word) || tellingApart.has(word)) ||
+    toolWords.has(words.at(-1) ?? '') ||
+    words.every((word) => toolWords.has(word))
+  )
+    return null;
   const counted = sentence.quantities.find(({ to }) => to === at);
   if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1)) count = counted.value;
   // "we start with the lower arm", "on to the pan": what the talk turns to.
-  const turning = /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next)$/.test(phrase(tokens, Math.max(0, at - 3), Math.min(3, at)));
+  const turning =
+    /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next)$/.test(
+      phrase(tokens, Math.max(0, at - 3), Math.min(3, at)),
+    );
   // "work out, alternator …": a particle, not a place.
   const particle = /^(?:out|off|up|down|on|in|over)$/.test(before) && !determiners.has(bare(tokens, at)) && isVerb(tokens, at - 2);
   const inPlace = prepositions.has(before) && before !== 'like' && !turning && !particle;
   // "the clamp on the hose", "the mount to the gearbox"
-  for (let guard = 0; guard < 2 && !marked(tokens, index - 1) && /^(?:of|on|for|to|in|at|under|by|behind|from)$/.test(bare(tokens, index)); guard++) {
+  for (
+    let guard = 0;
+    guard < 2 && !marked(tokens, index - 1) && /^(?:of|on|for|to|in|at|under|by|behind|from)$/.test(bare(tokens, index));
+    guard++
+  ) {
     const more = readComponent(sentence, index + 1);
-    if (more === null || more.count !== null || more.each || tokens.slice(more.from, more.to).some((_, offset) => fastenerHead(tokens, more.from + offset) !== null)) break;
+    if (
+      more === null ||
+      more.count !== null ||
+      more.each ||
+      tokens.slice(more.from, more.to).some((_, offset) => fastenerHead(tokens, more.from + offset) !== null)
+    )
+      break;
     words.push(...more.words.filter((word) => !words.includes(word)));
     index = more.to;
   }
-  const leads = before === '' || conjunctions.has(before) || /^(?:okay|now|then|next|alright|uh|um|right|well|also|and|is|'s|are)$/.test(before);
+  const leads =
+    before === '' || conjunctions.has(before) || /^(?:okay|now|then|next|alright|uh|um|right|well|also|and|is|'s|are)$/.test(before);
   return { kind: 'component', words, inPlace, count, each, leads, from: at, to: index };
 }
 
-const fillers = new Set('today tomorrow stuff thing video okay way bit lot pain bear idea side end ends sides hand part course same'.split(' '));
+const fillers = new Set(
+  'today tomorrow stuff thing video okay way bit lot pain bear idea side end ends sides hand part course same'.split(' '),
+);
 const isFiller = (word: string) => fillers.has(word) || fillers.has(stemOf(word));

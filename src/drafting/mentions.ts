@@ -1,7 +1,16 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
-import { determiners, isVerb, mayName, placePrepositions, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
+import {
+  determiners,
+  isVerb,
+  mayName,
+  placePrepositions,
+  prepositions,
+  stemOf,
+  tellingApart,
+  toolWords,
+} from './word-classes.ts';
 
 /** A place in a sentence where fasteners are named: "the two front ones", "six little 10 millimeter bolts on each side". */
 export interface Mention {
@@ -54,12 +63,45 @@ const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
 const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? '') !== '';
 
 const definite = new Set(['the', 'these', 'those', 'this', 'that', 'my', 'your', 'our', 'its', 'their']);
-const unspoken = new Set(['new', 'old', 'same', 'good', 'nice', 'regular', 'normal', 'whole', 'proper', 'actual', 'single', 'individual', 'own', 'existing', 'original', 'fresh', 'own', 'only', 'just', 'of', 'more', 'extra', 'separate', 'identical', 'different', 'special', 'standard', 'plain', 'ordinary', 'obvious']);
+const unspoken = new Set([
+  'new',
+  'old',
+  'same',
+  'good',
+  'nice',
+  'regular',
+  'normal',
+  'whole',
+  'proper',
+  'actual',
+  'single',
+  'individual',
+  'own',
+  'existing',
+  'original',
+  'fresh',
+  'own',
+  'only',
+  'just',
+  'of',
+  'more',
+  'extra',
+  'separate',
+  'identical',
+  'different',
+  'special',
+  'standard',
+  'plain',
+  'ordinary',
+  'obvious',
+]);
 
 const sides: Readonly<Record<string, number>> = { side: 2, sides: 2, end: 2, ends: 2, corner: 4, corners: 4 };
 
 /** Reads what is named at that token, or null where nothing of the kind is. */
 export function readMention(sentence: Sentence, at: number): Mention | null {
+  // "that's a 10": the number after the article is a size, whatever follows.
+  if (/^(?:a|an)$/.test(bare(sentence.tokens, at - 1)) && quantityAt(sentence, at) !== null) return null;
   return readBySize(sentence, at) ?? readNamed(sentence, at) ?? readElliptic(sentence, at);
 }
 
@@ -72,15 +114,40 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
   if (counted === null && !/^(?:the|a|an)$/.test(word)) return null;
   if (marked(tokens, from - 1) || (counted !== null && counted.value > 40)) return null;
   const size = quantityAt(sentence, from);
-  if (size?.kind !== 'number' || size.high !== null || size.plural || size.value < 4 || size.value > 60 || !Number.isInteger(size.value)) return null;
+  if (size?.kind !== 'number' || size.high !== null || size.plural || size.value < 4 || size.value > 60 || !Number.isInteger(size.value))
+    return null;
   if (marked(tokens, size.to - 1)) return null;
-  const opening: Opening = { next: from, article: word === 'the' ? 'definite' : 'indefinite', count: counted?.value ?? (word === 'the' ? null : 1), vague: false, share: null, another: false, places: [] };
-  const base = { opening, at, to: size.to, names: [], inside: [size], bySize: size.value, byText: null, head: null, sure: true, plural: (counted?.value ?? 1) > 1, isNew: false } as const;
-  if (word === 'the') return /^(?:is|are|gets|get|goes|takes|'s)$/.test(bare(tokens, size.to)) && size.value >= 7 ? withPlace(sentence, base) : null;
+  const opening: Opening = {
+    next: from,
+    article: word === 'the' ? 'definite' : 'indefinite',
+    count: counted?.value ?? (word === 'the' ? null : 1),
+    vague: false,
+    share: null,
+    another: false,
+    places: [],
+  };
+  const base = {
+    opening,
+    at,
+    to: size.to,
+    names: [],
+    inside: [size],
+    bySize: size.value,
+    byText: null,
+    head: null,
+    sure: true,
+    plural: (counted?.value ?? 1) > 1,
+    isNew: false,
+  } as const;
+  if (word === 'the')
+    return /^(?:is|are|gets|get|goes|takes|'s)$/.test(bare(tokens, size.to)) && size.value >= 7 ? withPlace(sentence, base) : null;
   const next = bare(tokens, size.to);
   const each = readEach(sentence, size.to);
   if (each !== null && counted !== null) return withPlace(sentence, base);
-  const place = /^(?:at|in|by|down|up|near|under|behind)$/.test(next) || (next === 'on' && /^(?:top|each)$/.test(bare(tokens, size.to + 1))) ? readPlace(sentence, size.to) : null;
+  const place =
+    /^(?:at|in|by|down|up|near|under|behind)$/.test(next) || (next === 'on' && /^(?:top|each)$/.test(bare(tokens, size.to + 1)))
+      ? readPlace(sentence, size.to)
+      : null;
   const copula = at > 0 && !marked(tokens, at - 1) && /^(?:is|are|'s|'re|takes?|gets?|with|use|using|to)$/.test(bare(tokens, at - 1));
   return place !== null && place.words.length > 0 && !copula ? withPlace(sentence, base) : null;
 }
@@ -97,11 +164,24 @@ interface Opening {
 
 const quantityAt = (sentence: Sentence, at: number) => sentence.quantities.find(({ from }) => from === at) ?? null;
 
-function countAt(sentence: Sentence, at: number): { readonly value: number; readonly next: number; readonly vague: boolean } | null {
+interface Counted {
+  readonly value: number;
+  readonly next: number;
+  readonly vague: boolean;
+}
+
+function countAt(sentence: Sentence, at: number): Counted | null {
   const { tokens } = sentence;
   const word = bare(tokens, at);
   const quantity = quantityAt(sentence, at);
-  if (quantity?.kind === 'number' && !quantity.plural && quantity.high === null && Number.isInteger(quantity.value) && quantity.value >= 1 && quantity.value <= 120)
+  if (
+    quantity?.kind === 'number' &&
+    !quantity.plural &&
+    quantity.high === null &&
+    Number.isInteger(quantity.value) &&
+    quantity.value >= 1 &&
+    quantity.value <= 120
+  )
     return { value: quantity.value, next: quantity.to, vague: false };
   const next = bare(tokens, at + 1);
   const skip = (from: number) => (bare(tokens, from) === 'of' ? from + 1 : from);
@@ -116,7 +196,7 @@ function countAt(sentence: Sentence, at: number): { readonly value: number; read
 function readOpening(sentence: Sentence, at: number): Opening {
   const { tokens } = sentence;
   let next = at;
-  let article: Mention['article'] = 'none';
+  let article = 'none' as Mention['article'];
   let count: number | null = null;
   let vague = false;
   let share: Mention['share'] = null;
@@ -126,7 +206,10 @@ function readOpening(sentence: Sentence, at: number): Opening {
     if (next > at && marked(tokens, next - 1)) break;
     const word = bare(tokens, next);
     // "a 17 nut" is one by its size, and "the one in the case" is no count either.
-    const counted = count === null && (article !== 'indefinite' || another) && !(word === 'one' && article === 'definite') ? countAt(sentence, next) : null;
+    const counted: Counted | null =
+      count === null && (article !== 'indefinite' || another) && !(word === 'one' && article === 'definite')
+        ? countAt(sentence, next)
+        : null;
     if (counted !== null && !(counted.value === 1 && /^(?:a|an|this|that)$/.test(bare(tokens, next - 1)))) {
       // "front two" and "two front" both count; a size before its unit is another quantity and never gets here.
       count = counted.value;
@@ -151,9 +234,18 @@ function readOpening(sentence: Sentence, at: number): Opening {
     else if (word === 'rest' && article === 'definite') share = 'others';
     else if (word === 'most') share = 'most';
     else if (word === 'more' && count !== null) another = true;
-    else if (word === 'of' && (count !== null || share !== null || article === 'all' || article === 'each') && /^(?:the|these|those|them|this|that|your|my)$/.test(bare(tokens, next + 1))) {
+    else if (
+      word === 'of' &&
+      (count !== null || share !== null || article === 'all' || article === 'each') &&
+      /^(?:the|these|those|them|this|that|your|my)$/.test(bare(tokens, next + 1))
+    ) {
       if (article !== 'all' && article !== 'each') share ??= 'some';
-    } else if (tellingApart.has(word) && (countAt(sentence, next + 1) !== null || bare(tokens, next + 1) === 'pair') && !marked(tokens, next)) places.push(word);
+    } else if (
+      tellingApart.has(word) &&
+      (countAt(sentence, next + 1) !== null || bare(tokens, next + 1) === 'pair') &&
+      !marked(tokens, next)
+    )
+      places.push(word);
     else break;
     next++;
   }
@@ -171,8 +263,13 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
   let bySize: number | null = null;
   let byText: string | null = null;
   let head: { name: string; sure: boolean; plural: boolean } | null = null;
-  for (; index < tokens.length && index - opening.next < 10; ) {
-    if (index > at && marked(tokens, index - 1) && !(tokens[index - 1]?.mark === ',' && tellingApart.has(bare(tokens, index - 1)) && tellingApart.has(bare(tokens, index)))) break;
+  for (; index < tokens.length && index - opening.next < 10;) {
+    if (
+      index > at &&
+      marked(tokens, index - 1) &&
+      !(tokens[index - 1]?.mark === ',' && tellingApart.has(bare(tokens, index - 1)) && tellingApart.has(bare(tokens, index)))
+    )
+      break;
     const quantity = quantityAt(sentence, index);
     // "four 11 millimeter twelve points"
     if (/^(?:twelve|12)$/.test(bare(tokens, index)) && /^point(?:s|ers)?$/.test(bare(tokens, index + 1)) && !marked(tokens, index)) {
@@ -195,7 +292,12 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
     }
     if (quantity !== null) {
       const namedBySize = isSizeName(sentence, quantity, opening, names.length + inside.length > 0);
-      if (namedBySize !== null && (opening.count !== null || opening.article === 'definite')) {
+      const subject =
+        namedBySize !== null &&
+        index === at &&
+        /^(?:are|get|go|take|is)$/.test(bare(tokens, quantity.to)) &&
+        !/^(?:are|is|'s|'re|all|also)$/.test(bare(tokens, at - 1));
+      if (namedBySize !== null && (opening.count !== null || opening.article === 'definite' || subject)) {
         if (quantity.kind === 'number') bySize = namedBySize;
         else if (quantity.kind === 'serration' || quantity.kind === 'thread') byText = quantity.text;
         inside.push(quantity);
@@ -205,7 +307,14 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
       }
       if (!/^(?:width|serration|cross-head|thread)$/.test(quantity.kind)) {
         // "the 15 bolts" where 15 cannot be a count because a count was said.
-        if (quantity.kind === 'number' && (opening.count !== null || opening.article === 'indefinite') && names.length === 0 && inside.length === 0 && quantity.value >= 4) inside.push(quantity);
+        if (
+          quantity.kind === 'number' &&
+          (opening.count !== null || opening.article === 'indefinite') &&
+          names.length === 0 &&
+          inside.length === 0 &&
+          quantity.value >= 4
+        )
+          inside.push(quantity);
         else return null;
       } else inside.push(quantity);
       index = quantity.to;
@@ -217,9 +326,18 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
       index++;
       continue;
     }
-    if (/^(?:torx|allens|allen|twelve|point|12|hex|headed|head|socket|splined|countersunk|button|flange|flanged|cap|captive|double|sided)$/.test(word) && mayName(word)) {
+    if (
+      /^(?:torx|allens|allen|twelve|point|12|hex|headed|head|socket|splined|countersunk|button|flange|flanged|cap|captive|double|sided)$/.test(
+        word,
+      ) &&
+      mayName(word)
+    ) {
       if (!/^(?:torx|allens|allen|hex|head|headed|point|socket)$/.test(word)) names.push(word);
-      if (/^(?:torx|allens)$/.test(word) && opening.count !== null && (marked(tokens, index) || (!isNamePart(tokens, index + 1) && fastenerHead(tokens, index + 1) === null))) {
+      if (
+        /^(?:torx|allens)$/.test(word) &&
+        opening.count !== null &&
+        (marked(tokens, index) || (!isNamePart(tokens, index + 1) && fastenerHead(tokens, index + 1) === null))
+      ) {
         head = { name: 'fastener', sure: true, plural: true };
         index++;
         break;
@@ -240,7 +358,20 @@ function readNamed(sentence: Sentence, at: number): Mention | null {
   if (head === null) return null;
   // "head", "socket" and other tools in the name mean that it is no name.
   if (names.some((word) => toolWords.has(word) && !/^(?:universal|joint|drive|torque|adapter)$/.test(word))) return null;
-  return withPlace(sentence, { opening, at, to: index, names, inside, bySize, byText, head: head.name === 'fastener' && (bySize !== null || byText !== null) ? null : head.name, sure: head.sure, plural: head.plural || (opening.count ?? 1) > 1, isNew });
+  return withPlace(sentence, {
+    opening,
+    at,
+    to: index,
+    names,
+    inside,
+    bySize,
+    byText,
+    ...(at === opening.next && (bySize !== null || byText !== null) ? { opening: { ...opening, article: 'definite' as const } } : {}),
+    head: head.name === 'fastener' && (bySize !== null || byText !== null) ? null : head.name,
+    sure: head.sure,
+    plural: head.plural || (opening.count ?? 1) > 1,
+    isNew,
+  });
 }
 
 /** "four 10s", "three T40s", "the M6s": a size in the plural, or after "the" and before a verb, is a name. */
@@ -252,14 +383,35 @@ function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening
   if ((quantity.kind === 'serration' || quantity.kind === 'thread') && quantity.plural && ends) return 0;
   const verb = /^(?:is|are|gets|get|goes|go|takes|take|'s|being)$/.test(bare(tokens, quantity.to)) && !marked(tokens, quantity.to - 1);
   // "two M6 to the frame"
-  const placed = opening.count !== null && !within && (quantity.kind === 'thread' || quantity.kind === 'serration') && !quantity.plural && (ends || placePrepositions.has(bare(tokens, quantity.to)));
+  const placed =
+    opening.count !== null &&
+    !within &&
+    (quantity.kind === 'thread' || quantity.kind === 'serration') &&
+    !quantity.plural &&
+    (ends || placePrepositions.has(bare(tokens, quantity.to)));
   if (placed) return 0;
   const named = opening.article === 'definite' && opening.count === null && !within && verb;
   if (named && quantity.kind === 'number' && quantity.high === null && quantity.value >= 4 && quantity.value <= 60) return quantity.value;
   return named && (quantity.kind === 'thread' || quantity.kind === 'serration') ? 0 : null;
 }
 
-const isNamePart = (tokens: readonly Token[], at: number) => mayName(bare(tokens, at)) && !isVerb(tokens, at) && !toolWords.has(bare(tokens, at));
+const isNamePart = (tokens: readonly Token[], at: number) =>
+  mayName(bare(tokens, at)) && !isVerb(tokens, at) && !toolWords.has(bare(tokens, at));
+
+const positions: Readonly<Record<string, string>> = {
+  uppers: 'upper',
+  lowers: 'lower',
+  fronts: 'front',
+  rears: 'rear',
+  tops: 'top',
+  bottoms: 'bottom',
+  inners: 'inner',
+  outers: 'outer',
+  longs: 'long',
+  shorts: 'short',
+  backs: 'back',
+  middles: 'middle',
+};
 
 /** "the front ones", "the top two", "four on top", "the rear pair", "two of those", "the upper is", "the other six". */
 function readElliptic(sentence: Sentence, at: number): Mention | null {
@@ -269,15 +421,46 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
   let index = opening.next;
   let isNew = false;
   const fallsOff = (next: number) => next > at && marked(tokens, next - 1);
-  while (!fallsOff(index) && index - opening.next < 4 && (tellingApart.has(bare(tokens, index)) || isNamedOne(sentence, index))) names.push(bare(tokens, index++));
+  while (!fallsOff(index) && index - opening.next < 4 && (tellingApart.has(bare(tokens, index)) || isNamedOne(sentence, index)))
+    names.push(bare(tokens, index++));
   if (bare(tokens, index) === 'new') isNew = true;
   const word = fallsOff(index) ? '' : bare(tokens, index);
   const base = { opening, at, names, inside: [], bySize: null, byText: null, head: null, sure: true, isNew } as const;
-  if (word === 'one' && (readNamed(sentence, index) !== null || (names.some((name) => !tellingApart.has(name)) && /^(?:on|at|in|each|per|for)$/.test(bare(tokens, index + 1)) && !marked(tokens, index)))) return null;
+  if (
+    word === 'one' &&
+    (readNamed(sentence, index) !== null ||
+      (names.some((name) => !tellingApart.has(name)) &&
+        /^(?:on|at|in|each|per|for)$/.test(bare(tokens, index + 1)) &&
+        !marked(tokens, index)))
+  )
+    return null;
   // "the one in the trans", "the ones on top"
-  const located = /^ones?$/.test(word) && names.length === 0 && opening.article === 'definite' && !marked(tokens, index) ? readPlace(sentence, index + 1) : null;
-  if (located !== null && located.words.length > 0) return withPlace(sentence, { ...base, opening: { ...opening, count: word === 'one' ? 1 : opening.count }, to: index + 1, plural: word !== 'one' });
-  if (/^(?:ones?|pair|set)$/.test(word) && (names.length > 0 || opening.count !== null || opening.share !== null) && !(word === 'set' && names.length === 0)) {
+  // "the uppers", "two lowers"
+  const named = positions[word];
+  if (named !== undefined && names.length === 0)
+    return withPlace(sentence, {
+      ...base,
+      opening: { ...opening, article: opening.count === null && opening.article === 'none' ? 'definite' : opening.article },
+      names: [named],
+      to: index + 1,
+      plural: true,
+    });
+  const located =
+    /^ones?$/.test(word) && names.length === 0 && opening.article === 'definite' && !marked(tokens, index)
+      ? readPlace(sentence, index + 1)
+      : null;
+  if (located !== null && located.words.length > 0)
+    return withPlace(sentence, {
+      ...base,
+      opening: { ...opening, count: word === 'one' ? 1 : opening.count },
+      to: index + 1,
+      plural: word !== 'one',
+    });
+  if (
+    /^(?:ones?|pair|set)$/.test(word) &&
+    (names.length > 0 || opening.count !== null || opening.share !== null) &&
+    !(word === 'set' && names.length === 0)
+  ) {
     if (/^(?:new|old|early|later|late|older|newer|earlier)$/.test(bare(tokens, index - 1))) return null;
     const count = word === 'pair' ? 2 : opening.count;
     const plural = word !== 'one';
@@ -290,34 +473,74 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
   const { count, share, article } = opening;
   // "all four", "the other six", "the last two", "the two rear" and then a verb or the end.
   const after = fallsOff(index) ? '' : bare(tokens, index);
-  const closes = after === '' || isVerb(tokens, index) || quantityAt(sentence, index) !== null || /^(?:is|are|'s|'re|get|gets|go|goes|take|takes|to|and|have|has|should|need|needs|also|only|just|there|right|here|through|up|down)$/.test(after);
+  const closes =
+    after === '' ||
+    isVerb(tokens, index) ||
+    quantityAt(sentence, index) !== null ||
+    /^(?:is|are|'s|'re|get|gets|go|goes|take|takes|to|and|have|has|should|need|needs|also|only|just|there|right|here|through|up|down)$/.test(
+      after,
+    );
   if (index === opening.next && opening.places.length === 0) {
-    if (share === 'some' && names.length === 0 && /^(?:these|those|this|that)$/.test(bare(tokens, index - 1)) && !isSubjectOf(sentence, at, index)) return null;
-    if (count !== null && (share !== null || article === 'all') && (closes || prepositions.has(after))) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
+    if (
+      share === 'some' &&
+      names.length === 0 &&
+      /^(?:these|those|this|that)$/.test(bare(tokens, index - 1)) &&
+      !isSubjectOf(sentence, at, index)
+    )
+      return null;
+    if (count !== null && (share !== null || article === 'all') && (closes || prepositions.has(after)))
+      return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (share === 'others' && closes) return withPlace(sentence, { ...base, to: index, plural: true });
-  } else if ((count !== null || article === 'definite') && closes && names.every((name) => tellingApart.has(name) && !/^(?:side|end|first|last)$/.test(name))) {
+  } else if (
+    (count !== null || article === 'definite') &&
+    closes &&
+    names.every((name) => tellingApart.has(name) && !/^(?:side|end|first|last)$/.test(name))
+  ) {
     const beforeThat = at === 0 ? '' : bare(tokens, at - 1);
-    if (count !== null || (!placePrepositions.has(beforeThat) && /^(?:is|are|'s|'re|gets?|goes|takes?)$/.test(after))) return withPlace(sentence, { ...base, to: index, plural: (count ?? 1) > 1 });
+    if (count !== null || (!placePrepositions.has(beforeThat) && /^(?:is|are|'s|'re|gets?|goes|takes?)$/.test(after)))
+      return withPlace(sentence, { ...base, to: index, plural: (count ?? 1) > 1 });
   }
   // "one is a 12", "two go to 25"
-  if (count !== null && count <= 8 && names.length === 0 && share === null && article === 'none' && index === opening.next && /^(?:is|are|'s|gets?|goes|go|takes?)$/.test(after) && quantityAt(sentence, at)?.kind === 'number')
+  if (
+    count !== null &&
+    count <= 8 &&
+    names.length === 0 &&
+    share === null &&
+    article === 'none' &&
+    index === opening.next &&
+    /^(?:is|are|'s|gets?|goes|go|takes?)$/.test(after) &&
+    quantityAt(sentence, at)?.kind === 'number'
+  )
     return withPlace(sentence, { ...base, to: index, plural: count > 1, needsLot: true });
   // "four on top", "one in the middle", "three down the sides", "two at the front".
   if (count !== null && names.length === 0 && share === null && article !== 'definite' && !fallsOff(index)) {
-    const place = readPlace(sentence, index);
+    let from = index;
+    while (
+      /^(?:hidden|tucked|buried|located|sitting|way|right|over|more)$/.test(bare(tokens, from)) &&
+      !marked(tokens, from) &&
+      from - index < 2
+    )
+      from++;
+    const place = readPlace(sentence, from);
     const counted = quantityAt(sentence, at);
-    if (place !== null && place.words.length > 0 && place.each === null && counted?.kind === 'number' && isPlaceOfSome(sentence, at, index)) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
+    if (from > index && place !== null && place.words.length > 0 && counted?.kind === 'number' && counted.value <= 12)
+      return withPlace(sentence, { ...base, to: from, plural: count > 1 });
+    if (place !== null && place.words.length > 0 && place.each === null && counted?.kind === 'number' && isPlaceOfSome(sentence, at, index))
+      return withPlace(sentence, { ...base, to: index, plural: count > 1 });
   }
   return null;
 }
-
 
 /** "two of them are 15", "there's eleven of those", "37 on six of them", but not "I broke one of these, so …". */
 function isSubjectOf(sentence: Sentence, at: number, end: number): boolean {
   const { tokens } = sentence;
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
   const after = marked(tokens, end - 1) ? '' : bare(tokens, end);
-  if (/^(?:on|for|of|with|at|but|and|then|so|there|is|'s|are|'re|got|'ve|have|has|the|only|about|like|just|all|also|)$/.test(before) && !/^(?:broke|lost|need|needs)$/.test(before)) return true;
+  if (
+    /^(?:on|for|of|with|at|but|and|then|so|there|is|'s|are|'re|got|'ve|have|has|the|only|about|like|just|all|also|)$/.test(before) &&
+    !/^(?:broke|lost|need|needs)$/.test(before)
+  )
+    return true;
   return /^(?:is|are|'s|'re|gets?|goes|go|takes?|have|has|come|comes|need|needs)$/.test(after) || quantityAt(sentence, end) !== null;
 }
 
@@ -334,7 +557,15 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
 const isNamedOne = (sentence: Sentence, at: number) => {
   const { tokens } = sentence;
   const word = bare(tokens, at);
-  return mayName(word) && !isVerb(tokens, at) && fastenerHead(tokens, at) === null && !toolWords.has(word) && /^ones?$/.test(bare(tokens, at + 1)) && !marked(tokens, at) && !/^(?:new|old|early|later|late|older|newer|good|earlier)$/.test(word);
+  return (
+    mayName(word) &&
+    !isVerb(tokens, at) &&
+    fastenerHead(tokens, at) === null &&
+    !toolWords.has(word) &&
+    /^ones?$/.test(bare(tokens, at + 1)) &&
+    !marked(tokens, at) &&
+    !/^(?:new|old|early|later|late|older|newer|good|earlier)$/.test(word)
+  );
 };
 
 interface Draft {
@@ -373,7 +604,9 @@ function withPlace(sentence: Sentence, draft: Draft): Mention {
     sure: draft.sure,
     plural: draft.plural,
     article: opening.article,
-    count: opening.count ?? (draft.plural || draft.head === null ? null : opening.article === 'indefinite' || opening.article === 'each' ? 1 : null),
+    count:
+      opening.count ??
+      (draft.plural || draft.head === null ? null : opening.article === 'indefinite' || opening.article === 'each' ? 1 : null),
     vague: opening.vague,
     share: opening.share,
     another: opening.another,
@@ -402,15 +635,24 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   if (each !== null) return each;
   const twice = readTopAndBottom(sentence, at);
   if (twice !== null) return twice;
-  if (/^(?:up|down|out|in)$/.test(word) && /^(?:top|front|back|below|underneath|here|there|rear)$/.test(bare(tokens, at + 1)) && !marked(tokens, at)) {
+  if (
+    /^(?:up|down|out|in)$/.test(word) &&
+    /^(?:top|front|back|below|underneath|here|there|rear)$/.test(bare(tokens, at + 1)) &&
+    !marked(tokens, at)
+  ) {
     const where = bare(tokens, at + 1);
     return { words: /^(?:here|there)$/.test(where) ? [] : [where], each: null, end: at + 2 };
   }
-  if (/^(?:underneath|underside)$/.test(word) && (marked(tokens, at) || !/^(?:the|it|each|that)$/.test(bare(tokens, at + 1)))) return { words: [word], each: null, end: at + 1 };
+  if (/^(?:underneath|underside)$/.test(word) && (marked(tokens, at) || !/^(?:the|it|each|that)$/.test(bare(tokens, at + 1))))
+    return { words: [word], each: null, end: at + 1 };
   if (!placePrepositions.has(word) || marked(tokens, at)) return null;
   // "to 47", "on those", "on the K" are no places.
   let index = at + 1;
-  while (/^(?:in|on|of|to|from|top|the|both|either|your|that|this|its|their|my|our|a|an|very|each|every|all)$/.test(bare(tokens, index)) && !marked(tokens, index) && index - at < 5) {
+  while (
+    /^(?:in|on|of|to|from|top|the|both|either|your|that|this|its|their|my|our|a|an|very|each|every|all)$/.test(bare(tokens, index)) &&
+    !marked(tokens, index) &&
+    index - at < 5
+  ) {
     const inner = readEach(sentence, index);
     if (inner !== null) return inner;
     if (bare(tokens, index) === 'top' && !/^(?:of|and)$/.test(bare(tokens, index + 1))) break;
@@ -420,8 +662,14 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   for (; index < tokens.length && words.length < 5; index++) {
     const name = bare(tokens, index);
     if (index > at + 1 && marked(tokens, index - 1)) break;
+    if (positions[name] !== undefined && words.length > 0) break;
     if (quantityAt(sentence, index) !== null || fastenerHead(tokens, index) !== null) break;
-    if (!(mayName(name) || tellingApart.has(name)) || isVerb(tokens, index) || (toolWords.has(name) && !(name === 'driver' && /^(?:side|'s)$/.test(bare(tokens, index + 1))))) break;
+    if (
+      !(mayName(name) || tellingApart.has(name)) ||
+      isVerb(tokens, index) ||
+      (toolWords.has(name) && !(name === 'driver' && /^(?:side|'s)$/.test(bare(tokens, index + 1))))
+    )
+      break;
     words.push(name);
     if (name === 'driver' && bare(tokens, index + 1) === "'s") index++;
   }
@@ -449,7 +697,8 @@ function readEach(sentence: Sentence, at: number): Place | null {
   const { tokens } = sentence;
   let index = at;
   if (/^(?:on|at|in|to|for|from|through|with|of)$/.test(bare(tokens, index))) index++;
-  if (bare(tokens, index) === 'each' && bare(tokens, index + 1) === 'one' && index > at) return { words: [], each: { of: [], times: null }, end: index + 2 };
+  if (bare(tokens, index) === 'each' && bare(tokens, index + 1) === 'one' && index > at)
+    return { words: [], each: { of: [], times: null }, end: index + 2 };
   const word = bare(tokens, index);
   if (word === 'apiece') return { words: [], each: { of: [], times: null }, end: index + 1 };
   const per = word === 'per' || word === 'each' || word === 'every' || word === 'either' || (word === 'a' && index === at);
@@ -462,16 +711,37 @@ function readEach(sentence: Sentence, at: number): Place | null {
   for (; next < tokens.length && of.length < 3; next++) {
     const name = bare(tokens, next);
     if (next > index + 1 && marked(tokens, next - 1)) break;
-    if (quantityAt(sentence, next) !== null || fastenerHead(tokens, next) !== null || !(mayName(name) || tellingApart.has(name)) || isVerb(tokens, next)) break;
+    if (
+      quantityAt(sentence, next) !== null ||
+      fastenerHead(tokens, next) !== null ||
+      !(mayName(name) || tellingApart.has(name)) ||
+      isVerb(tokens, next)
+    )
+      break;
     of.push(name);
   }
   const last = of.at(-1);
-  if (last === undefined) return word === 'each' && !/^(?:of|one)$/.test(bare(tokens, next)) ? { words: [], each: { of: [], times: null }, end: next } : null;
+  if (last === undefined)
+    return word === 'each' && !/^(?:of|one)$/.test(bare(tokens, next)) ? { words: [], each: { of: [], times: null }, end: next } : null;
   // "two a side" but not "two a big washer": "a" counts only before a side, an end, a wheel and the like.
-  if (word === 'a' && !(of.length === 1 && /^(?:side|end|corner|wheel|axle|hub|clamp|bag|bracket|rod|plate|arm|strap|leg|valve|mount|cap|joint|hinge|door|cylinder|bank)$/.test(last))) return null;
+  if (
+    word === 'a' &&
+    !(
+      of.length === 1 &&
+      /^(?:side|end|corner|wheel|axle|hub|clamp|bag|bracket|rod|plate|arm|strap|leg|valve|mount|cap|joint|hinge|door|cylinder|bank)$/.test(
+        last,
+      )
+    )
+  )
+    return null;
   const ofEach = bare(tokens, next) === 'of' ? readEach(sentence, next + 1) : null;
   const times = sides[last] ?? null;
-  if (ofEach?.each != null) return { words: [...of, ...ofEach.words], each: { of: ofEach.each.of, times: times !== null && ofEach.each.times !== null ? times * ofEach.each.times : null }, end: ofEach.end };
+  if (ofEach?.each != null)
+    return {
+      words: [...of, ...ofEach.words],
+      each: { of: ofEach.each.of, times: times !== null && ofEach.each.times !== null ? times * ofEach.each.times : null },
+      end: ofEach.end,
+    };
   return { words: times === null ? of : [], each: { of: of.map(stemOf), times }, end: next };
 }
 
@@ -480,8 +750,18 @@ function readHolding(sentence: Sentence, at: number): Place | null {
   const { tokens } = sentence;
   let index = at;
   if (/^(?:that|which)$/.test(bare(tokens, index))) index++;
-  if (!/^(?:holds?|holding|go|goes|going|secures?|securing|attach(?:es|ing)?|retain(?:s|ing)?|fix(?:es|ing)?|come|comes|coming|run|runs|running|mounts?|mounting|connect(?:s|ing)?|clamps?|clamping|screws?|screwing|threads?|fastens?|fastening|bolts?|bolting|pinch(?:es|ing)?|joins?|keep|keeps|sit|sits)$/.test(bare(tokens, index))) return null;
-  if (index === at && !bare(tokens, index).endsWith('ing') && !/^(?:hold|holds|secure|secures|attach|retain|retains|fix|join|pinch)$/.test(bare(tokens, index))) return null;
+  if (
+    !/^(?:holds?|holding|go|goes|going|secures?|securing|attach(?:es|ing)?|retain(?:s|ing)?|fix(?:es|ing)?|come|comes|coming|run|runs|running|mounts?|mounting|connect(?:s|ing)?|clamps?|clamping|screws?|screwing|threads?|fastens?|fastening|bolts?|bolting|pinch(?:es|ing)?|joins?|keep|keeps|sit|sits)$/.test(
+      bare(tokens, index),
+    )
+  )
+    return null;
+  if (
+    index === at &&
+    !bare(tokens, index).endsWith('ing') &&
+    !/^(?:hold|holds|secure|secures|attach|retain|retains|fix|join|pinch)$/.test(bare(tokens, index))
+  )
+    return null;
   if (/^(?:to|on)$/.test(bare(tokens, index + 1)) && quantityAt(sentence, index + 2) !== null) return null;
   index++;
   const words: string[] = [];

@@ -1,6 +1,7 @@
 import type { Sentence } from './mentions.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
+import { mayName, tellingApart } from './word-classes.ts';
 
 export type NumberRole = 'torque' | 'size' | 'count' | 'total' | null;
 
@@ -24,10 +25,44 @@ export interface Known {
 const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
 const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? '') !== '';
 
-const hedges = new Set(['just', 'only', 'about', 'like', 'around', 'also', 'probably', 'roughly', 'maybe', 'all', 'both', 'then', 'exactly', 'another', 'say', 'uh', 'um', 'too', 'right', 'approximately', 'actually', 'be', 'the', 'each', 'now', 'always', 'still', 'i', 'think', 'believe']);
-const torqueVerbs = /^(?:torque|torqued|torques|torquing|tighten|tightened|tightening|go|goes|going|went|get|gets|getting|take|takes|taking|bring|brought|run|pull|pulled|set|crank|cinch|come|comes|up|down|spec|spec'd|specs|called|calls|do|want|wants|like|finish|finished|retorque)$/;
+const hedges = new Set([
+  'just',
+  'only',
+  'about',
+  'like',
+  'around',
+  'also',
+  'probably',
+  'roughly',
+  'maybe',
+  'all',
+  'both',
+  'then',
+  'exactly',
+  'another',
+  'say',
+  'uh',
+  'um',
+  'too',
+  'right',
+  'approximately',
+  'actually',
+  'be',
+  'the',
+  'each',
+  'now',
+  'always',
+  'still',
+  'i',
+  'think',
+  'believe',
+]);
+const torqueVerbs =
+  /^(?:torque|torqued|torques|torquing|tighten|tightened|tightening|go|goes|going|went|get|gets|getting|take|takes|taking|bring|brought|run|pull|pulled|set|crank|cinch|come|comes|up|down|spec|spec'd|specs|called|calls|do|want|wants|like|finish|finished|retorque)$/;
 
-const widths = new Set([5.5, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 32, 33, 34, 35, 36, 38, 41, 46, 50]);
+const widths = new Set([
+  5.5, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26, 27, 28, 29, 30, 32, 33, 34, 35, 36, 38, 41, 46, 50,
+]);
 /** Millimetres across flats that sockets come in. */
 export const isWidth = (value: number) => widths.has(value);
 
@@ -55,28 +90,69 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   // "for that one", "go get one"; "11 would snap it"
   if (/^(?:would|will|could|might|'d|'ll)$/.test(next)) return null;
   const pronoun = value === 1 && !span.digits;
-  if (pronoun) return /^(?:'s|is|there|have|has|got|'ve)$/.test(before) && known.count === null && bare(tokens, at - 1) === 'there' ? 'count' : null;
+  if (pronoun)
+    return /^(?:'s|is|there|have|has|got|'ve)$/.test(before) && known.count === null && bare(tokens, at - 1) === 'there' ? 'count' : null;
   if (span.plural) return sizeLike ? 'size' : null;
-  if (/^(?:total|altogether|overall)$/.test(next) || (next === 'in' && /^(?:all|total)$/.test(second)) || (next === 'all' && /^(?:together|told|up)$/.test(second))) return 'total';
+  if (
+    /^(?:total|altogether|overall)$/.test(next) ||
+    (next === 'in' && /^(?:all|total)$/.test(second)) ||
+    (next === 'all' && /^(?:together|told|up)$/.test(second))
+  )
+    return 'total';
   if (/^(?:year|years|of|percent|times|o'clock|to|different|more|and)$/.test(next) && next === 'different') return null;
-  if (/^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|bit|key|impact|deep|swivel|wobble|combination|flank|allen|ratcheting|line)$/.test(next) && sizeLike) return 'size';
+  if (
+    /^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|bit|key|impact|deep|swivel|wobble|combination|flank|allen|ratcheting|line)$/.test(
+      next,
+    ) &&
+    sizeLike
+  )
+    return 'size';
   if (/^(?:a|an)$/.test(directly) && sizeLike && !/^(?:of|foot|minute)$/.test(next)) return 'size';
-  if (next === 'on' && /^the$/.test(second) && /^(?:head|heads|nut|nuts|bolt|bolts|other|back)$/.test(bare(tokens, span.to + 2)) && sizeLike && !(known.size && torqueVerbs.test(before))) return 'size';
+  if (
+    next === 'on' &&
+    /^the$/.test(second) &&
+    /^(?:head|heads|nut|nuts|bolt|bolts|other|back)$/.test(bare(tokens, span.to + 2)) &&
+    sizeLike &&
+    !(known.size && torqueVerbs.test(before))
+  )
+    return 'size';
   if (/^(?:foot|times|people|speed)$/.test(next)) return null;
   if (before === 'to') {
     if (/^(?:one|two|three)$/.test(bare(tokens, span.from)) && !known.size) return null;
     return within(torqueVerbs, 9) || known.size ? 'torque' : null;
   }
   if (/^(?:torque|torques|torqued|spec|specs|specification|setting)$/.test(before)) return 'torque';
-  if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next)) return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
+  if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next))
+    return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
   if (/^(?:take|takes)$/.test(before)) return known.size || !sizeLike ? 'torque' : 'size';
-  if (before === 'at' && within(/^(?:change|check|recheck|service|again|retorque)$/, 8)) return null;
-  if (before === 'at' && value >= 2) return known.size || (span.from - at === 1 && known.named) || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8) ? 'torque' : null;
-  if (/^(?:there|have|has|got|'ve)$/.test(before) || (/^(?:'s|is|are)$/.test(before) && bare(tokens, at - 1) === 'there')) return value <= 60 && Number.isInteger(value) && known.count === null ? 'count' : null;
-  const closesHere = !open || span.to >= tokens.length || /^(?:and|but|so|or|then|because|alright|okay|of|that|you|they|these|those)$/.test(next);
-  if ((before === 'so' || (before === "'s" && /^(?:that|so)$/.test(bare(tokens, at - 1)) && within(/^so$/, 3))) && closesHere && value >= 2 && value <= 60 && known.size === false) return 'total';
+  if (before === 'at' && within(/^(?:change|check|recheck|service|retorque)$/, 8)) return null;
+  if (before === 'at' && value >= 2)
+    return known.size || (span.from - at === 1 && known.named) || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8)
+      ? 'torque'
+      : null;
+  if (/^(?:there|have|has|got|'ve)$/.test(before) || (/^(?:'s|is|are)$/.test(before) && bare(tokens, at - 1) === 'there'))
+    return value <= 60 && Number.isInteger(value) && known.count === null ? 'count' : null;
+  const closesHere =
+    !open || span.to >= tokens.length || /^(?:and|but|so|or|then|because|alright|okay|of|that|you|they|these|those)$/.test(next);
+  if (
+    (before === 'so' || (before === "'s" && /^(?:that|so)$/.test(bare(tokens, at - 1)) && within(/^so$/, 3))) &&
+    closesHere &&
+    value >= 2 &&
+    value <= 60 &&
+    !known.size
+  )
+    return 'total';
   if (before === 'so' && closesHere && value <= 60 && (known.count === null || value % known.count === 0)) return 'total';
-  if (before === "'s" && bare(tokens, at - 1) === 'that' && closesHere && known.count !== null && value > known.count && value % known.count === 0 && value <= 60) return 'total';
+  if (
+    before === "'s" &&
+    bare(tokens, at - 1) === 'that' &&
+    closesHere &&
+    known.count !== null &&
+    value > known.count &&
+    value % known.count === 0 &&
+    value <= 60
+  )
+    return 'total';
   if (/^(?:of)$/.test(next) && /^(?:them|those|these)$/.test(second)) return known.count === null ? 'count' : null;
   if (within(/^(?:torque|torques|spec|specs|torqued)$/, 5)) return 'torque';
   if (/^(?:is|are|'s|'re|was|be|being)$/.test(before)) {
@@ -85,14 +161,28 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
     if (known.size && !known.scoped) return known.torque && sizeLike ? null : 'torque';
     return sizeLike ? 'size' : value > 3 ? 'torque' : null;
   }
-  if (/^(?:on|for)$/.test(next) && /^(?:those|these|them|the|each|all|both|every|it|that|this|either)$/.test(second)) return known.size || !sizeLike ? 'torque' : 'size';
+  if (/^(?:on|for)$/.test(next) && /^(?:those|these|them|the|each|all|both|every|it|that|this|either)$/.test(second))
+    return known.size || !sizeLike ? 'torque' : 'size';
   if (/^(?:with|using|use)$/.test(before) && sizeLike && (next === '' || /^(?:and|on)$/.test(next))) return 'size';
   if (known.per !== null && value > known.per && value % known.per === 0 && (known.follows || before === '') && closesHere) return 'total';
-  if (/^(?:do|them|those|it|these|want|'m|put|say|and|but|go|going)$/.test(before) && known.size && !known.torque && value > 3) return 'torque';
+  if (/^(?:do|them|those|it|these|want|'m|put|say|and|but|go|going)$/.test(before) && known.size && !known.torque && value > 3)
+    return 'torque';
+  // "the two rear mounts" counts the mounts.
+  if (!span.digits && value <= 12 && open && (mayName(next) || tellingApart.has(next)) && !/^(?:too|also)$/.test(next)) return null;
   // "heat shield, five": how many, where nothing has counted them yet.
-  if (known.follows && !known.size && known.count === null && !span.digits && value <= 9 && Number.isInteger(value) && !/^(?:of)$/.test(next)) return 'count';
+  if (
+    known.follows &&
+    !known.size &&
+    known.count === null &&
+    !span.digits &&
+    value <= 9 &&
+    Number.isInteger(value) &&
+    !/^(?:of)$/.test(next)
+  )
+    return 'count';
   const written = bare(tokens, span.from);
-  if (!known.torque && !sizeLike && value > 50 && /^(?:|and|then)$/.test(before) && (known.follows || before !== '' || known.size)) return 'torque';
+  if (!known.torque && !sizeLike && value > 50 && /^(?:|and|then)$/.test(before) && (known.follows || before !== '' || known.size))
+    return 'torque';
   if (known.follows || before === '') {
     if (!known.size && sizeLike) return 'size';
     if (known.size && !known.torque && (value >= 2 || written.includes('.'))) return 'torque';

@@ -13,17 +13,59 @@ export interface SaidNumber {
 }
 
 const units: Readonly<Record<string, number>> = {
-  zero: 0, oh: 0, one: 1, two: 2, three: 3, four: 4, five: 5, six: 6, seven: 7, eight: 8, nine: 9,
+  zero: 0,
+  oh: 0,
+  one: 1,
+  two: 2,
+  three: 3,
+  four: 4,
+  five: 5,
+  six: 6,
+  seven: 7,
+  eight: 8,
+  nine: 9,
 };
 const teens: Readonly<Record<string, number>> = {
-  ten: 10, eleven: 11, twelve: 12, thirteen: 13, fourteen: 14, fifteen: 15, sixteen: 16, seventeen: 17, eighteen: 18, nineteen: 19,
+  ten: 10,
+  eleven: 11,
+  twelve: 12,
+  thirteen: 13,
+  fourteen: 14,
+  fifteen: 15,
+  sixteen: 16,
+  seventeen: 17,
+  eighteen: 18,
+  nineteen: 19,
 };
 const tens: Readonly<Record<string, number>> = {
-  twenty: 20, thirty: 30, forty: 40, fourty: 40, fifty: 50, sixty: 60, seventy: 70, eighty: 80, ninety: 90,
+  twenty: 20,
+  thirty: 30,
+  forty: 40,
+  fourty: 40,
+  fifty: 50,
+  sixty: 60,
+  seventy: 70,
+  eighty: 80,
+  ninety: 90,
 };
 const parts: Readonly<Record<string, number>> = {
-  half: 2, halves: 2, third: 3, thirds: 3, quarter: 4, quarters: 4, fourth: 4, fourths: 4, eighth: 8, eighths: 8, sixteenth: 16, sixteenths: 16,
-  '8ths': 8, '16ths': 16, '4ths': 4, thirtysecond: 32, thirtyseconds: 32,
+  half: 2,
+  halves: 2,
+  third: 3,
+  thirds: 3,
+  quarter: 4,
+  quarters: 4,
+  fourth: 4,
+  fourths: 4,
+  eighth: 8,
+  eighths: 8,
+  sixteenth: 16,
+  sixteenths: 16,
+  '8ths': 8,
+  '16ths': 16,
+  '4ths': 4,
+  thirtysecond: 32,
+  thirtyseconds: 32,
 };
 
 const bareAt = (tokens: readonly Token[], index: number) => tokens[index]?.bare ?? '';
@@ -107,7 +149,8 @@ function readWhole(tokens: readonly Token[], from: number): { value: number; len
     index += skip;
     const rest = below100();
     const known = bareAt(tokens, index);
-    if (rest !== null && rest > 0 && known !== 'oh' && !(skip === 1 && rest < 10 && parts[bareAt(tokens, index + 1)] !== undefined)) take(rest, wordsOf(rest));
+    if (rest !== null && rest > 0 && known !== 'oh' && !(skip === 1 && rest < 10 && parts[bareAt(tokens, index + 1)] !== undefined))
+      take(rest, wordsOf(rest));
     else index -= skip;
   }
   return { value: value ?? 0, length: index - from };
@@ -117,7 +160,8 @@ function readWhole(tokens: readonly Token[], from: number): { value: number; len
 function spokenByDigits(tokens: readonly Token[], from: number, first: number, index: number): { value: number; length: number } | null {
   if (first < 1 || first > 9 || !runsOn(tokens, index - 1)) return null;
   const word = bareAt(tokens, index);
-  if (word === 'zero' || (word === 'oh' && units[bareAt(tokens, index + 1)] === undefined)) return { value: first * 10, length: index + 1 - from };
+  if (word === 'zero' || (word === 'oh' && units[bareAt(tokens, index + 1)] === undefined))
+    return { value: first * 10, length: index + 1 - from };
   if (word === 'oh') return { value: first * 100 + (units[bareAt(tokens, index + 1)] ?? 0), length: index + 2 - from };
   const ten = tens[word];
   if (ten === undefined) return null;
@@ -126,13 +170,14 @@ function spokenByDigits(tokens: readonly Token[], from: number, first: number, i
   return { value: first * 100 + ten + (joined ? unit : 0), length: index + (joined ? 2 : 1) - from };
 }
 
-const teenFollows = (tokens: readonly Token[], index: number) => parts[bareAt(tokens, index + 1)] !== undefined && bareAt(tokens, index) !== '';
+const teenFollows = (tokens: readonly Token[], index: number) =>
+  parts[bareAt(tokens, index + 1)] !== undefined && bareAt(tokens, index) !== '';
 
 /** "… point five", "… and a half", "17 1/2". */
 function withTail(tokens: readonly Token[], from: number, number: SaidNumber): SaidNumber {
   const next = from + number.length;
   if (!runsOn(tokens, next - 1)) return number;
-  if (['point', 'decimal'].includes(bareAt(tokens, next))) {
+  if (['point', 'decimal'].includes(bareAt(tokens, next)) && runsOn(tokens, next)) {
     let text = '';
     let index = next + 1;
     for (; index < tokens.length; index++) {
@@ -149,8 +194,18 @@ function withTail(tokens: readonly Token[], from: number, number: SaidNumber): S
   }
   const skip = bareAt(tokens, next) === 'and' ? 1 : 0;
   const tail = readFraction(tokens, next + skip);
-  if (tail !== null && tail.value < 1 && Number.isInteger(number.value) && (skip === 1 || (number.digits && /\//.test(bareAt(tokens, next)))))
-    return { ...number, value: number.value + tail.value, length: number.length + skip + tail.length, fraction: `${number.value} ${tail.fraction ?? ''}` };
+  if (
+    tail !== null &&
+    tail.value < 1 &&
+    Number.isInteger(number.value) &&
+    (skip === 1 || (number.digits && /\//.test(bareAt(tokens, next))))
+  )
+    return {
+      ...number,
+      value: number.value + tail.value,
+      length: number.length + skip + tail.length,
+      fraction: `${number.value} ${tail.fraction ?? ''}`,
+    };
   return number;
 }
 

@@ -57,7 +57,11 @@ function readTorqueUnit(tokens: readonly Token[], at: number): { readonly unit: 
   if (feet.has(first) && pounds.has(second)) return pair('lbf·ft');
   if (inches.has(first) && pounds.has(second)) return pair('lbf·in');
   if (pounds.has(first) && (feet.has(second) || second === 'foot')) return pair('lbf·ft');
-  if (pounds.has(first) && (second === 'inch' || second === 'inches' || (second === 'in' && first.startsWith('lb') && endsHere(tokens, at + 1)))) return pair('lbf·in');
+  if (
+    pounds.has(first) &&
+    (second === 'inch' || second === 'inches' || (second === 'in' && first.startsWith('lb') && endsHere(tokens, at + 1)))
+  )
+    return pair('lbf·in');
   if (kilograms.has(first) && metres.has(second)) return pair('kgf·m');
   if (kilograms.has(first) && centimetres.has(second)) return pair('kgf·cm');
   if (inches.has(first) && ounces.has(second)) return pair('ozf·in');
@@ -67,29 +71,110 @@ function readTorqueUnit(tokens: readonly Token[], at: number): { readonly unit: 
 
 const endsHere = (tokens: readonly Token[], index: number) => closed(tokens, index) || index + 1 >= tokens.length;
 
-const squareSizes: ReadonlyMap<number, string> = new Map([[0.25, '1/4'], [0.375, '3/8'], [0.5, '1/2'], [0.75, '3/4'], [1, '1']]);
+const squareSizes: ReadonlyMap<number, string> = new Map([
+  [0.25, '1/4'],
+  [0.375, '3/8'],
+  [0.5, '1/2'],
+  [0.75, '3/4'],
+  [1, '1'],
+]);
 const drivers = oneOf('drive ratchet impact gun breaker torque air electric bar power rattle buzz rattler zip square');
-const squareBefore = oneOf('drive ratchet impact gun breaker bar torque air electric power rattle cordless extension swivel wobble universal adapter adaptor');
+const squareBefore = oneOf(
+  'drive ratchet impact gun breaker bar torque air electric power rattle cordless extension swivel wobble universal adapter adaptor',
+);
 const lengthAfter = oneOf(
   'long longer length deep thick gap out away clearance above below apart off short shorter bead high wide tall down play movement travel diameter round of from past proud',
 );
 const turnWords = oneOf('turn turns');
 const furtherWords = oneOf('another further plus more additional extra then past and');
 
-const timeUnits: Readonly<Record<string, number>> = { second: 1, seconds: 1, minute: 60, minutes: 60, min: 60, mins: 60, hour: 3600, hours: 3600 };
+const timeUnits: Readonly<Record<string, number>> = {
+  second: 1,
+  seconds: 1,
+  minute: 60,
+  minutes: 60,
+  min: 60,
+  mins: 60,
+  hour: 3600,
+  hours: 3600,
+};
 const others: Readonly<Record<string, string>> = {
-  quart: 'volume', quarts: 'volume', pint: 'volume', pints: 'volume', litre: 'volume', litres: 'volume', liter: 'volume', liters: 'volume', gallon: 'volume',
-  gallons: 'volume', cc: 'volume', ml: 'volume', millilitres: 'volume', milliliters: 'volume', psi: 'pressure', bar: 'pressure', kilos: 'weight', kilo: 'weight', kg: 'weight',
-  kilograms: 'weight', ton: 'weight', tons: 'weight', tonne: 'weight', tonnes: 'weight', ounces: 'weight', ounce: 'weight', grams: 'weight', gram: 'weight', volts: 'volts', volt: 'volts', amps: 'amps', percent: 'percent',
-  rpm: 'speed', mph: 'speed', years: 'time', year: 'time', months: 'time', month: 'time', bucks: 'money', dollars: 'money', quid: 'money', times: 'times',
-  centimeters: 'length', centimetres: 'length', cm: 'length', metres: 'length', meters: 'length', metre: 'length', meter: 'length', feet: 'length', foot: 'length', yards: 'length',
-  thou: 'length', thousandths: 'length', celsius: 'temperature', fahrenheit: 'temperature', threads: 'threads', thread: 'threads', flats: 'flats', flat: 'flats', speed: 'gears', cylinder: 'cylinders', cylinders: 'cylinders', "o'clock": 'clock', oclock: 'clock', man: 'people', people: 'people', guys: 'people', person: 'people', post: 'posts',
+  quart: 'volume',
+  quarts: 'volume',
+  pint: 'volume',
+  pints: 'volume',
+  litre: 'volume',
+  litres: 'volume',
+  liter: 'volume',
+  liters: 'volume',
+  gallon: 'volume',
+  gallons: 'volume',
+  cc: 'volume',
+  ml: 'volume',
+  millilitres: 'volume',
+  milliliters: 'volume',
+  psi: 'pressure',
+  bar: 'pressure',
+  kilos: 'weight',
+  kilo: 'weight',
+  kg: 'weight',
+  kilograms: 'weight',
+  ton: 'weight',
+  tons: 'weight',
+  tonne: 'weight',
+  tonnes: 'weight',
+  ounces: 'weight',
+  ounce: 'weight',
+  grams: 'weight',
+  gram: 'weight',
+  volts: 'volts',
+  volt: 'volts',
+  amps: 'amps',
+  percent: 'percent',
+  rpm: 'speed',
+  mph: 'speed',
+  years: 'time',
+  year: 'time',
+  months: 'time',
+  month: 'time',
+  bucks: 'money',
+  dollars: 'money',
+  quid: 'money',
+  times: 'times',
+  centimeters: 'length',
+  centimetres: 'length',
+  cm: 'length',
+  metres: 'length',
+  meters: 'length',
+  metre: 'length',
+  meter: 'length',
+  feet: 'length',
+  foot: 'length',
+  yards: 'length',
+  thou: 'length',
+  thousandths: 'length',
+  celsius: 'temperature',
+  fahrenheit: 'temperature',
+  threads: 'threads',
+  thread: 'threads',
+  flats: 'flats',
+  flat: 'flats',
+  speed: 'gears',
+  cylinder: 'cylinders',
+  cylinders: 'cylinders',
+  "o'clock": 'clock',
+  oclock: 'clock',
+  man: 'people',
+  people: 'people',
+  guys: 'people',
+  person: 'people',
+  post: 'posts',
 };
 
 /** All quantities of a sentence, in order, none overlapping. */
 export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[] {
   const spans: QuantitySpan[] = [];
-  for (let at = 0; at < tokens.length; ) {
+  for (let at = 0; at < tokens.length;) {
     const found = readQuantity(tokens, at);
     if (found === null) at++;
     else {
@@ -125,13 +210,20 @@ function readDesignator(tokens: readonly Token[], at: number): QuantitySpan | nu
     return null;
   }
   if (/^(?:ph|pz)\d$/.test(word)) return { kind: 'cross-head', number: word.slice(2), from: at, to: at + 1 };
-  const crossHead = (index: number) => /^(?:phillips|pozi|pozidriv|pozidrive)$/.test(bare(tokens, index)) || (bare(tokens, index) === 'cross' && /^(?:head|point|slot|heads)$/.test(bare(tokens, index + 1)));
+  const crossHead = (index: number) =>
+    /^(?:phillips|pozi|pozidriv|pozidrive)$/.test(bare(tokens, index)) ||
+    (bare(tokens, index) === 'cross' && /^(?:head|point|slot|heads)$/.test(bare(tokens, index + 1)));
   const crossLength = (index: number) => (bare(tokens, index) === 'cross' ? 2 : 1);
   if (crossHead(at)) {
     const next = at + crossLength(at);
     const skip = bare(tokens, next) === 'number' ? 1 : 0;
     const size = skip === 1 ? readNumber(tokens, next + skip) : null;
-    return { kind: 'cross-head', number: size === null ? null : String(size.value), from: at, to: size === null ? next : next + skip + size.length };
+    return {
+      kind: 'cross-head',
+      number: size === null ? null : String(size.value),
+      from: at,
+      to: size === null ? next : next + skip + size.length,
+    };
   }
   if (word === 'number') {
     const size = readNumber(tokens, at + 1);
@@ -145,14 +237,17 @@ function readDesignator(tokens: readonly Token[], at: number): QuantitySpan | nu
 
 function withPitch(tokens: readonly Token[], from: number, to: number, text: string, plural: boolean): QuantitySpan {
   const pitch = /^(?:by|x)$/.test(bare(tokens, to)) && !closed(tokens, to - 1) ? readNumber(tokens, to + 1) : null;
-  if (pitch !== null && pitch.value > 0.2 && pitch.value <= 4) return { kind: 'thread', text: `${text}x${pitch.value}`, plural, from, to: to + 1 + pitch.length };
+  if (pitch !== null && pitch.value > 0.2 && pitch.value <= 4)
+    return { kind: 'thread', text: `${text}x${pitch.value}`, plural, from, to: to + 1 + pitch.length };
   return { kind: 'thread', text, plural, from, to };
 }
 
 /** "a quarter turn", "half a turn", "an eighth of a turn", "a turn and a half", "ninety degrees". */
 function readTurn(tokens: readonly Token[], at: number): QuantitySpan | null {
   const further = (from: number, to: number) =>
-    [from - 1, from - 2, from - 3].some((index) => index >= 0 && furtherWords.has(bare(tokens, index)) && !/[.?!]/.test(tokens[index]?.mark ?? '')) ||
+    [from - 1, from - 2, from - 3].some(
+      (index) => index >= 0 && furtherWords.has(bare(tokens, index)) && !/[.?!]/.test(tokens[index]?.mark ?? ''),
+    ) ||
     furtherWords.has(bare(tokens, to)) ||
     bare(tokens, to) === 'after';
   if (/^(?:a|one|full)$/.test(bare(tokens, at)) || turnWords.has(bare(tokens, at))) {
@@ -169,12 +264,14 @@ function readTurn(tokens: readonly Token[], at: number): QuantitySpan | null {
     let next = at + fraction.length;
     if (bare(tokens, next) === 'of') next++;
     if (/^(?:a|an)$/.test(bare(tokens, next))) next++;
-    if (turnWords.has(bare(tokens, next))) return { kind: 'angle', degrees: tidy(360 * fraction.value), further: further(at, next + 1), from: at, to: next + 1 };
+    if (turnWords.has(bare(tokens, next)))
+      return { kind: 'angle', degrees: tidy(360 * fraction.value), further: further(at, next + 1), from: at, to: next + 1 };
   }
   const number = readNumber(tokens, at);
   if (number === null || !/^degrees?$/.test(bare(tokens, at + number.length))) return null;
   const to = at + number.length + 1;
-  if (/^(?:celsius|fahrenheit|c|f)$/.test(bare(tokens, to))) return { kind: 'other', what: 'temperature', value: number.value, from: at, to: to + 1 };
+  if (/^(?:celsius|fahrenheit|c|f)$/.test(bare(tokens, to)))
+    return { kind: 'other', what: 'temperature', value: number.value, from: at, to: to + 1 };
   const turned = turnWords.has(bare(tokens, to)) ? 1 : 0;
   return { kind: 'angle', degrees: number.value, further: turned === 1 || further(at, to + turned), from: at, to: to + turned };
 }
@@ -185,7 +282,8 @@ function readInchAndPart(tokens: readonly Token[], at: number): QuantitySpan | n
   if (bare(tokens, at + skip) !== 'inch') return null;
   const next = at + skip + 1;
   const part = bare(tokens, next) === 'and' && !closed(tokens, next - 1) ? readFraction(tokens, next + 1) : null;
-  if (part !== null && part.value < 1) return inchSpan(tokens, at, next + 1 + part.length, 1 + part.value, `1 ${part.fraction ?? ''}`, null);
+  if (part !== null && part.value < 1)
+    return inchSpan(tokens, at, next + 1 + part.length, 1 + part.value, `1 ${part.fraction ?? ''}`, null);
   return skip === 1 && !pounds.has(bare(tokens, next)) ? inchSpan(tokens, at, next, 1, '1', null) : null;
 }
 
@@ -194,7 +292,11 @@ function readMeasured(tokens: readonly Token[], at: number): QuantitySpan | null
   const number = readNumber(tokens, at);
   if (number === null) return null;
   const ranged = readRange(tokens, at, number);
-  return (ranged === null ? null : unitAfter(tokens, at, ranged.to, number, ranged.high)) ?? unitAfter(tokens, at, at + number.length, number, null) ?? bareNumber(tokens, at, number, ranged);
+  return (
+    (ranged === null ? null : unitAfter(tokens, at, ranged.to, number, ranged.high)) ??
+    unitAfter(tokens, at, at + number.length, number, null) ??
+    bareNumber(tokens, at, number, ranged)
+  );
 }
 
 function readRange(tokens: readonly Token[], at: number, low: SaidNumber): { readonly to: number; readonly high: number } | null {
@@ -203,7 +305,9 @@ function readRange(tokens: readonly Token[], at: number, low: SaidNumber): { rea
   const between = word === 'and' && (bare(tokens, at - 1) === 'between' || bare(tokens, at - 1) === 'from');
   if (closed(tokens, joint - 1) || !(word === 'to' || word === 'or' || word === 'through' || between) || low.plural) return null;
   const high = readNumber(tokens, joint + 1);
-  return high === null || high.plural || high.value <= low.value || high.value > low.value * 2 ? null : { to: joint + 1 + high.length, high: high.value };
+  return high === null || high.plural || high.value <= low.value || high.value > low.value * 2
+    ? null
+    : { to: joint + 1 + high.length, high: high.value };
 }
 
 function unitAfter(tokens: readonly Token[], at: number, next: number, number: SaidNumber, high: number | null): QuantitySpan | null {
@@ -216,30 +320,49 @@ function unitAfter(tokens: readonly Token[], at: number, next: number, number: S
     return widthSpan(tokens, at, next + 1, number, high);
   }
   if (word === 'inch' || word === 'inches') {
-    const part = bare(tokens, next + 1) === 'and' && word === 'inch' && Number.isInteger(number.value) ? readFraction(tokens, next + 2) : null;
+    const part =
+      bare(tokens, next + 1) === 'and' && word === 'inch' && Number.isInteger(number.value) ? readFraction(tokens, next + 2) : null;
     const value = number.value + (part?.value ?? 0);
     const written = part === null ? (number.fraction ?? String(number.value)) : `${number.value} ${part.fraction ?? ''}`;
     return inchSpan(tokens, at, next + 1 + (part === null ? 0 : 1 + part.length), value, written, high);
   }
-  if (word === 'in' && number.fraction !== null && (drivers.has(bare(tokens, next + 1)) || /^(?:socket|head|wrench|bolt|nut|extension)$/.test(bare(tokens, next + 1))))
+  if (
+    word === 'in' &&
+    number.fraction !== null &&
+    (drivers.has(bare(tokens, next + 1)) || /^(?:socket|head|wrench|bolt|nut|extension)$/.test(bare(tokens, next + 1)))
+  )
     return inchSpan(tokens, at, next + 1, number.value, number.fraction, high);
   const seconds = timeUnits[word];
-  if (seconds !== undefined) return { kind: 'time', seconds: Math.round(number.value * seconds), text: `${number.value} ${word}`, from: at, to: next + 1 };
-  if (/^(?:days?|weeks?)$/.test(word)) return { kind: 'time', seconds: number.value * (word.startsWith('day') ? 86_400 : 604_800), text: `${number.value} ${word}`, from: at, to: next + 1 };
+  if (seconds !== undefined)
+    return { kind: 'time', seconds: Math.round(number.value * seconds), text: `${number.value} ${word}`, from: at, to: next + 1 };
+  if (/^(?:days?|weeks?)$/.test(word))
+    return {
+      kind: 'time',
+      seconds: number.value * (word.startsWith('day') ? 86_400 : 604_800),
+      text: `${number.value} ${word}`,
+      from: at,
+      to: next + 1,
+    };
   if (/^(?:miles?|mi)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'mi', from: at, to: next + 1 };
   if (/^(?:kilomet(?:re|er)s?|km|kms|k)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'km', from: at, to: next + 1 };
   if (turnWords.has(word)) return { kind: 'other', what: 'turns', value: number.value, from: at, to: next + 1 };
   if (/^(?:feet|foot)$/.test(word) && bare(tokens, next + 1) === 'of' && /^extensions?$/.test(bare(tokens, next + 2)))
     return { kind: 'length', millimetres: Math.round(number.value * 304.8), of: 'extension', from: at, to: next + 3 };
   const other = others[word];
-  if (other !== undefined && !(number.value === 1 && number.fraction === null && !number.digits && /^(?:bar|point|post|man)$/.test(word))) return { kind: 'other', what: other, value: number.value, from: at, to: next + 1 };
+  if (other !== undefined && !(number.value === 1 && number.fraction === null && !number.digits && /^(?:bar|point|post|man)$/.test(word)))
+    return { kind: 'other', what: other, value: number.value, from: at, to: next + 1 };
   return null;
 }
 
 /** "five twenty one" before a millimetre is five of 21, not 521. */
 const isJoinedByDigits = (number: SaidNumber) => !number.digits && number.value > 99 && number.fraction === null;
 
-function bareNumber(tokens: readonly Token[], at: number, number: SaidNumber, ranged: { readonly to: number; readonly high: number } | null): QuantitySpan | null {
+function bareNumber(
+  tokens: readonly Token[],
+  at: number,
+  number: SaidNumber,
+  ranged: { readonly to: number; readonly high: number } | null,
+): QuantitySpan | null {
   if (isJoinedByDigits(number) && millimetres.has(bare(tokens, at + number.length))) {
     const first = readNumber(tokens.slice(at, at + 1), 0);
     if (first !== null) return { kind: 'number', value: first.value, high: null, plural: false, digits: false, from: at, to: at + 1 };
@@ -248,18 +371,46 @@ function bareNumber(tokens: readonly Token[], at: number, number: SaidNumber, ra
     const next = at + number.length;
     const inOpen = !closed(tokens, next - 1);
     const square = squareSizes.get(number.value);
-    if (inOpen && square !== undefined && squareBefore.has(bare(tokens, next))) return inchSpan(tokens, at, next, number.value, number.fraction, null);
+    if (inOpen && square !== undefined && squareBefore.has(bare(tokens, next)))
+      return inchSpan(tokens, at, next, number.value, number.fraction, null);
     const inchBottom = /\/(?:8|16|32)$/.test(number.fraction) || number.value === 0.75;
-    const named = inOpen && /^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|allen|key|bit|nut|bolt|bolts|nuts|twelve|12|deep|line|square)$/.test(bare(tokens, next));
-    return (inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || number.value > 1 ? inchSpan(tokens, at, next, number.value, number.fraction, null) : null;
+    const named =
+      inOpen &&
+      /^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|allen|key|bit|nut|bolt|bolts|nuts|twelve|12|deep|line|square)$/.test(
+        bare(tokens, next),
+      );
+    return (inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || number.value > 1
+      ? inchSpan(tokens, at, next, number.value, number.fraction, null)
+      : null;
   }
-  if (ranged !== null && bare(tokens, at + number.length) !== 'or') return { kind: 'number', value: number.value, high: ranged.high, plural: false, digits: number.digits, from: at, to: ranged.to };
-  return { kind: 'number', value: number.value, high: null, plural: number.plural, digits: number.digits, from: at, to: at + number.length };
+  if (ranged !== null && bare(tokens, at + number.length) !== 'or')
+    return { kind: 'number', value: number.value, high: ranged.high, plural: false, digits: number.digits, from: at, to: ranged.to };
+  return {
+    kind: 'number',
+    value: number.value,
+    high: null,
+    plural: number.plural,
+    digits: number.digits,
+    from: at,
+    to: at + number.length,
+  };
 }
 
-function torqueSpan(tokens: readonly Token[], from: number, to: number, low: number, high: number | null, unit: TorqueUnit | null): QuantitySpan {
+function torqueSpan(
+  tokens: readonly Token[],
+  from: number,
+  to: number,
+  low: number,
+  high: number | null,
+  unit: TorqueUnit | null,
+): QuantitySpan {
   const phrase = tokens.slice(to, to + 4).map((token) => token.bare);
-  const skip = phrase[0] === 'plus' && phrase[1] === 'or' && phrase[2] === 'minus' ? 3 : phrase[0] === 'give' && phrase[1] === 'or' && phrase[2] === 'take' ? 3 : 0;
+  const skip =
+    phrase[0] === 'plus' && phrase[1] === 'or' && phrase[2] === 'minus'
+      ? 3
+      : phrase[0] === 'give' && phrase[1] === 'or' && phrase[2] === 'take'
+        ? 3
+        : 0;
   const amount = skip > 0 ? readNumber(tokens, to + skip) : null;
   if (amount === null || high !== null) return { kind: 'torque', low, high, unit, plusMinus: null, from, to };
   const end = to + skip + amount.length;
@@ -280,7 +431,8 @@ function widthSpan(tokens: readonly Token[], from: number, to: number, number: S
 
 /** "14 millimetre of them", "13 millimeter out of the bag" say nothing about a length, nor does "18 millimeter from the side". */
 const isPlaceOf = (tokens: readonly Token[], at: number) =>
-  (bare(tokens, at) === 'of' && !/^(?:thread|threads|gap|clearance|play|travel|movement|bead)$/.test(bare(tokens, at + 1))) || (bare(tokens, at) === 'round' && bare(tokens, at + 1) !== '');
+  (bare(tokens, at) === 'of' && !/^(?:thread|threads|gap|clearance|play|travel|movement|bead)$/.test(bare(tokens, at + 1))) ||
+  (bare(tokens, at) === 'round' && bare(tokens, at + 1) !== '');
 
 function inchSpan(tokens: readonly Token[], from: number, to: number, value: number, written: string, high: number | null): QuantitySpan {
   const word = bare(tokens, to);
@@ -288,12 +440,20 @@ function inchSpan(tokens: readonly Token[], from: number, to: number, value: num
   const square = squareSizes.get(value);
   if (open && square !== undefined) {
     if (word === 'drive') return { kind: 'square', size: square, from, to: to + 1 };
-    if (word === 'square') return { kind: 'square', size: square, from, to: to + (/^(?:drive|hole|key|plug|end)$/.test(bare(tokens, to + 1)) ? 2 : 1) };
-    if (squareBefore.has(word) && !(word === 'impact' && /^sockets?$/.test(bare(tokens, to + 1))) && !(word === 'extension' && value === 1) && !(word === 'swivel' && /^sockets?$/.test(bare(tokens, to + 1)))) return { kind: 'square', size: square, from, to };
+    if (word === 'square')
+      return { kind: 'square', size: square, from, to: to + (/^(?:drive|hole|key|plug|end)$/.test(bare(tokens, to + 1)) ? 2 : 1) };
+    if (
+      squareBefore.has(word) &&
+      !(word === 'impact' && /^sockets?$/.test(bare(tokens, to + 1))) &&
+      !(word === 'extension' && value === 1) &&
+      !(word === 'swivel' && /^sockets?$/.test(bare(tokens, to + 1)))
+    )
+      return { kind: 'square', size: square, from, to };
   }
   if (open && (/^extensions?$/.test(word) || (word === 'of' && /^extensions?$/.test(bare(tokens, to + 1)))))
     return { kind: 'length', millimetres: Math.round(value * 25.4), of: 'extension', from, to: to + (word === 'of' ? 2 : 1) };
   const socket = word === 'deep' && /^(?:socket|sockets|impact|well|one|wall)$/.test(bare(tokens, to + 1));
-  if ((open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || value > 3 || value < 0.15) return { kind: 'length', millimetres: tidy(value * 25.4), of: 'other', from, to };
+  if ((open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || value > 3 || value < 0.15)
+    return { kind: 'length', millimetres: tidy(value * 25.4), of: 'other', from, to };
   return { kind: 'width', unit: 'in', value, written, high, from, to };
 }

@@ -1,4 +1,14 @@
-const entities: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', nbsp: ' ', quot: '"', apos: "'", lrm: '', rlm: '', '#39': "'" };
+const entities: Readonly<Record<string, string>> = {
+  amp: '&',
+  lt: '<',
+  gt: '>',
+  nbsp: ' ',
+  quot: '"',
+  apos: "'",
+  lrm: '',
+  rlm: '',
+  '#39': "'",
+};
 
 /** Takes away what captioning adds to speech: sounds in brackets, music signs, speaker marks, character entities. */
 export function tidySaid(text: string): string {

@@ -71,21 +71,37 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
 }
 
 const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
-const unit = /^(?:foot|feet|inch|inches|newton|newtons|metres?|meters?|millimet(?:er|re)s?|mm|mil|mils|nm|pounds?|lbs?|degrees?|drive|socket|wrench|bolts?|nuts?|screws?|turns?|miles?|minutes?|of|them|ones?|heads?|extension|total|altogether)$/;
+const unit =
+  /^(?:foot|feet|inch|inches|newton|newtons|metres?|meters?|millimet(?:er|re)s?|mm|mil|mils|nm|pounds?|lbs?|degrees?|drive|socket|wrench|bolts?|nuts?|screws?|turns?|miles?|minutes?|of|them|ones?|heads?|extension|total|altogether)$/;
 
 /** A pause after "the" or between a number and its unit is a breath, not an end. */
 function mayBreak(tokens: readonly Token[], at: number): boolean {
   const before = bare(tokens, at - 1);
   const here = bare(tokens, at);
-  if (/^(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|both|long|short|first|last|side)$/.test(before) || determiners.has(before) || prepositions.has(before) || conjunctions.has(before) || auxiliaries.has(before) || /^(?:i|you|we|they|it|uh|um|like|another|little|long|short|new)$/.test(before)) return false;
-  return !unit.test(here) && !prepositions.has(here) && !/^(?:and|or|'s|'re|is|are|get|gets|go|goes|too|also|that|which|each|apiece|sorry|wait|no|not)$/.test(here);
+  if (
+    /^(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|both|long|short|first|last|side)$/.test(before) ||
+    determiners.has(before) ||
+    prepositions.has(before) ||
+    conjunctions.has(before) ||
+    auxiliaries.has(before) ||
+    /^(?:i|you|we|they|it|uh|um|like|another|little|long|short|new)$/.test(before)
+  )
+    return false;
+  return (
+    !unit.test(here) &&
+    !prepositions.has(here) &&
+    !/^(?:and|or|'s|'re|is|are|get|gets|go|goes|too|also|that|which|each|apiece|sorry|wait|no|not)$/.test(here)
+  );
 }
 
 /** Where people begin something new when they speak without stops. */
 function opensClause(tokens: readonly Token[], at: number): boolean {
   const [here, second, third] = [bare(tokens, at), bare(tokens, at + 1), bare(tokens, at + 2)];
   const before = bare(tokens, at - 1);
-  if (/^(?:and|so|the|a|to|of|but|or|is|are|'s|'re|i|you|we|just|until|till|right|it|that|not|even|by|for|from|up|than|as|like)$/.test(before)) return false;
+  if (
+    /^(?:and|so|the|a|to|of|but|or|is|are|'s|'re|i|you|we|just|until|till|right|it|that|not|even|by|for|from|up|than|as|like)$/.test(before)
+  )
+    return false;
   if (/^(?:okay|alright)$/.test(here)) return true;
   if (here === 'all' && second === 'right') return true;
   if (here === 'now') return !/^(?:and|,)$/.test(second) && !/^(?:right|for|by|until)$/.test(before);
@@ -97,11 +113,20 @@ function opensClause(tokens: readonly Token[], at: number): boolean {
   if (here === 'go' && second === 'ahead') return true;
   if (here === "don't" && !/^(?:i|you|we|they|to)$/.test(before)) return true;
   if (here === 'once' && /^(?:you|it|they|the|that|those|everything|everybody|all)$/.test(second)) return true;
-  if (here === 'if' && /^(?:you|it|the|that|they|your|one|there|any)$/.test(second)) return !/^(?:see|check|know|ask|sure|wonder)$/.test(before);
+  if (here === 'if' && /^(?:you|it|the|that|they|your|one|there|any)$/.test(second))
+    return !/^(?:see|check|know|ask|sure|wonder)$/.test(before);
   if (here === 'before' && /^(?:you|we|that|anything)$/.test(second)) return true;
   if (here === 'after' && /^(?:that|about)$/.test(second)) return true;
   if (here === 'there' && /^(?:'s|is|are)$/.test(second)) return !/^(?:where|what|because)$/.test(before);
-  if (here === 'you' && /^(?:'ve|'re|got|want|need|have)$/.test(second)) return !/^(?:and|if|what|that|when|which|where|once|because|make|sure|as|before|until|cause)$/.test(before);
-  if (/^(?:we|i)$/.test(here) && /^(?:'re|'ll|'m)$/.test(second)) return !/^(?:what|that|when|which|where|because|as|while|before|until|cause|and|so|if)$/.test(before);
-  return at > 0 && isVerb(tokens, at) && /^(?:the|your|a|an|both|all|it|them|that|these|those)$/.test(second) && /^(?:pounds|meters|metres|millimeter|it|down|on|in|home|hand|time|off|out|snug)$/.test(before) && !prepositions.has(here);
+  if (here === 'you' && /^(?:'ve|'re|got|want|need|have)$/.test(second))
+    return !/^(?:and|if|what|that|when|which|where|once|because|make|sure|as|before|until|cause)$/.test(before);
+  if (/^(?:we|i)$/.test(here) && /^(?:'re|'ll|'m)$/.test(second))
+    return !/^(?:what|that|when|which|where|because|as|while|before|until|cause|and|so|if)$/.test(before);
+  return (
+    at > 0 &&
+    isVerb(tokens, at) &&
+    /^(?:the|your|a|an|both|all|it|them|that|these|those)$/.test(second) &&
+    /^(?:pounds|meters|metres|millimeter|it|down|on|in|home|hand|time|off|out|snug)$/.test(before) &&
+    !prepositions.has(here)
+  );
 }

@@ -2,10 +2,24 @@ import { countOf, lastTold, type FieldName, type Group, type Told } from './grou
 import { tell, type Talk } from './talk.ts';
 import { stemOf } from './word-classes.ts';
 
-const inherited = ['size', 'drive', 'square', 'torque', 'angle', 'thread', 'condition', 'single', 'snug', 'reach', 'order', 'passes'] as const satisfies readonly FieldName[];
+const inherited = [
+  'size',
+  'drive',
+  'square',
+  'torque',
+  'angle',
+  'thread',
+  'condition',
+  'single',
+  'snug',
+  'reach',
+  'order',
+  'passes',
+] as const satisfies readonly FieldName[];
 
 /** After the whole talk: what was said of a lot goes to its parts, parts that turned out alike become one again, copies are made. */
 export function settle(talk: Talk): readonly Group[] {
+for (const group of talk.groups) if (group.turnsMate && group.mateSizes.length > 0) group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
   copySame(talk);
   for (const group of talk.groups) for (const part of group.parts) inherit(group, part);
   copySame(talk);
@@ -14,20 +28,29 @@ export function settle(talk: Talk): readonly Group[] {
     if (group.whole !== null) continue;
     groups.push(...withParts(talk, group));
   }
+  for (const group of groups) countByThing(talk, group);
   for (const group of groups) countSingle(group);
   return joinSides(groups).filter((group) => isFastened(group));
 }
 
 function copySame(talk: Talk): void {
   for (const { to, from, what, evidence } of talk.copies) {
-    const fields: readonly FieldName[] = what === 'torque' ? ['torque', 'angle'] : what === 'size' ? ['size', 'drive'] : ['size', 'drive', 'torque', 'angle'];
+    const fields: readonly FieldName[] =
+      what === 'torque' ? ['torque', 'angle'] : what === 'size' ? ['size', 'drive'] : ['size', 'drive', 'torque', 'angle'];
     for (const field of fields) copyField(from, to, field, { ...evidence });
   }
 }
 
 function copyField(from: Group, to: Group, field: FieldName, evidence: Told<unknown>['evidence']): void {
   if (to.told[field].length > 0) return;
-  const copied = (from.told[field] as readonly Told<unknown>[]).map((told) => ({ ...told, evidence: { ...evidence, words: `${evidence.words} (${told.evidence.words})`, confidence: Math.min(evidence.confidence, told.evidence.confidence) } }));
+  const copied = (from.told[field] as readonly Told<unknown>[]).map((told) => ({
+    ...told,
+    evidence: {
+      ...evidence,
+      words: `${evidence.words} (${told.evidence.words})`,
+      confidence: Math.min(evidence.confidence, told.evidence.confidence),
+    },
+  }));
   (to.told[field] as Told<unknown>[]).push(...copied);
 }
 
@@ -39,7 +62,10 @@ function inherit(whole: Group, part: Group): void {
   part.only ??= whole.only;
 }
 
-const values = (group: Group) => JSON.stringify((['size', 'drive', 'torque', 'angle', 'passes'] as const).map((field) => group.told[field].map(({ value, build }) => [value, build])));
+const values = (group: Group) =>
+  JSON.stringify(
+    (['size', 'drive', 'torque', 'angle', 'passes'] as const).map((field) => group.told[field].map(({ value, build }) => [value, build])),
+  );
 
 /** A lot that fell into parts is its parts; one whose parts are all alike stays one. */
 function withParts(talk: Talk, group: Group): readonly Group[] {
@@ -50,7 +76,8 @@ function withParts(talk: Talk, group: Group): readonly Group[] {
     if (countOf(part) !== null || all === null) continue;
     const rest = all - parts.reduce((sum, other) => sum + (other === part ? 0 : (countOf(other) ?? 0)), 0);
     const missing = parts.filter((other) => countOf(other) === null).length;
-    if (missing === 1 && rest > 0) tell(talk, [part], 'count', rest, [], { sentence: part.sentences[0] ?? 0, confidence: 0.75, words: `the rest of ${all}` });
+    if (missing === 1 && rest > 0)
+      tell(talk, [part], 'count', rest, [], { sentence: part.sentences[0] ?? 0, confidence: 0.75, words: `the rest of ${all}` });
   }
   const merged = mergeAlike(talk, parts);
   const sum = merged.reduce((total, part) => total + (countOf(part) ?? 0), 0);
@@ -67,11 +94,26 @@ function withParts(talk: Talk, group: Group): readonly Group[] {
   if (all === null || sum === all) return merged;
   if (sum < all && group.told.torque.length + group.told.size.length > 0 && merged.every((part) => values(part) !== values(group))) {
     // The lot's own values hold for those that nothing else was said of.
-    tell(talk, [group], 'count', all - sum, [], { sentence: group.sentences[0] ?? 0, confidence: 0.7, words: `${all} less ${sum}` }, { replace: true });
+    tell(
+      talk,
+      [group],
+      'count',
+      all - sum,
+      [],
+      { sentence: group.sentences[0] ?? 0, confidence: 0.7, words: `${all} less ${sum}` },
+      { replace: true },
+    );
     return [group, ...merged];
   }
   const told = group.told.count.at(-1);
-  if (told !== undefined) talk.doubts.push({ kind: 'total', group: first, field: 'count', evidence: told.evidence, said: `${all} in all, but ${merged.map((part) => countOf(part) ?? '?').join(' and ')}` });
+  if (told !== undefined)
+    talk.doubts.push({
+      kind: 'total',
+      group: first,
+      field: 'count',
+      evidence: told.evidence,
+      said: `${all} in all, but ${merged.map((part) => countOf(part) ?? '?').join(' and ')}`,
+    });
   return merged;
 }
 
@@ -85,7 +127,15 @@ function mergeAlike(talk: Talk, parts: readonly Group[]): readonly Group[] {
       out.push(part);
       continue;
     }
-    tell(talk, [same], 'count', sofar + count, [], { ...(part.told.count.at(-1)?.evidence ?? { sentence: 0, words: '', confidence: 0 }), confidence: 0.8 }, { replace: true });
+    tell(
+      talk,
+      [same],
+      'count',
+      sofar + count,
+      [],
+      { ...(part.told.count.at(-1)?.evidence ?? { sentence: 0, words: '', confidence: 0 }), confidence: 0.8 },
+      { replace: true },
+    );
     for (const word of [...part.names, ...part.places]) {
       if (same.own.has(stemOf(word))) continue;
       same.own.add(stemOf(word));
@@ -96,26 +146,64 @@ function mergeAlike(talk: Talk, parts: readonly Group[]): readonly Group[] {
   return out;
 }
 
+/** "the links: a top nut", and "there's two links": one for each of them. */
+function countByThing(talk: Talk, group: Group): void {
+  const thing = group.topic.at(-1);
+  const [count] = group.told.count;
+  const many = thing === undefined || !/s$/.test(thing) ? undefined : talk.counts.get(stemOf(thing));
+  if (
+    many === undefined ||
+    many < 2 ||
+    group.saidPlural ||
+    group.head === null ||
+    group.perUnknown !== null ||
+    count !== undefined ||
+    !group.topicIsHere
+  )
+    return;
+  group.told.count.push({
+    value: many,
+    build: null,
+    evidence: { sentence: group.sentences[0] ?? 0, confidence: 0.65, words: `${many} ${thing ?? ''}` },
+  });
+}
+
 /** "the pinch bolt" is one where nothing says otherwise. */
 function countSingle(group: Group): void {
   if (group.told.count.length > 0 || group.perUnknown !== null) return;
   const [name] = group.names.slice(-1);
   if (group.implied && group.head === null && name !== undefined && !/s$/.test(name)) {
-    group.told.count.push({ value: 1, build: null, evidence: { sentence: group.sentences[0] ?? 0, confidence: 0.55, words: group.names.join(' ') } });
+    group.told.count.push({
+      value: 1,
+      build: null,
+      evidence: { sentence: group.sentences[0] ?? 0, confidence: 0.55, words: group.names.join(' ') },
+    });
     return;
   }
   if (group.implied || group.head === null) return;
   if (group.topicIsHere && /s$/.test(group.topic.at(-1) ?? '') && !group.saidDefinite) return;
   const sentence = group.sentences[0] ?? 0;
   if (group.saidPlural || !group.saidSingular) return;
-  group.told.count.push({ value: 1, build: null, evidence: { sentence, confidence: 0.7, words: `the ${[...group.names, group.head].join(' ')}` } });
+  group.told.count.push({
+    value: 1,
+    build: null,
+    evidence: { sentence, confidence: 0.7, words: `the ${[...group.names, group.head].join(' ')}` },
+  });
 }
 
 /** "three on the left and three on the right", all alike, are six. */
 function joinSides(groups: readonly Group[]): readonly Group[] {
   const out: Group[] = [];
   for (const group of groups) {
-    const twin = group.beside === null ? undefined : out.find((other) => other === group.beside && isOtherSide(other, group) && values(other) === values(group));
+    const twin =
+      group.beside === null && !group.summed
+        ? undefined
+        : out.find(
+            (other) =>
+              (other === group.beside || (group.summed && other.summed && other.head === group.head)) &&
+              isOtherSide(other, group) &&
+              values(other) === values(group),
+          );
     const [one, other] = twin === undefined ? [null, null] : [countOf(twin), countOf(group)];
     if (twin === undefined || one === null || other === null) {
       out.push(group);
@@ -129,14 +217,19 @@ function joinSides(groups: readonly Group[]): readonly Group[] {
   return out;
 }
 
-const isOtherSide = (one: Group, other: Group) => (one.own.has('left') && other.own.has('right')) || (one.own.has('right') && other.own.has('left')) || (one.own.has('driver') && other.own.has('passenger'));
+const about = (group: Group, word: string) => group.own.has(word) || group.topic.includes(word);
+const isOtherSide = (one: Group, other: Group) =>
+  (about(one, 'left') && about(other, 'right')) ||
+  (about(one, 'right') && about(other, 'left')) ||
+  (about(one, 'driver') && about(other, 'passenger'));
 
 /** Bolts, nuts and screws always; plugs, studs and things named in their stead only where a size or a torque was told. */
 function isFastened(group: Group): boolean {
   const told = lastTold(group, 'torque') !== null || group.told.torque.length > 0 || group.told.size.length > 0;
   if (group.untouched && group.told.torque.length === 0) return false;
   if ((group.carriesOthers || group.listed) && !told) return false;
-  if (group.implied && group.head === null) return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
+  if (group.implied && group.head === null)
+    return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
   if (!told && group.saidVaguely && group.told.snug.length === 0) return false;
   return told || (group.sure && (group.told.count.length > 0 || group.told.snug.length > 0));
 }

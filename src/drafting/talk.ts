@@ -40,14 +40,35 @@ export interface Talk {
   lastUnit: TorqueUnit | null;
   /** "Everything today is in newton metres." */
   declaredUnit: TorqueUnit | null;
-  readonly copies: { readonly to: Group; readonly from: Group; readonly what: 'torque' | 'size' | 'everything'; readonly evidence: Evidence }[];
+  readonly copies: {
+    readonly to: Group;
+    readonly from: Group;
+    readonly what: 'torque' | 'size' | 'everything';
+    readonly evidence: Evidence;
+  }[];
   doubledUpTo: number;
   /** "I gave 45 for the tie rods": what comes next corrects that. */
   recall: { readonly group: Group; readonly field: 'torque' | 'size'; readonly sentence: number } | null;
 }
 
 export function emptyTalk(): Talk {
-  return { groups: [], focus: [], focusSentence: -1, topic: [], topicSentence: -1, topicAlone: false, counts: new Map(), tells: [], doubts: [], units: new Map(), lastUnit: null, declaredUnit: null, copies: [], doubledUpTo: 0, recall: null };
+  return {
+    groups: [],
+    focus: [],
+    focusSentence: -1,
+    topic: [],
+    topicSentence: -1,
+    topicAlone: false,
+    counts: new Map(),
+    tells: [],
+    doubts: [],
+    units: new Map(),
+    lastUnit: null,
+    declaredUnit: null,
+    copies: [],
+    doubledUpTo: 0,
+    recall: null,
+  };
 }
 
 export interface NewGroup {
@@ -80,11 +101,14 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     only: null,
     perUnknown: null,
     carriesOthers: false,
+    mateSizes: [],
+    turnsMate: false,
     implied: made.implied ?? false,
     listed: false,
     untouched: false,
     beside: made.beside ?? null,
     bothSides: false,
+    summed: false,
     saidPlural: false,
     saidSingular: false,
     saidDefinite: false,

@@ -23,7 +23,8 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild)
 /** Which units the talk uses, and whether it says that all are in one. */
 function noteUnits(talk: Talk, sentence: SaidSentence): void {
   const words = sentence.tokens.map(({ bare }) => bare).join(' ');
-  const declared = /\b(?:everything|all|every torque|torques?|always)\b.*\b(?:in|is|are) (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/.exec(words);
+  const declared =
+    /\b(?:everything|all|every torque|torques?|always)\b.*\b(?:in|is|are) (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/.exec(words);
   if (declared !== null && !/\d/.test(words)) {
     const unit = declared[1] ?? '';
     talk.declaredUnit = unit.startsWith('foot') ? 'lbf·ft' : unit.startsWith('inch') ? 'lbf·in' : 'N·m';
@@ -50,7 +51,6 @@ class Listener {
   /** Where the last torque or name ended: what was named before it belongs to that. */
   private valueEnd = -1;
   private timesAt = -1;
-  private counted = false;
   private lastTelling: { readonly to: number; readonly undo: (builds: readonly string[]) => void } | null = null;
 
   constructor(talk: Talk, sentence: SaidSentence, items: readonly Item[]) {
@@ -64,25 +64,38 @@ class Listener {
     for (const [index, item] of this.items.entries()) if (!this.skipped.has(item)) this.hear(item, index);
     const main = this.components.filter(({ inPlace }) => !inPlace);
     const trailing = this.items.at(-1);
-    const first = trailing?.kind === 'component' && !trailing.inPlace && this.valueEnd >= 0 && trailing.from >= this.valueEnd ? trailing : main[0];
+    const first =
+      trailing?.kind === 'component' && !trailing.inPlace && this.valueEnd >= 0 && trailing.from >= this.valueEnd ? trailing : main[0];
     if (first === undefined) return;
     this.talk.topic = first.words.slice(-4);
     this.talk.topicSentence = this.sentence.index;
-    this.talk.topicAlone = this.items.every((item) => item.kind === 'component') && this.sentence.tokens.length - (first.to - first.from) <= 5;
+    this.talk.topicAlone =
+      this.items.every((item) => item.kind === 'component') && this.sentence.tokens.length - (first.to - first.from) <= 5;
   }
 
   /** "I gave 45 for the tie rod ends": finds what was told then; the value that follows replaces it. */
   private recalls(): boolean {
     const words = this.sentence.tokens.map(({ bare }) => bare).join(' ');
-    if (!/\b(?:i|we) (?:gave|said|told you|called|quoted|had you)\b(?! (?:that|it|to|you|before))/.test(words) && !/\b(?:i|we) (?:gave|told) you\b/.test(words)) return false;
+    if (
+      !/\b(?:i|we) (?:gave|said|told you|called|quoted|had you)\b(?! (?:that|it|to|you|before))/.test(words) &&
+      !/\b(?:i|we) (?:gave|told) you\b/.test(words)
+    )
+      return false;
     const old = this.items.find((item) => item.kind === 'quantity' && /^(?:torque|number|width)$/.test(item.quantity.kind));
     if (old?.kind !== 'quantity') return false;
     const { quantity } = old;
-    const value = quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : Number.NaN;
-    const named = this.items.flatMap((item) => (item.kind === 'component' ? item.words : item.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : []));
+    const value =
+      quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : Number.NaN;
+    const named = this.items.flatMap((item) =>
+      item.kind === 'component' ? item.words : item.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : [],
+    );
     const candidates = this.talk.groups.flatMap((group) => [
-      ...(quantity.kind !== 'width' && group.told.torque.some((told) => told.value.value === value) ? [{ group, field: 'torque' as const }] : []),
-      ...(quantity.kind !== 'torque' && group.told.size.some((told) => Number(told.value.text) === value) ? [{ group, field: 'size' as const }] : []),
+      ...(quantity.kind !== 'width' && group.told.torque.some((told) => told.value.value === value)
+        ? [{ group, field: 'torque' as const }]
+        : []),
+      ...(quantity.kind !== 'torque' && group.told.size.some((told) => Number(told.value.text) === value)
+        ? [{ group, field: 'size' as const }]
+        : []),
     ]);
     let best = candidates.at(-1);
     let most = 0;
@@ -127,14 +140,22 @@ class Listener {
 
   private hear(item: Item, index: number): void {
     switch (item.kind) {
-      case 'component':
-        return this.hearComponent(item);
-      case 'mention':
-        return this.hearMention(item.mention, index);
-      case 'quantity':
-        return this.hearQuantity(item.quantity, index);
-      case 'each':
-        return this.hearEach(item);
+      case 'component': {
+        this.hearComponent(item);
+        return;
+      }
+      case 'mention': {
+        this.hearMention(item.mention, index);
+        return;
+      }
+      case 'quantity': {
+        this.hearQuantity(item.quantity, index);
+        return;
+      }
+      case 'each': {
+        this.hearEach(item);
+        return;
+      }
       case 'all':
         this.talk.focus = this.widened(this.countBefore(item.from, item.to));
         this.freshAt = item.from;
@@ -150,19 +171,33 @@ class Listener {
         if (by !== null) this.times = { by, of };
         return;
       }
+      case 'oneOfEach':
+        for (const group of this.talk.groups) {
+          const near =
+            this.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 &&
+            !group.bothSides &&
+            group.topic.join() === this.talk.focus[0]?.topic.join();
+          if (near && (countOf(group) ?? 1) === 1)
+            tell(this.talk, [group], 'count', 2, [], this.evidence(item.from, item.to, 0.85), { replace: true });
+        }
+        return;
       case 'pronoun':
       case 'aside':
         return;
-      case 'same':
-        return this.hearSame(item, index);
+      case 'same': {
+        this.hearSame(item, index);
+        return;
+      }
       case 'correction':
         this.correcting = true;
         return;
       case 'not':
         this.negated = this.negates(item.to, index);
         return;
-      case 'build':
-        return this.hearBuild(item);
+      case 'build': {
+        this.hearBuild(item);
+        return;
+      }
       case 'counterhold':
         this.holding = true;
         return;
@@ -214,11 +249,18 @@ class Listener {
     }
     const lot = first.whole;
     if (lot !== null) return [lot, ...lot.parts];
-    const together = groups.filter((group) => group.sentences.at(-1) === first.sentences.at(-1) && group.topic.join(' ') === first.topic.join(' ') && group.whole === null && lastTold(group, 'torque') === null);
+    const together = groups.filter(
+      (group) =>
+        group.sentences.at(-1) === first.sentences.at(-1) &&
+        group.topic.join(' ') === first.topic.join(' ') &&
+        group.whole === null &&
+        lastTold(group, 'torque') === null,
+    );
     return together.includes(first) ? together : focus;
   }
 
   private hearComponent(item: Component): void {
+    if (this.opensOtherEnd(item)) return;
     const last = stemOf(item.words.at(-1) ?? '');
     const pair = this.word(item.from - 1) === 'of' && this.word(item.from - 2) === 'pair' ? 2 : null;
     const count = item.count ?? pair;
@@ -226,8 +268,46 @@ class Listener {
     // What was counted by each bracket ends where something else is spoken of.
     if (!item.each && !item.inPlace && this.times !== null && this.valueEnd > this.timesAt && item.from >= this.valueEnd) this.times = null;
     if (item.each) this.timesAt = item.from;
-    if (item.each) this.times = { by: this.talk.counts.get(last) ?? ({ side: 2, end: 2, corner: 4 } as Record<string, number>)[last] ?? this.ownerCount(item.words), of: last };
+    if (item.each)
+      this.times = {
+        by: this.talk.counts.get(last) ?? ({ side: 2, end: 2, corner: 4 } as Record<string, number>)[last] ?? this.ownerCount(item.words),
+        of: last,
+      };
     this.components.push(item);
+  }
+
+  /** "then at the knuckle end it's the same": another one like the last, at the other end. */
+  private opensOtherEnd(item: Component): boolean {
+    const [focus] = this.talk.focus;
+    const before = this.sentence.tokens.slice(0, item.from).map(({ bare }) => bare);
+    if (
+      !item.inPlace ||
+      focus === undefined ||
+      this.freshAt >= 0 ||
+      this.sentence.index - this.talk.focusSentence > 1 ||
+      !/^(?:end|side)$/.test(item.words.at(-1) ?? '')
+    )
+      return false;
+    if (
+      !before.every((word) => /^(?:then|and|at|on|now|the|over)$/.test(word)) ||
+      !/^it$/.test(this.word(item.to)) ||
+      !/^(?:the|same|a|an)$/.test(this.word(item.to + 2))
+    )
+      return false;
+    const group = addGroup(this.talk, this.sentence, {
+      head: focus.head,
+      sure: focus.sure,
+      names: [...item.words, ...focus.names],
+      places: [],
+      topic: focus.topic,
+      beside: focus,
+    });
+    const count = countOf(focus);
+    if (count !== null) tell(this.talk, [group], 'count', count, [], this.evidence(item.from, item.to, 0.7));
+    this.talk.focus = [group];
+    this.talk.focusSentence = this.sentence.index;
+    this.freshAt = item.from;
+    return true;
   }
 
   /** "every U-bolt has two nuts": how many U-bolts there are. */
@@ -243,15 +323,36 @@ class Listener {
     const before = this.items[index - 1];
     const previous = mention.from > 0 && this.open(mention.from - 1) ? this.word(mention.from - 1) : '';
     if (this.describesFocus(mention, previous, before)) return;
+    if (this.standsForThing(mention, index)) return;
     // "two nuts that come down on studs"
-    if (mention.head === 'stud' && mention.count === null && this.talk.focus.some(({ head }) => head === 'nut') && this.freshAt >= 0) return;
+    if (mention.head === 'stud' && mention.count === null && this.talk.focus.some(({ head }) => head === 'nut') && this.freshAt >= 0)
+      return;
     // "the ground strap goes under the front one"
-    if (mention.head === null && /^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous)) return;
+    if (mention.head === null && /^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous))
+      return;
     const around = {
       sentence: this.sentence,
-      components: this.components.filter(({ inPlace, from, to }) => !inPlace && to <= mention.from && from >= this.valueEnd).map(({ words }) => words),
-      leading: this.components.find(({ inPlace, from }) => !inPlace && this.sentence.tokens.slice(0, from).every(({ bare }) => /^(?:so|okay|now|then|next|and|well|right|alright|uh|um|first|also|the|thing|up|is|'s)$/.test(bare)))?.words ?? null,
-      accompanies: previous === 'and' ? ('and' as const) : previous === 'with' || (/^(?:got|has|have)$/.test(previous) && /^(?:it|'s|they|'ve|bolt)$/.test(this.word(mention.from - 2)) && before?.kind === 'pronoun') ? ('with' as const) : null,
+      components: this.components
+        .filter(({ inPlace, from, to }) => !inPlace && to <= mention.from && from >= this.valueEnd)
+        .map(({ words }) => words),
+      leading:
+        this.components.find(
+          ({ inPlace, from }) =>
+            !inPlace &&
+            this.sentence.tokens
+              .slice(0, from)
+              .every(({ bare }) => /^(?:so|okay|now|then|next|and|well|right|alright|uh|um|first|also|the|thing|up|is|'s)$/.test(bare)),
+        )?.words ?? null,
+      accompanies:
+        previous === 'and'
+          ? ('and' as const)
+          : previous === 'with' ||
+              (this.talk.focus[0]?.head === 'stud' && this.freshAt >= 0 && /^(?:takes?|gets?|uses?|has|got)$/.test(previous)) ||
+              (/^(?:got|has|have)$/.test(previous) &&
+                /^(?:it|'s|they|'ve|bolt)$/.test(this.word(mention.from - 2)) &&
+                before?.kind === 'pronoun')
+            ? ('with' as const)
+            : null,
       focusIsFresh: this.freshAt >= 0,
       afterCount: before?.kind === 'quantity' && before.quantity.kind === 'number' && before.to === mention.from,
     };
@@ -263,9 +364,17 @@ class Listener {
     this.valueEnd = mention.end;
     if (resolved.mate) {
       this.freshAt = mention.from;
-      return this.tellInside(mention, resolved, []);
+      const [group] = resolved.groups;
+      // "one bolt and nut each side"
+      if (mention.each !== null && group !== undefined && countOf(group) === 1) this.multiply(group, mention.each, mention);
+      const before = this.sentence.tokens.slice(Math.max(0, mention.from - 2), mention.from);
+      const turned = before.some(({ bare }) => /^(?:torque|torqued|tighten|tightened|turn|turning|spin)$/.test(bare));
+      if (group !== undefined && turned && mention.head !== group.head) group.turnsMate = true;
+      this.tellInside(mention, resolved, []);
+      return;
     }
-    this.talk.focus = joins && !resolved.groups.some((group) => focusBefore.includes(group)) ? [...focusBefore, ...resolved.groups] : [...resolved.groups];
+    this.talk.focus =
+      joins && !resolved.groups.some((group) => focusBefore.includes(group)) ? [...focusBefore, ...resolved.groups] : [...resolved.groups];
     this.talk.focusSentence = this.sentence.index;
     this.freshAt = mention.from;
     for (const group of resolved.groups) {
@@ -283,11 +392,33 @@ class Listener {
 
   /** "spark plugs, four of them", "you need two of them": the count of a thing just named. */
   private countsComponent(mention: Mention): boolean {
-    if (mention.head !== null || mention.names.length > 0 || mention.share !== 'some' || mention.count === null || mention.place.length > 0) return false;
+    if (mention.head !== null || mention.names.length > 0 || mention.share !== 'some' || mention.count === null || mention.place.length > 0)
+      return false;
     const component = this.components.findLast(({ inPlace }) => !inPlace);
     const stale = this.talk.focus.length === 0 || this.sentence.index - this.talk.focusSentence > 1;
     if (component === undefined ? !stale : component.from < this.freshAt) return false;
     if (component !== undefined) this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), mention.count);
+    return true;
+  }
+
+  /** "engine mounts: the left one is three bolts": the one is a mount. */
+  private standsForThing(mention: Mention, index: number): boolean {
+    const next = this.items[index + 1];
+    if (mention.head !== null || next?.kind !== 'mention' || next.mention.head === null || next.mention.count === null || mention.plural)
+      return false;
+    const between = this.sentence.tokens.slice(mention.end, next.from).map(({ bare }) => bare);
+    if (between.length === 0 || !between.every((word) => /^(?:is|has|have|'s|got|takes|uses|gets|just|also)$/.test(word))) return false;
+    const thing = this.components.findLast(({ inPlace }) => !inPlace)?.words ?? this.talk.topic;
+    this.components.push({
+      kind: 'component',
+words: [...mention.names, ...thing.filter((word) => !tellingApart.has(word)), ...mention.place],
+      inPlace: false,
+      count: null,
+      each: false,
+      leads: true,
+      from: mention.from,
+      to: mention.end,
+    });
     return true;
   }
 
@@ -305,7 +436,8 @@ class Listener {
 
   /** "so that's eight nuts and four bolts": checks what was counted, names nothing new. */
   private isTotal(mention: Mention): boolean {
-    if (mention.count === null || mention.head === null || mention.names.length > 0 || mention.each !== null || mention.article !== 'none') return false;
+    if (mention.count === null || mention.head === null || mention.names.length > 0 || mention.each !== null || mention.article !== 'none')
+      return false;
     const start = this.sentence.tokens
       .slice(0, mention.from)
       .map(({ bare }) => bare)
@@ -314,11 +446,26 @@ class Listener {
       .slice(mention.end, mention.end + 2)
       .map(({ bare }) => bare)
       .join(' ');
-    const summing = /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and)?$/.test(start) || (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) || (/\bso$/.test(start) && this.talk.groups.some((group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 && (countOf(group) ?? group.perUnknown?.count ?? 0) > 0 && (mention.count ?? 0) % (countOf(group) ?? group.perUnknown?.count ?? 1) === 0)) || /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
+    const summing =
+      /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and)?$/.test(
+        start,
+      ) ||
+      (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) ||
+      (/\bso$/.test(start) &&
+        this.talk.groups.some(
+          (group) =>
+            group.head === mention.head &&
+            this.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 &&
+            (countOf(group) ?? group.perUnknown?.count ?? 0) > 0 &&
+            (mention.count ?? 0) % (countOf(group) ?? group.perUnknown?.count ?? 1) === 0,
+        )) ||
+      /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
     if (!summing) return false;
-    const alike = this.talk.groups.filter((group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 6);
+    const alike = this.talk.groups.filter(
+      (group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 6,
+    );
     const match = alike.at(-1);
-    if (match === undefined) return false;
+    if (match === undefined || mention.count < 2 || this.turnedFrom(match)) return false;
     const sum = alike.reduce((all, group) => all + (countOf(group) ?? 0), 0);
     if (sum !== mention.count || alike.length === 1) this.setTotal([match], mention.count, mention.from, mention.to);
     this.talk.focus = [match];
@@ -326,18 +473,36 @@ class Listener {
     return true;
   }
 
+  /** Something else was named since. */
+  private turnedFrom(group: Group): boolean {
+    const words = new Set([...group.own, ...group.topic.map(stemOf)]);
+    const thing =
+      this.components.findLast(({ inPlace }) => !inPlace)?.words ??
+      (this.talk.topicSentence > (group.sentences.at(-1) ?? -1) ? this.talk.topic : null);
+    return thing !== null && !thing.some((word) => words.has(stemOf(word)));
+  }
+
   /** "the four on top are the long ones": says more of what is in focus, names nothing new. */
   private describesFocus(mention: Mention, previous: string, before: Item | undefined): boolean {
     if (!copula.test(previous) || this.talk.focus.length === 0) return false;
-    const subject = before?.kind === 'pronoun' || (before?.kind === 'build' && this.freshAt >= 0) ? before : before?.kind === 'mention' || before?.kind === 'all' ? before : null;
-    if (subject === null || subject === undefined) return false;
+    const subject =
+      before?.kind === 'pronoun' || (before?.kind === 'build' && this.freshAt >= 0)
+        ? before
+        : before?.kind === 'mention' || before?.kind === 'all'
+          ? before
+          : null;
+    if (subject === null) return false;
     const [focus] = this.talk.focus;
     if (focus === undefined) return false;
     if (before?.kind === 'pronoun' && /^(?:that|this|it)$/.test(before.word)) {
       const previousItem = this.items[this.items.indexOf(before) - 1];
       // "the cable bracket, that's two bolts" begins something new; "the pinch bolt, that's one bolt" does not.
       if (previousItem?.kind === 'component' && previousItem.to >= this.freshAt) return false;
-      if (mention.head !== null && (focus.head !== mention.head || (countOf(focus) !== null && mention.count !== null && countOf(focus) !== mention.count))) return false;
+      if (
+        mention.head !== null &&
+        (focus.head !== mention.head || (countOf(focus) !== null && mention.count !== null && countOf(focus) !== mention.count))
+      )
+        return false;
     }
     if (before?.kind === 'pronoun' && before.word === 'there') return false;
     if (mention.head !== null && mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus)) return false;
@@ -360,16 +525,50 @@ class Listener {
       .slice(0, mention.from)
       .map(({ bare }) => bare)
       .join(' ');
-    return /\b(?:you(?: 'll| will)? need|get the|get your|order|buy|have ready|kit|you 'll want|pick up)\b/.test(words) && !this.sentence.quantities.some(({ kind }) => /^(?:torque|width|serration)$/.test(kind));
+    const after = this.sentence.tokens
+      .slice(mention.end, mention.end + 5)
+      .map(({ bare }) => bare)
+      .join(' ');
+    if (/^(?:just )?to hold (?:it|them|that|things|everything)\b/.test(after)) return true;
+    return (
+      /\b(?:you(?: 'll| will)? need|get the|get your|order|buy|have ready|kit|you 'll want|pick up)\b/.test(words) &&
+      !this.sentence.quantities.some(({ kind }) => /^(?:torque|width|serration)$/.test(kind))
+    );
   }
 
-  /** "at the front there's a horizontal bolt": the place may come first. */
+  /** "at the front there's a horizontal bolt", "inner end: a nut": the place may come first. */
   private placeBefore(mention: Mention, groups: readonly Group[]): void {
+    const head = /^(?:(?:and|the|then|on|at) )*(\w+)(?: (?:end|side|one|mount))?$/.exec(
+      this.sentence.tokens
+        .slice(Math.max(0, mention.from - 4), mention.from)
+        .map(({ bare }) => bare)
+        .join(' '),
+    )?.[1];
+    const closed = /[:,]/.test(this.sentence.tokens[mention.from - 1]?.mark ?? '');
+    if (head !== undefined && closed && tellingApart.has(head) && !/^(?:side|end|one)$/.test(head)) {
+      for (const group of groups) {
+        group.own.add(stemOf(head));
+        group.names.unshift(head);
+      }
+    }
+    // "both ends, castle nuts"
+    const both = /\bboth (?:ends|sides)$/.test(
+      this.sentence.tokens
+        .slice(0, mention.from)
+        .map(({ bare }) => bare)
+        .join(' '),
+    );
+    const [only] = groups;
+    if (both && only !== undefined && mention.count === null && countOf(only) === null)
+      tell(this.talk, [only], 'count', 2, [], this.evidence(Math.max(0, mention.from - 2), mention.end, 0.85));
     const words = this.sentence.tokens
       .slice(Math.max(0, mention.from - 8), mention.from)
       .map(({ bare }) => bare)
       .join(' ');
-    const place = /\b(?:at|on|in|down|up) the (front|rear|back|top|bottom|sides?|left|right|middle|inside|outside|center|centre)(?: of (?:the )?\w+)? ?(?:there 's|there is|there are|you 've got|you got|you have|it 's|is|are|we 've got)?(?: also| only| just)?$/.exec(words)?.[1];
+    const place =
+      /\b(?:at|on|in|down|up) the (front|rear|back|top|bottom|sides?|left|right|middle|inside|outside|center|centre)(?: of (?:the )?\w+)? ?(?:there 's|there is|there are|you 've got|you got|you have|it 's|is|are|we 've got)?(?: also| only| just)?$/.exec(
+        words,
+      )?.[1];
     if (place === undefined) return;
     for (const group of groups) {
       group.own.add(stemOf(place));
@@ -386,23 +585,39 @@ class Listener {
       else this.tellMeasured(targets, quantity);
     }
     if (mention.isNew && !resolved.mate) this.tellTo(targets, 'single', true, mention.from, mention.to, 0.75);
-    if (/^(?:allen|allens)$/.test(this.word(mention.to - 1)) || this.sentence.tokens.slice(mention.from, mention.to).some(({ bare }, at) => /^allens?$/.test(bare) || (bare === 'socket' && this.word(mention.from + at + 1) === 'head'))) this.tellTo(targets, 'drive', 'socket-head hex', mention.from, mention.to, 0.9);
-    if (this.sentence.tokens.slice(mention.from, mention.to).some(({ bare }) => bare === 'torx')) this.tellTo(targets, 'drive', 'internal serration', mention.from, mention.to, 0.9);
+    if (
+      /^(?:allen|allens)$/.test(this.word(mention.to - 1)) ||
+      this.sentence.tokens
+        .slice(mention.from, mention.to)
+        .some(({ bare }, at) => /^allens?$/.test(bare) || (bare === 'socket' && this.word(mention.from + at + 1) === 'head'))
+    )
+      this.tellTo(targets, 'drive', 'socket-head hex', mention.from, mention.to, 0.9);
+    if (this.sentence.tokens.slice(mention.from, mention.to).some(({ bare }) => bare === 'torx'))
+      this.tellTo(targets, 'drive', 'internal serration', mention.from, mention.to, 0.9);
     const [group] = countFor;
     if (group === undefined || countFor.length !== 1) return;
     // "the upper", "the front one" of a lot is one of it.
     const one = mention.count === null && !mention.plural && group.whole !== null && countOf(group) === null;
-    if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural)) this.tellCount(group, mention.count === null ? { ...mention, count: 1 } : mention);
+    if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural))
+      this.tellCount(group, mention.count === null ? { ...mention, count: 1 } : mention);
   }
 
   private tellCount(group: Group, mention: Mention): void {
     const { count, each } = mention;
     if (count === null) return;
     const all = countOf(group);
-    const one = mention.article === 'indefinite' || mention.article === 'each' || this.word(mention.from) === 'one' || this.word(mention.from) === 'single';
+    const one =
+      mention.article === 'indefinite' ||
+      mention.article === 'each' ||
+      this.word(mention.from) === 'one' ||
+      this.word(mention.from) === 'single';
     const pairs = each?.times === 2 && each.of[0] === 'end' && count > 1 && mention.place.length > 1 ? null : each;
-    const factor = pairs === null ? this.times : { by: each.times ?? this.multiplicity(each.of), of: each.of.at(-1) ?? '' };
-    const sided = each === null && this.times === null && this.sideCount !== null && one && group.sentences[0] === this.sentence.index ? this.sideCount : null;
+    const factor =
+      pairs === null || each === null ? this.times : { by: each.times ?? this.multiplicity(each.of), of: each.of.at(-1) ?? '' };
+    const sided =
+      each === null && this.times === null && this.sideCount !== null && one && group.sentences[0] === this.sentence.index
+        ? this.sideCount
+        : null;
     const evidence = this.evidence(mention.from, mention.end, mention.vague ? 0.5 : 0.92);
     if (factor !== null) {
       if (all !== null && !this.correcting) return;
@@ -419,6 +634,22 @@ class Listener {
       tell(this.talk, [group], 'count', count * (sided ?? 1), [], evidence, { replace: true, to: mention.end });
       this.correcting = false;
       if (group.perUnknown !== null && count > group.perUnknown.count) group.perUnknown = null;
+    }
+  }
+
+  private multiply(
+    group: Group,
+    each: { readonly of: readonly string[]; readonly times: number | null },
+    span: { readonly from: number; readonly end: number },
+  ): void {
+    const times = each.times ?? this.multiplicity(each.of);
+    const count = countOf(group) ?? 1;
+    if (times === null) {
+      group.told.count.length = 0;
+      group.perUnknown = { count, of: each.of.at(-1) ?? '' };
+    } else {
+      if (/^sides?$/.test(each.of.at(-1) ?? '')) group.bothSides = true;
+      tell(this.talk, [group], 'count', count * times, [], this.evidence(span.from, span.end, 0.85), { replace: true });
     }
   }
 
@@ -458,13 +689,16 @@ class Listener {
     if (component !== undefined) this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), total);
     else if (this.talk.topic.length > 0) this.talk.counts.set(stemOf(this.talk.topic.at(-1) ?? ''), total);
     this.sideCount = total;
-    this.counted = true;
   }
 
   private hearBuild(item: Item & { kind: 'build' }): void {
     const next = this.word(item.to);
     const told = this.lastTelling;
-    const closes = told !== null && told.to >= item.from - 1 && this.sentence.tokens.slice(told.to - 1, item.from).every(({ mark }) => mark === '') && !(this.open(item.to - 1) && /^(?:it|that|they|those|these|there|the|you|this)$/.test(next));
+    const closes =
+      told !== null &&
+      told.to >= item.from - 1 &&
+      this.sentence.tokens.slice(told.to - 1, item.from).every(({ mark }) => mark === '') &&
+      !(this.open(item.to - 1) && /^(?:it|that|they|those|these|there|the|you|this)$/.test(next));
     if (closes && item.builds.length > 0) {
       told.undo(item.builds);
       return;
@@ -504,7 +738,14 @@ class Listener {
         return best.group;
       }
     }
-    return this.talk.groups.findLast((group) => !targets.includes(group) && group.id < (targets[0]?.id ?? Infinity) && (lastTold(group, 'torque') !== null || lastTold(group, 'size') !== null)) ?? null;
+    return (
+      this.talk.groups.findLast(
+        (group) =>
+          !targets.includes(group) &&
+          group.id < (targets[0]?.id ?? Infinity) &&
+          (lastTold(group, 'torque') !== null || lastTold(group, 'size') !== null),
+      ) ?? null
+    );
   }
 
   private readonly skipped = new Set<Item>();
@@ -514,15 +755,39 @@ class Listener {
 
   /** "do the same on the other side". */
   private double(item: Item & { kind: 'same' }): void {
-    const from = item.wholeSide ? this.talk.doubledUpTo : Math.max(this.talk.doubledUpTo, this.talk.groups.findIndex((group) => this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3));
-    const groups = this.talk.groups.slice(Math.max(0, from)).filter((group) => !group.bothSides && !group.carriesOthers && group.whole === null);
+    const from = item.wholeSide
+      ? this.talk.doubledUpTo
+      : Math.max(
+          this.talk.doubledUpTo,
+          this.talk.groups.findIndex((group) => this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3),
+        );
+    const groups = this.talk.groups
+      .slice(Math.max(0, from))
+      .filter((group) => !group.bothSides && !group.carriesOthers && group.whole === null);
     for (const group of groups) {
       const count = countOf(group) ?? (group.head !== null ? 1 : null);
       if (count === null) continue;
-      tell(this.talk, [group], 'count', count * 2, [], { sentence: this.sentence.index, confidence: 0.75, words: 'the same on the other side' }, { replace: true });
+      tell(
+        this.talk,
+        [group],
+        'count',
+        count * 2,
+        [],
+        { sentence: this.sentence.index, confidence: 0.75, words: 'the same on the other side' },
+        { replace: true },
+      );
       for (const part of group.parts) {
         const some = countOf(part);
-        if (some !== null) tell(this.talk, [part], 'count', some * 2, [], { sentence: this.sentence.index, confidence: 0.7, words: 'the same on the other side' }, { replace: true });
+        if (some !== null)
+          tell(
+            this.talk,
+            [part],
+            'count',
+            some * 2,
+            [],
+            { sentence: this.sentence.index, confidence: 0.7, words: 'the same on the other side' },
+            { replace: true },
+          );
       }
       group.bothSides = true;
     }
@@ -532,6 +797,12 @@ class Listener {
   private hearQuantity(quantity: QuantitySpan, index: number): void {
     const negated = this.negated;
     this.negated = false;
+    // "I use a 7/8 to back up the fitting"
+    if (quantity.kind === 'width' && this.word(quantity.to) === 'to' && /^(?:hold|back|keep|steady|counter)$/.test(this.word(quantity.to + 1))) {
+      const next = this.items[index + 1];
+      if (next?.kind === 'mention' && next.from - quantity.to <= 4) this.skip(next);
+      return;
+    }
     // "11 would snap it", "a nine-sixteenths will fit the older ones"
     if (/^(?:would|will|might|could|may)$/.test(this.word(quantity.to)) && this.open(quantity.to - 1)) return;
     if (negated) {
@@ -546,17 +817,34 @@ class Listener {
     if (this.talk.recall !== null && this.amend(quantity)) return;
     if (this.correcting && this.correct(quantity)) return;
     const targets = this.forwardTarget(quantity, index);
-    if (quantity.kind === 'number') return this.hearNumber(quantity, index, targets);
+    if (quantity.kind === 'number') {
+      this.hearNumber(quantity, index, targets);
+      return;
+    }
     if (quantity.kind === 'torque') {
       if (isToolTalk(this.sentence, quantity)) return;
       if (quantity.unit === null && (weighs(this.sentence, quantity) || (targets ?? this.talk.focus).length === 0)) return;
     }
-    if (!/^(?:torque|width|square|serration|cross-head|thread|angle)$/.test(quantity.kind) && !(quantity.kind === 'length' && quantity.of === 'extension')) return;
+    if (
+      !/^(?:torque|width|square|serration|cross-head|thread|angle)$/.test(quantity.kind) &&
+      !(quantity.kind === 'length' && quantity.of === 'extension')
+    )
+      return;
     if (quantity.kind === 'angle' && !quantity.further) return;
     if ((quantity.kind === 'width' || quantity.kind === 'serration') && targets === null && this.isAtMate(quantity)) return;
-    const groups = targets ?? (quantity.kind === 'torque' ? this.placedAt(quantity, index) : null) ?? this.target({ from: quantity.from, to: quantity.to }, index);
+    const groups =
+      targets ??
+      (quantity.kind === 'torque' ? this.placedAt(quantity, index) : null) ??
+      this.target({ from: quantity.from, to: quantity.to }, index);
     if (groups.length === 0) {
-      if (quantity.kind === 'torque') this.talk.doubts.push({ kind: 'unassigned', group: null, field: 'torque', evidence: this.evidence(quantity.from, quantity.to, 0.4), said: this.evidence(quantity.from, quantity.to, 0).words });
+      if (quantity.kind === 'torque')
+        this.talk.doubts.push({
+          kind: 'unassigned',
+          group: null,
+          field: 'torque',
+          evidence: this.evidence(quantity.from, quantity.to, 0.4),
+          said: this.evidence(quantity.from, quantity.to, 0).words,
+        });
       return;
     }
     this.tellMeasured(groups, quantity);
@@ -566,11 +854,16 @@ class Listener {
   private isAtMate(quantity: QuantitySpan): boolean {
     const after = [this.word(quantity.to), this.word(quantity.to + 1), this.word(quantity.to + 2)];
     const said = after[0] === 'on' && after[1] === 'the' ? (after[2] ?? '') : '';
-    const [focus] = this.talk.focus;
+const [focus] = this.talk.focus;
     if (focus === undefined) return false;
+    const component = this.components.at(-1);
+    if (component !== undefined && component.from > this.freshAt && !component.inPlace) return false;
     if (/^(?:nuts?|bolts?)$/.test(said)) {
       const head = said.replace(/s$/, '');
-      return focus.head !== null && focus.head !== head && (focus.head === 'bolt' || focus.head === 'nut');
+      const atMate = focus.head !== null && focus.head !== head && (focus.head === 'bolt' || focus.head === 'nut');
+      const size: SaidSize | null = quantity.kind === 'width' ? { text: quantity.written, unit: quantity.unit } : quantity.kind === 'number' ? { text: String(quantity.value), unit: 'mm' } : null;
+      if (atMate && size !== null) focus.mateSizes.push({ value: size, build: this.builds[0] ?? null, evidence: this.evidence(quantity.from, quantity.to, 0.85) });
+      return atMate;
     }
     return this.onMate && lastTold(focus, 'size') !== null;
   }
@@ -578,8 +871,22 @@ class Listener {
   /** "47 on the front bolts": what is named right after the value. */
   private forwardTarget(quantity: QuantitySpan, index: number): readonly Group[] | null {
     const next = this.items[index + 1];
-    if (next?.kind !== 'mention' || !/^(?:on|for)$/.test(this.word(quantity.to)) || next.from !== quantity.to + 1 || !this.open(quantity.to - 1)) return null;
-    if (/^(?:nut|bolt)$/.test(next.mention.head ?? '') && next.mention.names.length === 0 && next.mention.article === 'definite' && this.talk.focus.length > 0) return null;
+    if (
+      next?.kind !== 'mention' ||
+      !/^(?:on|for)$/.test(this.word(quantity.to)) ||
+      next.from !== quantity.to + 1 ||
+      !this.open(quantity.to - 1)
+    )
+      return null;
+    if (
+      /^(?:nut|bolt)$/.test(next.mention.head ?? '') &&
+      next.mention.names.length === 0 &&
+      next.mention.article === 'definite' &&
+      this.talk.focus.length > 0
+    ) {
+      if (quantity.kind === 'width' || quantity.kind === 'number') this.skip(next);
+      return null;
+    }
     if (this.skipped.has(next)) return null;
     const role = quantity.kind === 'number' || quantity.kind === 'torque' || quantity.kind === 'width' || quantity.kind === 'serration';
     if (!role) return null;
@@ -595,29 +902,85 @@ class Listener {
     const fresh = this.freshAt >= 0;
     if (component !== undefined && (!fresh || component.from > this.freshAt)) {
       const within = this.items.filter((item) => item.from >= component.to && item.to <= span.from && item.kind !== 'pronoun');
-      const counted = within.every((item) => item.kind === 'each' || item.kind === 'quantity' || item.kind === 'mention' || item.kind === 'drive' || item.kind === 'feature');
-      const between = this.sentence.tokens.slice(component.to, span.from).filter((_, offset) => !within.some((item) => component.to + offset >= item.from && component.to + offset < item.to));
+      const counted = within.every(
+        (item) =>
+          item.kind === 'each' || item.kind === 'quantity' || item.kind === 'mention' || item.kind === 'drive' || item.kind === 'feature',
+      );
+      const between = this.sentence.tokens
+        .slice(component.to, span.from)
+        .filter((_, offset) => !within.some((item) => component.to + offset >= item.from && component.to + offset < item.to));
       const verb = between.some(({ bare }) => /^(?:is|are|'s|'re|gets?|takes?|goes|go)$/.test(bare));
-      const directly = counted && between.every(({ bare }) => /^(?:is|are|'s|'re|a|an|gets?|takes?|the|at|to|goes|go|torques?|just|also|only|with|uses?|needs?|wants?|of|them|it|they|those|these|that|this|and|both|have|has|i|think|uh|um|like)$/.test(bare));
+      const directly =
+        counted &&
+        between.every(({ bare }) =>
+          /^(?:is|are|'s|'re|a|an|gets?|takes?|the|at|to|goes|go|torques?|just|also|only|with|uses?|needs?|wants?|of|them|it|they|those|these|that|this|and|both|have|has|i|think|uh|um|like)$/.test(
+            bare,
+          ),
+        );
       // "new gasket, 32": said in passing while the fastener still lacks its torque.
       const passing = fresh && !verb && !this.focusIsFull(span);
-      const torqueOf = component.inPlace && /^(?:on|for|of)$/.test(this.word(component.from - 1)) && /^(?:torques?|spec|specs)$/.test(this.word(component.from - 2));
+      const torqueOf =
+        component.inPlace &&
+        /^(?:on|for|of)$/.test(this.word(component.from - 1)) &&
+        /^(?:torques?|spec|specs)$/.test(this.word(component.from - 2));
       if (torqueOf && !fresh) return this.implied(component);
       const side = directly && !component.inPlace ? this.sideOf(component) : null;
       if (side !== null) return side;
       const about = !component.inPlace && (component.leads || directly);
       const named = component.words.filter((word) => !tellingApart.has(word)).map(stemOf);
-      const overlap = focus.some((group) => named.filter((word) => group.own.has(word) || group.topic.map(stemOf).includes(word)).length > named.length / 2);
-      if (about && directly && !passing && !(overlap && this.sentence.index - this.talk.focusSentence <= 2) && (!fresh || !this.open(component.from - 1) || component.leads || this.focusIsFull(span))) {
-        return this.implied(component);
+      const overlap = focus.some(
+        (group) => named.filter((word) => group.own.has(word) || group.topic.map(stemOf).includes(word)).length > named.length / 2,
+      );
+      if (
+        about &&
+        directly &&
+        !passing &&
+        !(overlap && this.sentence.index - this.talk.focusSentence <= 2) &&
+        (!fresh || !this.open(component.from - 1) || component.leads || this.focusIsFull(span))
+      ) {
+        const before = this.items[this.items.indexOf(component) - 1];
+        // "both the fill and the drain are 18"
+        const paired =
+          before?.kind === 'component' &&
+          before.count === 2 &&
+          this.sentence.tokens
+            .slice(before.to, component.from)
+            .map(({ bare }) => bare)
+            .join(' ') === 'and';
+        const first = paired ? this.implied(before) : [];
+        const groups = [...first, ...this.implied(component)];
+        this.talk.focus = groups;
+        return groups;
       }
       if (component.inPlace && !fresh && !overlap) {
         const match = this.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.8);
         if (match !== undefined) return [match];
       }
-      if (about && !fresh && !overlap && this.sentence.index - this.talk.focusSentence > 0 && component.leads && focus.every((group) => lastTold(group, 'torque') !== null)) return this.implied(component);
+      if (
+        about &&
+        !fresh &&
+        !overlap &&
+        this.sentence.index - this.talk.focusSentence > 0 &&
+        component.leads &&
+        focus.every((group) => lastTold(group, 'torque') !== null)
+      )
+        return this.implied(component);
     }
-    if (this.sentence.index - this.talk.focusSentence > 4) return component !== undefined && !component.inPlace ? this.implied(component) : [];
+    const leading = this.components.find(({ inPlace, leads }) => !inPlace && leads);
+    if (
+      !fresh &&
+      leading !== undefined &&
+      leading.from <= 3 &&
+      this.focusIsFull(span) &&
+      !focus.some((group) =>
+        leading.words.some(
+          (word) => !tellingApart.has(word) && (group.own.has(stemOf(word)) || group.topic.map(stemOf).includes(stemOf(word))),
+        ),
+      )
+    )
+      return this.implied(leading);
+    if (this.sentence.index - this.talk.focusSentence > 4)
+      return component !== undefined && !component.inPlace ? this.implied(component) : [];
     return focus;
   }
 
@@ -629,8 +992,12 @@ class Listener {
   private implied(component: Component): readonly Group[] {
     const near = this.sideOf(component);
     if (near !== null) return near;
-    const known = this.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.85 && this.sentence.index - (group.sentences.at(-1) ?? -99) < 200);
-    const group = known ?? addGroup(this.talk, this.sentence, { head: null, sure: false, names: component.words, places: [], topic: [], implied: true });
+    const known = this.talk.groups.findLast(
+      (group) => likeness(group, component.words, null) >= 0.85 && this.sentence.index - (group.sentences.at(-1) ?? -99) < 200,
+    );
+    const group =
+      known ??
+      addGroup(this.talk, this.sentence, { head: null, sure: false, names: component.words, places: [], topic: [], implied: true });
     if (known === undefined) {
       const count = component.count ?? this.talk.counts.get(stemOf(component.words.at(-1) ?? '')) ?? null;
       if (count !== null) tell(this.talk, [group], 'count', count, [], this.evidence(component.from, component.to, 0.75));
@@ -650,10 +1017,25 @@ class Listener {
   /** "30 into the block, and 26 into the case": told apart by where they go. */
   private placedAt(quantity: QuantitySpan, index: number): readonly Group[] | null {
     const next = this.items[index + 1];
-    if (next?.kind !== 'component' || !next.inPlace || !this.open(quantity.to - 1) || !/^(?:on|in|into|at|for|to)$/.test(this.word(quantity.to)) || next.from !== quantity.to + 1) return null;
-    const topic = new Set(this.components.filter(({ to, inPlace }) => to <= quantity.from && !inPlace).flatMap(({ words }) => words.map(stemOf)));
+    if (
+      next?.kind !== 'component' ||
+      !next.inPlace ||
+      !this.open(quantity.to - 1) ||
+      !/^(?:on|in|into|at|for|to)$/.test(this.word(quantity.to)) ||
+      next.from !== quantity.to + 1
+    )
+      return null;
+    const topic = new Set(
+      this.components.filter(({ to, inPlace }) => to <= quantity.from && !inPlace).flatMap(({ words }) => words.map(stemOf)),
+    );
     const words = next.words.map(stemOf);
-    const candidates = this.talk.groups.filter((group) => group.places.some((place) => words.includes(stemOf(place))) && (topic.size > 0 ? [...group.topic.map(stemOf), ...group.own].some((word) => topic.has(word)) : this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3));
+    const candidates = this.talk.groups.filter(
+      (group) =>
+        group.places.some((place) => words.includes(stemOf(place))) &&
+        (topic.size > 0
+          ? [...group.topic.map(stemOf), ...group.own].some((word) => topic.has(word))
+          : this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3),
+    );
     const match = candidates.findLast((group) => lastTold(group, 'torque', this.builds[0] ?? null) === null);
     if (match === undefined) return null;
     noteSentence(match, this.sentence);
@@ -675,7 +1057,16 @@ class Listener {
     const own = words.some((word) => match.own.has(stemOf(word)));
     // "one bolt at each end": what is told of one end is told of half of them.
     const half = !own && match.whole === null && count !== null && count % 2 === 0;
-    const group = half ? addGroup(this.talk, this.sentence, { head: match.head, sure: match.sure, names: component.words, places: [], topic: match.topic, whole: match }) : match;
+    const group = half
+      ? addGroup(this.talk, this.sentence, {
+          head: match.head,
+          sure: match.sure,
+          names: component.words,
+          places: [],
+          topic: match.topic,
+          whole: match,
+        })
+      : match;
     if (half) tell(this.talk, [group], 'count', count / 2, [], this.evidence(component.from, component.to, 0.8));
     this.talk.focus = [group];
     this.talk.focusSentence = this.sentence.index;
@@ -688,9 +1079,23 @@ class Listener {
     const before = this.items[index - 1];
     const groups = forward ?? this.talk.focus;
     const focus = groups.at(-1);
-    const follows = before !== undefined && before.to >= quantity.from - 1 && (before.kind === 'mention' || before.kind === 'quantity' || before.kind === 'component' || before.kind === 'all' || before.kind === 'pronoun' || before.kind === 'build');
+    const follows =
+      before !== undefined &&
+      before.to >= quantity.from - 1 &&
+      (before.kind === 'mention' ||
+        before.kind === 'quantity' ||
+        before.kind === 'component' ||
+        before.kind === 'all' ||
+        before.kind === 'pronoun' ||
+        before.kind === 'build');
     const component = this.components.at(-1);
-    const elsewhere = forward === null && component !== undefined && component.from > this.freshAt && !component.inPlace && follows && before.kind === 'component';
+    const elsewhere =
+      forward === null &&
+      component !== undefined &&
+      component.from > this.freshAt &&
+      !component.inPlace &&
+      follows &&
+      before.kind === 'component';
     const subject = elsewhere ? this.namedBy(component) : focus;
     const known = {
       size: subject !== undefined && lastTold(subject, 'size', this.builds[0] ?? null) !== null,
@@ -715,10 +1120,12 @@ class Listener {
     else if (role === 'count') this.hearCount(quantity, index);
     else if (elsewhere && Number.isInteger(quantity.value) && quantity.value <= 12 && before.kind === 'component') {
       // "o2 sensors, two", "skid plate: six."
-      if (/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? '')) return;
+      if (/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? ''))
+        return;
       this.talk.counts.set(stemOf(before.words.at(-1) ?? ''), quantity.value);
       const [group] = this.implied(before);
-      if (group !== undefined && countOf(group) === null) tell(this.talk, [group], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
+      if (group !== undefined && countOf(group) === null)
+        tell(this.talk, [group], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
     }
   }
 
@@ -728,9 +1135,15 @@ class Listener {
     if (component !== undefined && component.from > this.freshAt && !component.inPlace) {
       this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), quantity.value);
       const before = this.items[index - 1];
-      if (before?.kind === 'component' && !/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? '')) {
+      if (
+        before?.kind === 'component' &&
+        before.to === quantity.from &&
+        this.word(quantity.to) !== 'places' &&
+        !/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? '')
+      ) {
         const [group] = this.implied(before);
-        if (group !== undefined && countOf(group) === null) tell(this.talk, [group], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
+        if (group !== undefined && countOf(group) === null)
+          tell(this.talk, [group], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
       }
       return;
     }
@@ -743,6 +1156,12 @@ class Listener {
     const [first] = groups;
     if (first === undefined || !Number.isInteger(value)) return;
     const group = groups.length === 1 ? (first.whole !== null && countOf(first) !== value ? first.whole : first) : first;
+    const together = this.adding(value, first);
+    if (together !== null) {
+      this.talk.focus = [...together];
+      for (const one of together) one.summed = true;
+      return;
+    }
     if (groups.length > 1 && groups.reduce((sum, one) => sum + (countOf(one) ?? 0), 0) === value) return;
     const known = countOf(group);
     if (known === value || groups.length > 1) {
@@ -750,23 +1169,51 @@ class Listener {
       return;
     }
     const evidence = this.evidence(from, to, 0.93);
-    if (known !== null && value % known !== 0 && group.perUnknown === null) this.talk.doubts.push({ kind: 'total', group, field: 'count', evidence, said: `${known}, and then ${value} in all` });
+    if (known !== null && value % known !== 0 && group.perUnknown === null)
+      this.talk.doubts.push({ kind: 'total', group, field: 'count', evidence, said: `${known}, and then ${value} in all` });
     group.perUnknown = null;
     group.bothSides = true;
     tell(this.talk, [group], 'count', value, [], evidence, { replace: true, to });
   }
 
+  /** "three bolts … three bolts … that's six": the last ones that make up the sum. */
+  private adding(value: number, last: Group): readonly Group[] | null {
+    const recent = this.talk.groups.filter(
+      (group) => group.whole === null && group.head === last.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 2,
+    );
+    let sum = 0;
+    for (let from = recent.length - 1; from >= 0; from--) {
+      const group = recent[from];
+      if (group === undefined) break;
+      sum += countOf(group) ?? 0;
+      if (sum === value && from < recent.length - 1) return recent.slice(from);
+      if (sum >= value) break;
+    }
+    return null;
+  }
+
   private tellMeasured(groups: readonly Group[], quantity: QuantitySpan): void {
     switch (quantity.kind) {
-      case 'torque':
-        return this.tellTorque(groups, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus);
+      case 'torque': {
+        this.tellTorque(groups, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus);
+        return;
+      }
       case 'width':
         if (quantity.high === null) this.tellSize(groups, { text: quantity.written, unit: quantity.unit }, quantity, 0.92);
         return;
-      case 'serration':
-        return this.tellSize(groups, { text: quantity.text, unit: null }, quantity, 0.95);
+      case 'serration': {
+        this.tellSize(groups, { text: quantity.text, unit: null }, quantity, 0.95);
+        return;
+      }
       case 'cross-head':
-        this.tellTo(groups, 'drive', quantity.number === null ? 'cross-head' : `cross-head ${quantity.number}`, quantity.from, quantity.to, 0.9);
+        this.tellTo(
+          groups,
+          'drive',
+          quantity.number === null ? 'cross-head' : `cross-head ${quantity.number}`,
+          quantity.from,
+          quantity.to,
+          0.9,
+        );
         return;
       case 'thread':
         this.tellTo(groups, 'thread', quantity.text, quantity.from, quantity.to, 0.95);
@@ -785,7 +1232,12 @@ class Listener {
     }
   }
 
-  private tellSize(groups: readonly Group[], size: SaidSize, span: { readonly from: number; readonly to: number }, confidence: number): void {
+  private tellSize(
+    groups: readonly Group[],
+    size: SaidSize,
+    span: { readonly from: number; readonly to: number },
+    confidence: number,
+  ): void {
     const open = groups.filter((group) => {
       const told = group.told.size.find(({ build }) => build === (this.builds[0] ?? null));
       // A second size for the same fasteners is another tool's, unless it was a correction or is for another build.
@@ -794,23 +1246,41 @@ class Listener {
     const evidence = this.evidence(span.from, span.to, confidence);
     tell(this.talk, open, 'size', size, this.builds, evidence, { to: span.to });
     this.noteTelling(open, 'size', span.to);
-    for (const group of groups) if (!open.includes(group)) this.talk.doubts.push({ kind: 'contradiction', group, field: 'size', evidence, said: evidence.words });
+    for (const group of groups)
+      if (!open.includes(group)) this.talk.doubts.push({ kind: 'contradiction', group, field: 'size', evidence, said: evidence.words });
   }
 
-  private tellTorque(groups: readonly Group[], low: number, high: number | null, unit: SaidTorque['unit'], span: QuantitySpan, plusMinus: { readonly amount: number; readonly percent: boolean } | null): void {
+  private tellTorque(
+    groups: readonly Group[],
+    low: number,
+    high: number | null,
+    unit: SaidTorque['unit'],
+    span: QuantitySpan,
+    plusMinus: { readonly amount: number; readonly percent: boolean } | null,
+  ): void {
     const { talk } = this;
     const inSentence = this.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
     const carried = unit ?? (inSentence?.kind === 'torque' ? inSentence.unit : null) ?? talk.declaredUnit;
     const pounds = span.kind === 'torque' && unit === null;
     const ownPounds = pounds && carried !== null && !carried.startsWith('lbf') ? null : carried;
     const resolved = ownPounds ?? (talk.lastUnit !== null && (!pounds || talk.lastUnit.startsWith('lbf')) ? talk.lastUnit : null);
-    const doubt = unit !== null ? null : pounds ? 'pounds' : carried === null && talk.units.size !== 1 ? 'no unit' : carried === null && resolved === null ? 'no unit' : null;
+    const doubt =
+      unit !== null
+        ? null
+        : pounds
+          ? 'pounds'
+          : carried === null && talk.units.size !== 1
+            ? 'no unit'
+            : carried === null && resolved === null
+              ? 'no unit'
+              : null;
     const amount = plusMinus === null ? 0 : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
     const torque: SaidTorque = {
       value: high === null ? low : (low + high) / 2,
       unit: resolved,
       range: high === null ? null : [low, high],
-      band: high !== null ? { minus: (high - low) / 2, plus: (high - low) / 2 } : plusMinus === null ? null : { minus: amount, plus: amount },
+      band:
+        high !== null ? { minus: (high - low) / 2, plus: (high - low) / 2 } : plusMinus === null ? null : { minus: amount, plus: amount },
       doubt,
     };
     if (unit !== null) talk.lastUnit = unit;
@@ -844,7 +1314,7 @@ class Listener {
       .slice(Math.max(0, span.from - 9), span.from)
       .map(({ bare }) => bare)
       .join(' ');
-    return /\b(?:then|final|finally|second|next|last|third|pass|stage|step|after that|up to|round)\b/.test(words);
+    return /\b(?:then|final|finally|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(words);
   }
 
   private noteTelling(groups: readonly Group[], field: 'size' | 'torque', to: number): void {
@@ -863,21 +1333,42 @@ class Listener {
     };
   }
 
-  private tellTo(groups: readonly Group[], field: 'drive' | 'square' | 'thread' | 'reach', value: string, from: number, to: number, confidence: number): void;
+  private tellTo(
+    groups: readonly Group[],
+    field: 'drive' | 'square' | 'thread' | 'reach',
+    value: string,
+    from: number,
+    to: number,
+    confidence: number,
+  ): void;
   private tellTo(groups: readonly Group[], field: 'angle', value: number, from: number, to: number, confidence: number): void;
   private tellTo(groups: readonly Group[], field: 'single', value: true, from: number, to: number, confidence: number): void;
-  private tellTo(groups: readonly Group[], field: 'drive' | 'square' | 'thread' | 'reach' | 'angle' | 'single', value: string | number | true, from: number, to: number, confidence: number): void {
+  private tellTo(
+    groups: readonly Group[],
+    field: 'drive' | 'square' | 'thread' | 'reach' | 'angle' | 'single',
+    value: string | number | true,
+    from: number,
+    to: number,
+    confidence: number,
+  ): void {
     tell(this.talk, groups, field, value as never, this.builds, this.evidence(from, to, confidence), { to });
   }
 
-  private tellFocus(field: 'reach' | 'drive' | 'condition' | 'order' | 'single' | 'snug', value: string | true, from: number, to: number, confidence: number): void {
+  private tellFocus(
+    field: 'reach' | 'drive' | 'condition' | 'order' | 'single' | 'snug',
+    value: string | true,
+    from: number,
+    to: number,
+    confidence: number,
+  ): void {
     if (this.sentence.index - this.talk.focusSentence > 1 || this.talk.focus.length === 0) return;
     tell(this.talk, this.talk.focus, field, value as never, this.builds, this.evidence(from, to, confidence), { to });
   }
 
   /** "not 45": takes back a 45 that was told before. */
   private forget(quantity: QuantitySpan): void {
-    const value = quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : null;
+    const value =
+      quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : null;
     if (value === null) return;
     for (const group of this.talk.focus) {
       const at = group.told.torque.findIndex((told) => told.value.value === value && this.sentence.index - told.evidence.sentence <= 2);
@@ -887,9 +1378,20 @@ class Listener {
 
   /** "no, sorry, seventeen": the last value of that kind is replaced wherever it was put. */
   private correct(quantity: QuantitySpan): boolean {
-    const kinds: Partial<Record<QuantitySpan['kind'], 'torque' | 'size' | 'angle'>> = { torque: 'torque', width: 'size', serration: 'size', angle: 'angle' };
-    const field = quantity.kind === 'number' ? this.talk.tells.findLast(({ field: told }) => /^(?:torque|size|count)$/.test(told))?.field : kinds[quantity.kind];
-    const last = field === undefined ? undefined : this.talk.tells.findLast((told) => told.field === field && this.sentence.index - told.sentence <= 3);
+    const kinds: Partial<Record<QuantitySpan['kind'], 'torque' | 'size' | 'angle'>> = {
+      torque: 'torque',
+      width: 'size',
+      serration: 'size',
+      angle: 'angle',
+    };
+    const field =
+      quantity.kind === 'number'
+        ? this.talk.tells.findLast(({ field: told }) => /^(?:torque|size|count)$/.test(told))?.field
+        : kinds[quantity.kind];
+    const last =
+      field === undefined
+        ? undefined
+        : this.talk.tells.findLast((told) => told.field === field && this.sentence.index - told.sentence <= 3);
     if (last === undefined || field === undefined) return false;
     this.correcting = false;
     const next = this.word(quantity.to);
@@ -903,16 +1405,31 @@ class Listener {
         if (told === undefined) continue;
         const unit = quantity.kind === 'torque' ? (quantity.unit ?? told.value.unit) : told.value.unit;
         const high = quantity.high;
-        const corrected: SaidTorque = { ...told.value, value: high === null ? value : (value + high) / 2, unit, range: high === null ? null : [value, high], band: high === null ? null : { minus: (high - value) / 2, plus: (high - value) / 2 } };
-        tell(this.talk, [group], 'torque', corrected, told.build === null ? [] : [told.build], evidence, { replace: true, to: quantity.to });
+        const corrected: SaidTorque = {
+          ...told.value,
+          value: high === null ? value : (value + high) / 2,
+          unit,
+          range: high === null ? null : [value, high],
+          band: high === null ? null : { minus: (high - value) / 2, plus: (high - value) / 2 },
+        };
+        tell(this.talk, [group], 'torque', corrected, told.build === null ? [] : [told.build], evidence, {
+          replace: true,
+          to: quantity.to,
+        });
       }
       return true;
     }
     if (field === 'size' && (quantity.kind === 'width' || quantity.kind === 'serration' || quantity.kind === 'number')) {
-      const size: SaidSize = quantity.kind === 'width' ? { text: quantity.written, unit: quantity.unit } : quantity.kind === 'serration' ? { text: quantity.text, unit: null } : { text: String(quantity.value), unit: 'mm' };
+      const size: SaidSize =
+        quantity.kind === 'width'
+          ? { text: quantity.written, unit: quantity.unit }
+          : quantity.kind === 'serration'
+            ? { text: quantity.text, unit: null }
+            : { text: String(quantity.value), unit: 'mm' };
       for (const group of last.groups) {
         const told = group.told.size.at(-1);
-        if (told !== undefined) tell(this.talk, [group], 'size', size, told.build === null ? [] : [told.build], evidence, { replace: true, to: quantity.to });
+        if (told !== undefined)
+          tell(this.talk, [group], 'size', size, told.build === null ? [] : [told.build], evidence, { replace: true, to: quantity.to });
       }
       return true;
     }

@@ -111,7 +111,8 @@ function splitCore(core: string): readonly string[] {
   const crossed = /^(m\d{1,2})[x×](\d(?:\.\d+)?)$/.exec(core);
   if (crossed !== null) return [crossed[1] ?? '', 'by', crossed[2] ?? ''];
   const together = glued.exec(core);
-  if (together !== null && !/^(?:s|st|nd|rd|th)$/.test(together[2] ?? '')) return [together[1] ?? '', ...splitCore((together[2] ?? '').replace(/^-/, ''))];
+  if (together !== null && !/^(?:s|st|nd|rd|th)$/.test(together[2] ?? ''))
+    return [together[1] ?? '', ...splitCore((together[2] ?? '').replace(/^-/, ''))];
   if (core.includes('-') || core.includes('–')) return core.split(/[-–]+/).flatMap(splitCore);
   if (core.includes('/') && !/^\d+\/\d+$/.test(core)) return core.split('/').flatMap(splitCore);
   const short = clitic.exec(core);

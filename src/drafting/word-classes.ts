@@ -3,7 +3,9 @@ import type { Token } from './tokens.ts';
 /** The closed classes of English, and the few open words whose class matters. Everything else may name a thing. */
 const set = (words: string): ReadonlySet<string> => new Set(words.trim().split(/\s+/));
 
-export const determiners = set('the a an this that these those my your our his her its their some any no each every all both another other either neither what whichever');
+export const determiners = set(
+  'the a an this that these those my your our his her its their some any no each every all both another other either neither what whichever',
+);
 export const demonstratives = set('this that these those');
 export const prepositions = set(
   'on in at to into onto of for from with without by through across around round under underneath below beneath above over behind beside besides between inside outside near against along down up off out towards toward after before during past via per until till about beyond within outta',
@@ -12,8 +14,12 @@ export const prepositions = set(
 export const placePrepositions = set(
   'on in at to into onto of for from by through across around round under underneath below beneath above over behind beside between inside outside near against along down up off towards toward',
 );
-export const pronouns = set('i you he she it we they me him us them myself yourself itself themselves mine yours ours theirs who whom somebody someone everybody everyone whatever whichever anybody anyone nobody something anything nothing everything here there');
-export const conjunctions = set('and or but nor so because since as if when whenever while once unless although though than whether which that where why how');
+export const pronouns = set(
+  'i you he she it we they me him us them myself yourself itself themselves mine yours ours theirs who whom somebody someone everybody everyone whatever whichever anybody anyone nobody something anything nothing everything here there',
+);
+export const conjunctions = set(
+  'and or but nor so because since as if when whenever while once unless although though than whether which that where why how',
+);
 export const auxiliaries = set(
   "is are am was were be been being 's 're 'm 'll 'd 've has have had having do does did done doing will would can could shall should may might must ought don't doesn't didn't isn't aren't wasn't weren't won't wouldn't can't couldn't shouldn't mustn't needn't haven't hasn't hadn't ain't not n't never",
 );
@@ -26,7 +32,7 @@ const verbStems = set(
 );
 /** Verbs that are as often a noun under a vehicle; only their neighbours tell. */
 const nounOrVerb = set(
-  'lower drop crank ease dress mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
+  'tie bleed park rattle drag lower drop crank ease dress mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
 );
 
 const irregular = set(
@@ -46,8 +52,12 @@ function stems(word: string): readonly string[] {
 const isVerbForm = (word: string) => irregular.has(word) || stems(word).some((stem) => verbStems.has(stem));
 const mayBeNoun = (word: string) => stems(word).some((stem) => nounOrVerb.has(stem));
 
-const subjects = set("i you we they he she it who 'll will would can could should must may might don't didn't doesn't won't can't never always please just then and to gonna let lets not ya");
-const objects = set('the a an this that these those them it all both your my our each every him her up down in on off out back some new everything');
+const subjects = set(
+  "i you we they he she it who 'll will would can could should must may might don't didn't doesn't won't can't never always please just then and to gonna let lets not ya",
+);
+const objects = set(
+  'the a an this that these those them it all both your my our each every him her up down in on off out back some new everything',
+);
 
 /** True where the word is a verb there, judged by its neighbours where it may be either. */
 export function isVerb(tokens: readonly Token[], at: number): boolean {
@@ -61,10 +71,17 @@ export function isVerb(tokens: readonly Token[], at: number): boolean {
   const after = (tokens[at]?.mark ?? '') === '' ? (tokens[at + 1]?.bare ?? '') : '';
   if (determiners.has(before) && before !== 'that' && before !== 'all' && before !== 'both') return false;
   const second = tokens[at + 2]?.bare ?? '';
-  const takesObject = (/^(?:the|a|an|it|them|that|this|these|those|your|all|both|my)$/.test(after) && !/^(?:one|is|'s)$/.test(second)) || (/^(?:up|down|in|on|off|out|back)$/.test(after) && /^(?:the|a|an|it|them|your|to|on|in|until|till)$/.test(second));
+  const takesObject =
+    (/^(?:the|a|an|it|them|that|this|these|those|your|all|both|my)$/.test(after) && !/^(?:one|is|'s)$/.test(second)) ||
+    (/^(?:up|down|in|on|off|out|back)$/.test(after) && /^(?:the|a|an|it|them|your|to|on|in|until|till)$/.test(second));
   if (before === 'and' && /^(?:look|check|push|pull|listen|watch|tug|work|start)$/.test(word) && prepositions.has(after)) return true;
   if (subjects.has(before)) return before !== 'and' || objects.has(after);
-  if (before === '') return objects.has(after) || (/^(?:look|check|push|pull|listen|watch|stop|wait|run|tug|work|start)$/.test(word) && (prepositions.has(after) || /^(?:till|until|and|that)$/.test(after)));
+  if (before === '')
+    return (
+      objects.has(after) ||
+      (/^(?:look|check|push|pull|listen|watch|stop|wait|run|tug|work|start)$/.test(word) &&
+        (prepositions.has(after) || /^(?:till|until|and|that)$/.test(after)))
+    );
   // A thing is seldom followed by another's article, even where nobody writes the full stops.
   return takesObject || (objects.has(after) && (conjunctions.has(before) || adverbs.has(before) || pronouns.has(before)));
 }
@@ -78,13 +95,24 @@ function isDescribing(tokens: readonly Token[], at: number): boolean {
 }
 
 const notNames = set(
-  'total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest case luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
+  'plus total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
 );
 
 /** A word that may be part of a thing's name. */
+/** "in case you …" names nothing. */
+export const isInCase = (tokens: readonly Token[], at: number) =>
+  tokens[at]?.bare === 'case' && /^(?:in|any|that|just)$/.test(tokens[at - 1]?.bare ?? '');
+
 export function mayName(word: string): boolean {
   if (word === '' || /^[\d.]/.test(word) || word.startsWith("'") || notNames.has(word)) return false;
-  return !(determiners.has(word) || prepositions.has(word) || pronouns.has(word) || conjunctions.has(word) || auxiliaries.has(word) || adverbs.has(word));
+  return !(
+    determiners.has(word) ||
+    prepositions.has(word) ||
+    pronouns.has(word) ||
+    conjunctions.has(word) ||
+    auxiliaries.has(word) ||
+    adverbs.has(word)
+  );
 }
 
 /** Words of place and kind that tell one fastener from its neighbours. "top", "back" and the like are also other things elsewhere. */
@@ -98,8 +126,33 @@ export const toolWords = set(
 );
 
 const stemmed: Readonly<Record<string, string>> = {
-  back: 'rear', backs: 'rear', centre: 'center', centres: 'center', longer: 'long', longest: 'long', shorter: 'short', shortest: 'short', bigger: 'big', smaller: 'small', large: 'big', larger: 'big', little: 'small',
-  aluminium: 'aluminum', propeller: 'prop', fronts: 'front', rears: 'rear', uppers: 'upper', lowers: 'lower', tranny: 'transmission', trans: 'transmission', gearbox: 'transmission', diff: 'differential', lengthways: 'long', grey: 'gray', tyre: 'tire', tyres: 'tire',
+  back: 'rear',
+  backs: 'rear',
+  centre: 'center',
+  centres: 'center',
+  longer: 'long',
+  longest: 'long',
+  shorter: 'short',
+  shortest: 'short',
+  bigger: 'big',
+  smaller: 'small',
+  large: 'big',
+  larger: 'big',
+  little: 'small',
+  aluminium: 'aluminum',
+  propeller: 'prop',
+  fronts: 'front',
+  rears: 'rear',
+  uppers: 'upper',
+  lowers: 'lower',
+  tranny: 'transmission',
+  trans: 'transmission',
+  gearbox: 'transmission',
+  diff: 'differential',
+  lengthways: 'long',
+  grey: 'gray',
+  tyre: 'tire',
+  tyres: 'tire',
 };
 
 /** A name's word without its plural, spelled one way, so that mentions can be compared. */
@@ -113,7 +166,26 @@ export function stemOf(word: string): string {
 }
 
 const opposites: readonly (readonly [string, string])[] = [
-  ['front', 'rear'], ['left', 'right'], ['upper', 'lower'], ['top', 'bottom'], ['inner', 'outer'], ['inboard', 'outboard'], ['long', 'short'], ['big', 'small'], ['driver', 'passenger'], ['nearside', 'offside'], ['inside', 'outside'], ['first', 'last'], ['horizontal', 'vertical'], ['high', 'low'], ['upper', 'bottom'], ['top', 'lower'], ['fill', 'drain'], ['filler', 'drain'], ['intake', 'exhaust'], ['forward', 'rear'],
+  ['front', 'rear'],
+  ['left', 'right'],
+  ['upper', 'lower'],
+  ['top', 'bottom'],
+  ['inner', 'outer'],
+  ['inboard', 'outboard'],
+  ['long', 'short'],
+  ['big', 'small'],
+  ['driver', 'passenger'],
+  ['nearside', 'offside'],
+  ['inside', 'outside'],
+  ['first', 'last'],
+  ['horizontal', 'vertical'],
+  ['high', 'low'],
+  ['upper', 'bottom'],
+  ['top', 'lower'],
+  ['fill', 'drain'],
+  ['filler', 'drain'],
+  ['intake', 'exhaust'],
+  ['forward', 'rear'],
 ];
 
 /** "front" cannot be "rear": such words keep two things apart. */

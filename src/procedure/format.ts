@@ -265,6 +265,30 @@ const before = entry({
   check: text(limits.sentence, 'A sentence that must be true.'),
 });
 
+const answerForm = 'an answer, which may be "look it up in the maker\'s manual"';
+const openQuestion = entry({
+  number: wholeNumber(1, 99_999, 'Counted from one through the draft.'),
+  about: id('The group of fasteners that it is about.').optional(),
+  ask: text(limits.sentence, 'What is missing, doubtful or contradictory.'),
+  said: text(limits.sentence, 'The sentence of the talk that raised it.').optional(),
+  at: text(24, 'When it was said, from the start of the recording.').optional(),
+  // Required, so that a draft cannot be run before everything in it is answered.
+  answer: z
+    .string({ error: () => answerForm })
+    .trim()
+    .min(1, answerForm)
+    .max(limits.sentence, answerForm)
+    .meta({ description: `What the author found: ${answerForm}` }),
+});
+
+const evidence = entry({
+  of: id('The group of fasteners.'),
+  value: text(limits.name, 'Which of its values.'),
+  said: text(limits.sentence, 'The sentence that it came from.'),
+  at: text(24, 'When it was said, from the start of the recording.').optional(),
+  confidence: finite.min(0).max(1).meta({ description: 'From 0 to 1, how sure the draft was of it.' }),
+});
+
 export const buildIdForm = 'a build name of letters, digits, dots and hyphens, such as "K"';
 export const buildIdPattern = /^[A-Za-z0-9][A-Za-z0-9.-]{0,15}$/;
 
@@ -289,6 +313,8 @@ export const procedureSchema = entry({
     .default('en'),
   author: text(limits.name, 'Who answers for it.'),
   revision: wholeNumber(1, 99_999, 'Goes up with every change.'),
+  'open questions': list(openQuestion, 'What a draft left open. Each needs its answer before the procedure can be run.', limits.steps),
+  evidence: list(evidence, 'Where the values of a draft came from.', limits.steps),
   before: list(before, 'What must be true before the job starts.', 60),
   cautions: list(caution, 'Read out and acknowledged before the job starts.', 20),
   parts: list(supply, 'New parts and those laid by.'),

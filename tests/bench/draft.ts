@@ -46,7 +46,11 @@ for (const { name, folder, tell } of folders) {
       totals[field].right += comparison.scores[field].right;
       totals[field].wanted += comparison.scores[field].wanted;
     }
-    withoutEvidence += draft.groups.flatMap(({ evidence, ...group }) => (['count', 'size', 'torque', 'drive', 'square'] as const).filter((field) => group[field] !== null && !evidence.some((one) => one.field === field && one.said !== ''))).length;
+    withoutEvidence += draft.groups.flatMap(({ evidence, ...group }) =>
+      (['count', 'size', 'torque', 'drive', 'square'] as const).filter(
+        (field) => group[field] !== null && !evidence.some((one) => one.field === field && one.said !== ''),
+      ),
+    ).length;
     talks++;
     groups += comparison.groupsWanted;
     if (showMisses && tell) {
@@ -71,5 +75,7 @@ for (const { name, folder, tell } of folders) {
 /** `versus` is the aim, where there is one. */
 function print(name: string, value: number, unit: string, versus: number | null): void {
   const rounded = Math.round(value * 10_000) / 10_000;
-  console.log(JSON.stringify({ name, value: rounded, unit, versus, ratio: versus === null ? null : Math.round((value / versus) * 10_000) / 10_000 }));
+  console.log(
+    JSON.stringify({ name, value: rounded, unit, versus, ratio: versus === null ? null : Math.round((value / versus) * 10_000) / 10_000 }),
+  );
 }

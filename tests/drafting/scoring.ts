@@ -46,7 +46,10 @@ export function compare(truth: readonly TruthRow[], groups: readonly DraftGroup[
   const misses: string[] = [];
   const matches = [...new Set(truth.map(({ match }) => match))];
   const lots = [...new Set(groups.map(({ group }) => group))];
-  const paired = pair(matches, lots.map((lot) => groups.filter(({ group }) => group === lot)));
+  const paired = pair(
+    matches,
+    lots.map((lot) => groups.filter(({ group }) => group === lot)),
+  );
   const used = new Set<string>();
   for (const row of truth) {
     const lot = paired.get(row.match);
@@ -77,7 +80,10 @@ function judge(score: Score, field: ScoredField, row: TruthRow, found: DraftGrou
   if (wanted !== null) score.wanted++;
   if (given !== null) score.given++;
   if (wanted !== null && given !== null && isRight(field, wanted, given)) score.right++;
-  else if (wanted !== null || given !== null) misses.push(`${field}: "${row.match}"${row.build == null ? '' : ` (${row.build})`} wanted ${wanted ?? 'nothing'}, got ${given ?? 'nothing'}${found === null ? ' (no group)' : ` in "${found.name}"`}`);
+  else if (wanted !== null || given !== null)
+    misses.push(
+      `${field}: "${row.match}"${row.build == null ? '' : ` (${row.build})`} wanted ${wanted ?? 'nothing'}, got ${given ?? 'nothing'}${found === null ? ' (no group)' : ` in "${found.name}"`}`,
+    );
 }
 
 function wantedOf(field: ScoredField, row: TruthRow): string | null {
@@ -87,7 +93,11 @@ function wantedOf(field: ScoredField, row: TruthRow): string | null {
     case 'size':
       return row.size == null ? null : `${sizeText(String(row.size))}${row.sizeUnit == null ? '' : ` ${row.sizeUnit}`}`;
     case 'torque':
-      return row.torque == null ? null : Array.isArray(row.torque) ? row.torque.join(' to ') : String(row.torque as number | string).replace(/\s*[-–]\s*/, ' to ');
+      return row.torque == null
+        ? null
+        : Array.isArray(row.torque)
+          ? row.torque.join(' to ')
+          : String(row.torque).replace(/\s*[-–]\s*/, ' to ');
     case 'unit':
       return row.unit == null ? null : unitText(row.unit);
     case 'drive':
@@ -127,8 +137,24 @@ function isRight(field: ScoredField, wanted: string, given: string): boolean {
   return wanted === given;
 }
 
-const decimals: Readonly<Record<string, string>> = { '0.25': '1/4', '0.375': '3/8', '0.5': '1/2', '0.5625': '9/16', '0.625': '5/8', '0.75': '3/4', '0.875': '7/8', '0.4375': '7/16', '0.9375': '15/16', '1.125': '1 1/8', '1.25': '1 1/4' };
-const sizeText = (text: string) => (decimals[text] ?? text).trim().toUpperCase().replace(/^(\d+)-(\d+\/\d+)$/, '$1 $2');
+const decimals: Readonly<Record<string, string>> = {
+  '0.25': '1/4',
+  '0.375': '3/8',
+  '0.5': '1/2',
+  '0.5625': '9/16',
+  '0.625': '5/8',
+  '0.75': '3/4',
+  '0.875': '7/8',
+  '0.4375': '7/16',
+  '0.9375': '15/16',
+  '1.125': '1 1/8',
+  '1.25': '1 1/4',
+};
+const sizeText = (text: string) =>
+  (decimals[text] ?? text)
+    .trim()
+    .toUpperCase()
+    .replace(/^(\d+)-(\d+\/\d+)$/, '$1 $2');
 const unitText = (text: string) => {
   const unit = parseTorqueUnit(text);
   return unit.ok ? unit.value : text;
@@ -151,7 +177,8 @@ function pair(matches: readonly string[], lots: readonly (readonly DraftGroup[])
     name: new Set(rows.flatMap(({ name }) => wordsOf(name))),
     text: new Set(rows.flatMap(({ step, evidence }) => wordsOf(`${step} ${evidence.map(({ said }) => said).join(' ')}`))),
   }));
-  const rarity = (word: string) => Math.log(1 + (lots.length + 1) / (1 + texts.filter(({ name, text }) => name.has(word) || text.has(word)).length));
+  const rarity = (word: string) =>
+    Math.log(1 + (lots.length + 1) / (1 + texts.filter(({ name, text }) => name.has(word) || text.has(word)).length));
   const likeness = matches.map((match, row) =>
     texts.map(({ name, text }, column) => {
       let shared = 0;

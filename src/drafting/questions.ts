@@ -1,0 +1,63 @@
+import type { DraftGroup } from './draft.ts';
+import type { Doubt } from './talk.ts';
+
+/** What the talk leaves missing, doubtful or contradictory. A draft is not run before each has an answer. */
+export interface OpenQuestion {
+  readonly number: number;
+  /** The group that it is about, or null for the whole job. */
+  readonly about: string | null;
+  readonly ask: string;
+  /** The sentence that raised it, or null where nothing was said. */
+  readonly said: string | null;
+  /** Milliseconds from the start of the recording, where known. */
+  readonly at: number | null;
+}
+
+/** Below this a value is asked about although it was heard. Our own number. */
+const doubtfulBelow = 0.65;
+
+export interface SaidAt {
+  readonly said: string;
+  readonly at: number | null;
+}
+
+/** Numbers the questions from 1: those of the whole job first, then in the order of the talk. */
+export function questionsOf(
+  groups: readonly DraftGroup[],
+  doubts: readonly Doubt[],
+  saidIn: (sentence: number) => SaidAt,
+): readonly OpenQuestion[] {
+  const asked: Omit<OpenQuestion, 'number'>[] = [];
+  const nothingSaid = { said: null, at: null };
+  asked.push({ about: null, ask: 'Which vehicle is this for?', ...nothingSaid });
+  asked.push({ about: null, ask: 'Who answers for this procedure as its author?', ...nothingSaid });
+  if (groups.some((group) => group.evidence.some(({ inferred }) => inferred)))
+    asked.push({
+      about: null,
+      ask: 'Sizes were said without the drive and were taken for hex. Is that right for all of them?',
+      ...nothingSaid,
+    });
+  for (const group of groups) {
+    const build = group.build === null ? '' : ` on build ${group.build}`;
+    const raise = (ask: string, from: SaidAt | undefined) =>
+      asked.push({ about: group.group, ask: `${group.name}${build}: ${ask}`, said: from?.said ?? group.step, at: from?.at ?? group.at });
+    const from = (field: string) => group.evidence.find((one) => one.field === field);
+    if (group.count === null) raise('how many are there?', undefined);
+    if (group.size === null) raise('which drive and size turns them?', undefined);
+    if (group.torque === null) raise('which torque?', undefined);
+    else if (group.unit === null) raise(`in which unit is the torque of ${group.torque}?`, from('torque'));
+    for (const one of group.evidence) {
+      if (!one.inferred && one.confidence < doubtfulBelow) raise(`is the ${one.field} right as heard?`, one);
+    }
+  }
+  for (const { kind, group, field, evidence, said } of doubts) {
+    const ask = {
+      unassigned: `which fasteners is "${evidence.words}" for?`,
+      contradiction: `which ${field} is right? ${said}`,
+      total: `which count is right? ${said}`,
+    }[kind];
+    asked.push({ about: group === null ? null : String(group.id), ask, ...saidIn(evidence.sentence) });
+  }
+  const unique = asked.filter((one, index) => asked.findIndex((other) => other.about === one.about && other.ask === one.ask) === index);
+  return unique.map((one, index) => ({ number: index + 1, ...one }));
+}
