@@ -1,16 +1,7 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
-import {
-  determiners,
-  isVerb,
-  mayName,
-  placePrepositions,
-  prepositions,
-  stemOf,
-  tellingApart,
-  toolWords,
-} from './word-classes.ts';
+import { determiners, isVerb, mayName, placePrepositions, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
 
 /** A place in a sentence where fasteners are named: "the two front ones", "six little 10 millimeter bolts on each side". */
 export interface Mention {

@@ -147,7 +147,8 @@ function mate(talk: Talk, mention: Mention, around: Surroundings): Resolved | nu
   const fits =
     (mention.count === null && mention.article !== 'definite') ||
     (mention.count === null && around.accompanies === 'with') ||
-    mention.count === countOf(focus) || (around.accompanies === 'with' && mention.count === 1);
+    mention.count === countOf(focus) ||
+    (around.accompanies === 'with' && mention.count === 1);
   // "that's two U-bolts" after their nuts were named: they are what the nuts are on.
   if (mention.head === 'bolt' && mention.names.length > 0 && focus.names.join(' ').includes(`${mention.names.join(' ')} bolt`))
     return { groups: talk.focus, isNew: false, mate: true };

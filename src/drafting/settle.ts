@@ -19,7 +19,8 @@ const inherited = [
 
 /** After the whole talk: what was said of a lot goes to its parts, parts that turned out alike become one again, copies are made. */
 export function settle(talk: Talk): readonly Group[] {
-for (const group of talk.groups) if (group.turnsMate && group.mateSizes.length > 0) group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
+  for (const group of talk.groups)
+    if (group.turnsMate && group.mateSizes.length > 0) group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
   copySame(talk);
   for (const group of talk.groups) for (const part of group.parts) inherit(group, part);
   copySame(talk);

@@ -411,7 +411,7 @@ class Listener {
     const thing = this.components.findLast(({ inPlace }) => !inPlace)?.words ?? this.talk.topic;
     this.components.push({
       kind: 'component',
-words: [...mention.names, ...thing.filter((word) => !tellingApart.has(word)), ...mention.place],
+      words: [...mention.names, ...thing.filter((word) => !tellingApart.has(word)), ...mention.place],
       inPlace: false,
       count: null,
       each: false,
@@ -798,7 +798,11 @@ words: [...mention.names, ...thing.filter((word) => !tellingApart.has(word)), ..
     const negated = this.negated;
     this.negated = false;
     // "I use a 7/8 to back up the fitting"
-    if (quantity.kind === 'width' && this.word(quantity.to) === 'to' && /^(?:hold|back|keep|steady|counter)$/.test(this.word(quantity.to + 1))) {
+    if (
+      quantity.kind === 'width' &&
+      this.word(quantity.to) === 'to' &&
+      /^(?:hold|back|keep|steady|counter)$/.test(this.word(quantity.to + 1))
+    ) {
       const next = this.items[index + 1];
       if (next?.kind === 'mention' && next.from - quantity.to <= 4) this.skip(next);
       return;
@@ -854,15 +858,21 @@ words: [...mention.names, ...thing.filter((word) => !tellingApart.has(word)), ..
   private isAtMate(quantity: QuantitySpan): boolean {
     const after = [this.word(quantity.to), this.word(quantity.to + 1), this.word(quantity.to + 2)];
     const said = after[0] === 'on' && after[1] === 'the' ? (after[2] ?? '') : '';
-const [focus] = this.talk.focus;
+    const [focus] = this.talk.focus;
     if (focus === undefined) return false;
     const component = this.components.at(-1);
     if (component !== undefined && component.from > this.freshAt && !component.inPlace) return false;
     if (/^(?:nuts?|bolts?)$/.test(said)) {
       const head = said.replace(/s$/, '');
       const atMate = focus.head !== null && focus.head !== head && (focus.head === 'bolt' || focus.head === 'nut');
-      const size: SaidSize | null = quantity.kind === 'width' ? { text: quantity.written, unit: quantity.unit } : quantity.kind === 'number' ? { text: String(quantity.value), unit: 'mm' } : null;
-      if (atMate && size !== null) focus.mateSizes.push({ value: size, build: this.builds[0] ?? null, evidence: this.evidence(quantity.from, quantity.to, 0.85) });
+      const size: SaidSize | null =
+        quantity.kind === 'width'
+          ? { text: quantity.written, unit: quantity.unit }
+          : quantity.kind === 'number'
+            ? { text: String(quantity.value), unit: 'mm' }
+            : null;
+      if (atMate && size !== null)
+        focus.mateSizes.push({ value: size, build: this.builds[0] ?? null, evidence: this.evidence(quantity.from, quantity.to, 0.85) });
       return atMate;
     }
     return this.onMate && lastTold(focus, 'size') !== null;

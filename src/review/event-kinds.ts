@@ -45,6 +45,8 @@ export const noneForgotten: [Forgotten] extends [never] ? true : Forgotten = tru
 /** An event of a type that this build does not know: it still tells the time and the step. */
 export const unknownKind = eventKinds.length;
 
-export const kindOf = Object.fromEntries(eventKinds.map((type, index) => [type, index])) as Readonly<Record<(typeof eventKinds)[number], number>>;
+export const kindOf = Object.fromEntries(eventKinds.map((type, index) => [type, index])) as Readonly<
+  Record<(typeof eventKinds)[number], number>
+>;
 
 export const finishes = ['done', 'skipped', 'passed-over'] as const;

@@ -46,9 +46,21 @@ import { many, localDay } from './wording.ts';
 export interface Facts {
   readonly runs: number;
   readonly events: number;
-  readonly procedures: readonly { readonly id: string; readonly title: string; readonly runs: number; readonly steps: readonly StepName[]; readonly hasPlan: boolean }[];
+  readonly procedures: readonly {
+    readonly id: string;
+    readonly title: string;
+    readonly runs: number;
+    readonly steps: readonly StepName[];
+    readonly hasPlan: boolean;
+  }[];
   readonly builds: readonly string[];
-  readonly people: readonly { readonly person: number; readonly name: string | null; readonly code: string; readonly group: string | null; readonly runs: number }[];
+  readonly people: readonly {
+    readonly person: number;
+    readonly name: string | null;
+    readonly code: string;
+    readonly group: string | null;
+    readonly runs: number;
+  }[];
   readonly groups: readonly (string | null)[];
   readonly from: string | null;
   readonly to: string | null;
@@ -85,7 +97,11 @@ export interface Answers {
   readonly overview: Overview;
   readonly steps: StepsAnswer;
   readonly fasteners: Fasteners & { readonly name: StepName | null };
-  readonly people: { readonly people: readonly PersonMeasures[]; readonly holds: readonly HoldLeftOut[]; readonly months: readonly MonthPace[] };
+  readonly people: {
+    readonly people: readonly PersonMeasures[];
+    readonly holds: readonly HoldLeftOut[];
+    readonly months: readonly MonthPace[];
+  };
   readonly learning: Learning | null;
   readonly heat: { readonly map: HeatMap; readonly stuck: readonly Stuck[] } | null;
   readonly groups: readonly GroupComparison[];
@@ -104,7 +120,13 @@ export interface StepsAnswer {
   readonly steps: readonly StepMeasures[];
   readonly hard: readonly HardStep[];
   /** The run that the others are set beside: the one asked for, or the signed one nearest to the median. */
-  readonly reference: { readonly job: string; readonly called: string; readonly number: number; readonly day: string; readonly times: readonly { readonly step: number; readonly active: number }[] } | null;
+  readonly reference: {
+    readonly job: string;
+    readonly called: string;
+    readonly number: number;
+    readonly day: string;
+    readonly times: readonly { readonly step: number; readonly active: number }[];
+  } | null;
 }
 
 export type View = keyof Answers;
@@ -232,7 +254,8 @@ function stepsAnswer(asking: Asking, procedure: string, wanted: string | null): 
   const times: { step: number; active: number }[] = [];
   if (reference !== null) {
     for (let cell = 0; cell < cells.count; cell++)
-      if (cells.run[cell] === reference && cells.ended[cell] === 1) times.push({ step: cells.step[cell] ?? 0, active: (cells.active[cell] ?? 0) / 1000 });
+      if (cells.run[cell] === reference && cells.ended[cell] === 1)
+        times.push({ step: cells.step[cell] ?? 0, active: (cells.active[cell] ?? 0) / 1000 });
   }
   return {
     procedure,
@@ -282,7 +305,13 @@ function peopleSeen(logbook: Logbook): readonly Seen[] {
   });
 }
 
-function factsOf(logbook: Logbook, seen: readonly Seen[], codeOf: (name: string | null) => string, report: IntakeReport, settled: Omit<Settled, 'logbook'>): Facts {
+function factsOf(
+  logbook: Logbook,
+  seen: readonly Seen[],
+  codeOf: (name: string | null) => string,
+  report: IntakeReport,
+  settled: Omit<Settled, 'logbook'>,
+): Facts {
   const { runs } = logbook;
   let first = Infinity;
   let last = -Infinity;
@@ -321,8 +350,10 @@ function faultSentences(logbook: Logbook, report: IntakeReport, settled: Omit<Se
     const count = counts[fault] ?? 0;
     return count === 0 ? [] : [`${many(count, 'line')} ${lineFaultTexts[fault]}.`];
   });
-  if (settled.missing > 0) sentences.push(`${many(settled.missing, 'event is', 'events are')} missing from the middle or the beginning of runs.`);
+  if (settled.missing > 0)
+    sentences.push(`${many(settled.missing, 'event is', 'events are')} missing from the middle or the beginning of runs.`);
   const marked = logbook.runs.faults.reduce((sum, bits) => sum + (bits === 0 ? 0 : 1), 0);
-  if (marked > 0) sentences.push(`${many(marked, 'run is', 'runs are')} marked for it in the list of runs; they are used as far as they go.`);
+  if (marked > 0)
+    sentences.push(`${many(marked, 'run is', 'runs are')} marked for it in the list of runs; they are used as far as they go.`);
   return sentences;
 }

@@ -21,7 +21,8 @@ const number = (label: string): TableColumn => ({ label, kind: 'number' });
 const time = (label: string): TableColumn => ({ label, kind: 'time' });
 const share = (label: string): TableColumn => ({ label, kind: 'share' });
 
-const intervalNote = 'Between “from” and “to” the true median lies with at least 95 % confidence (order statistics). Empty: fewer than six times.';
+const intervalNote =
+  'Between “from” and “to” the true median lies with at least 95 % confidence (order statistics). Empty: fewer than six times.';
 
 export function stepsTable(steps: readonly StepMeasures[], procedure: string, reference: ReadonlyMap<number, number> | null): Table {
   return {
@@ -85,7 +86,15 @@ export function stepsTable(steps: readonly StepMeasures[], procedure: string, re
 
 function spreadCells(active: StepMeasures['active']): TableCell[] {
   if (active === null) return [null, null, null, null, null, null, null];
-  return [active.median, active.interval?.low ?? null, active.interval?.high ?? null, active.lowerQuartile, active.upperQuartile, active.ninetieth, active.deviation];
+  return [
+    active.median,
+    active.interval?.low ?? null,
+    active.interval?.high ?? null,
+    active.lowerQuartile,
+    active.upperQuartile,
+    active.ninetieth,
+    active.deviation,
+  ];
 }
 
 function kindsText(kinds: Readonly<Record<string, number>>): string {
@@ -100,7 +109,20 @@ export function fastenersTable({ fasteners, order }: Fasteners, step: string): T
   return {
     name: `fasteners-${step}`,
     title: 'Every fastener: how long it takes in each pass, and whether it was in its turn',
-    columns: [text('Group'), count('Pass'), text('Position'), count('Tightened'), time('Median'), time('From'), time('To'), time('Lower quartile'), time('Upper quartile'), time('90th centile'), time('Standard deviation'), count('Out of order')],
+    columns: [
+      text('Group'),
+      count('Pass'),
+      text('Position'),
+      count('Tightened'),
+      time('Median'),
+      time('From'),
+      time('To'),
+      time('Lower quartile'),
+      time('Upper quartile'),
+      time('90th centile'),
+      time('Standard deviation'),
+      count('Out of order'),
+    ],
     rows: fasteners.map((one) => [one.groupName, one.pass, one.positionName, one.tightened, ...spreadCells(one.active), one.outOfOrder]),
     note: `The time runs from the last piece of work before it. Order is judged by the ${order} one. ${intervalNote}`,
   };
@@ -162,7 +184,19 @@ export function learningTable({ learners, procedure, aim }: Learning): Table {
   return {
     name: `learning-${procedure}`,
     title: 'Every person’s learning curve',
-    columns: [text('Person'), count('Runs'), time('First run on the curve'), share('Rate'), share('From'), share('To'), number('R²'), time('Aim'), count('Aim at run'), count('Earliest'), count('Latest')],
+    columns: [
+      text('Person'),
+      count('Runs'),
+      time('First run on the curve'),
+      share('Rate'),
+      share('From'),
+      share('To'),
+      number('R²'),
+      time('Aim'),
+      count('Aim at run'),
+      count('Earliest'),
+      count('Latest'),
+    ],
     rows: learners.map(({ called, trials, curve, aim: reached }) => [
       called,
       trials.length,
@@ -201,7 +235,11 @@ export function heatTable({ people, steps, cells, procedure }: HeatMap): Table {
     name: `people-by-step-${procedure}`,
     title: 'Person against step: the time taken against the time to be expected',
     columns: [text('Person'), number('Pace'), ...steps.map(({ number: label, id }) => number(label === '' ? id : label))],
-    rows: people.map(({ person, called, pace }) => [called, pace, ...steps.map(({ step }) => byPlace.get(`${person}/${step}`)?.ratio ?? null)]),
+    rows: people.map(({ person, called, pace }) => [
+      called,
+      pace,
+      ...steps.map(({ step }) => byPlace.get(`${person}/${step}`)?.ratio ?? null),
+    ]),
     note: `Medians of each person’s latest ${latestRuns} runs. 1 is what this person’s pace and this step’s length lead one to expect (median polish of the logarithms); 2 is twice that. Empty: fewer than three runs.`,
   };
 }
@@ -210,8 +248,28 @@ export function stuckTable(stuck: readonly Stuck[]): Table {
   return {
     name: 'stuck',
     title: 'Who is slow where, beyond their own pace',
-    columns: [text('Person'), text('Procedure'), text('Step'), text('What'), count('Runs'), time('Median'), time('Expected'), number('Ratio'), count('Questions and repeats')],
-    rows: stuck.map(({ called, name, cell }) => [called, name.procedure, name.number, name.say, cell.runs, cell.median, cell.expected, cell.ratio, cell.questions]),
+    columns: [
+      text('Person'),
+      text('Procedure'),
+      text('Step'),
+      text('What'),
+      count('Runs'),
+      time('Median'),
+      time('Expected'),
+      number('Ratio'),
+      count('Questions and repeats'),
+    ],
+    rows: stuck.map(({ called, name, cell }) => [
+      called,
+      name.procedure,
+      name.number,
+      name.say,
+      cell.runs,
+      cell.median,
+      cell.expected,
+      cell.ratio,
+      cell.questions,
+    ]),
     note: `In each person’s latest ${latestRuns} runs. Shown when at least 1.4 times what is to be expected and 20 s more, and clearer than so many comparisons would throw up by chance (rank-sum, false discoveries held to 5 %).`,
   };
 }
@@ -220,7 +278,21 @@ export function groupsTable(groups: readonly GroupComparison[]): Table {
   return {
     name: 'groups',
     title: 'Group against group, by one figure a person',
-    columns: [text('Group'), count('People'), number('Median pace'), text('Against'), count('People there'), number('Median pace there'), number('Ratio'), number('From'), number('To'), number('U'), number('p, two-sided'), text('Test'), share('Takes longer in pairs')],
+    columns: [
+      text('Group'),
+      count('People'),
+      number('Median pace'),
+      text('Against'),
+      count('People there'),
+      number('Median pace there'),
+      number('Ratio'),
+      number('From'),
+      number('To'),
+      number('U'),
+      number('p, two-sided'),
+      text('Test'),
+      share('Takes longer in pairs'),
+    ],
     rows: groups.map(({ first, second, ranks, ratio }) => [
       first.group ?? 'no group',
       first.people.length,
@@ -244,8 +316,30 @@ export function holdsTable(holds: readonly HoldLeftOut[]): Table {
   return {
     name: 'hold-points-left-out',
     title: 'Hold points that were gone by without a yes',
-    columns: [text('Person'), text('Procedure'), text('Step'), text('What'), count('Left out'), count('Of runs'), count('Others left out'), count('Of others’ runs'), number('p'), text('Stands out')],
-    rows: holds.map((one) => [one.called, one.name.procedure, one.name.number, one.name.say, one.left, one.of, one.othersLeft, one.othersOf, one.chance, one.standsOut ? 'yes' : 'no']),
+    columns: [
+      text('Person'),
+      text('Procedure'),
+      text('Step'),
+      text('What'),
+      count('Left out'),
+      count('Of runs'),
+      count('Others left out'),
+      count('Of others’ runs'),
+      number('p'),
+      text('Stands out'),
+    ],
+    rows: holds.map((one) => [
+      one.called,
+      one.name.procedure,
+      one.name.number,
+      one.name.say,
+      one.left,
+      one.of,
+      one.othersLeft,
+      one.othersOf,
+      one.chance,
+      one.standsOut ? 'yes' : 'no',
+    ]),
     note: 'p is the chance of so many, were the person like the others (Fisher’s exact test, one-sided). “Stands out” allows for the number of comparisons (false discoveries held to 1 %).',
   };
 }
@@ -254,7 +348,19 @@ export function fairTable({ steps, procedure }: FairTimes): Table {
   return {
     name: `fair-times-${procedure}`,
     title: 'A fair time for every step, and how far it can be trusted',
-    columns: [text('Step'), text('What'), count('Observed'), count('Rated'), time('Mean'), time('Standard deviation'), time('Normal time'), time('Fair time'), count('Needed'), count('Still missing'), count('Outliers left out')],
+    columns: [
+      text('Step'),
+      text('What'),
+      count('Observed'),
+      count('Rated'),
+      time('Mean'),
+      time('Standard deviation'),
+      time('Normal time'),
+      time('Fair time'),
+      count('Needed'),
+      count('Still missing'),
+      count('Outliers left out'),
+    ],
     rows: steps.map((one) => [
       one.name.number === '' ? one.name.id : one.name.number,
       one.name.say,
@@ -280,7 +386,14 @@ export function ordersTable({ steps, moves, procedure }: Orders): Table {
     columns: [text('From'), text('From what'), text('To'), text('To what'), count('Times'), text('Kind')],
     rows: moves
       .toSorted((one, other) => Number(one.kind === 'onward') - Number(other.kind === 'onward') || other.count - one.count)
-      .map((move) => [label(move.from), steps[move.from]?.name.say ?? '', label(move.to), steps[move.to]?.name.say ?? '', move.count, moveTexts[move.kind]]),
+      .map((move) => [
+        label(move.from),
+        steps[move.from]?.name.say ?? '',
+        label(move.to),
+        steps[move.to]?.name.say ?? '',
+        move.count,
+        moveTexts[move.kind],
+      ]),
     note: 'Onward: as written. Aside: into a side procedure or back from one.',
   };
 }
@@ -291,7 +404,22 @@ export function runsTable(lines: readonly RunLine[]): Table {
   return {
     name: 'runs',
     title: 'Every run',
-    columns: [{ label: 'Day', kind: 'day' }, text('Person'), text('Group'), text('Procedure'), text('Build'), count('Run'), text('Ended'), time('Time at work'), time('Pauses'), time('Waits'), number('Pace'), text('Outlier'), text('Log'), text('Job')],
+    columns: [
+      { label: 'Day', kind: 'day' },
+      text('Person'),
+      text('Group'),
+      text('Procedure'),
+      text('Build'),
+      count('Run'),
+      text('Ended'),
+      time('Time at work'),
+      time('Pauses'),
+      time('Waits'),
+      number('Pace'),
+      text('Outlier'),
+      text('Log'),
+      text('Job'),
+    ],
     rows: lines.map((line) => [
       localDay(line.begun, line.offset),
       line.called,
@@ -327,7 +455,14 @@ export function timelineTable(run: Timeline, called: string): Table {
     name: `run-${run.job}`,
     title: `${called}, run ${run.number} of ${run.title}, ${localTime(run.begun, run.offset)}: step by step`,
     columns: [text('Step'), text('What'), time('At work'), time('Waiting'), time('Paused'), text('Ended')],
-    rows: run.steps.map(({ name, active, waited, paused, how }) => [name.number === '' ? name.id : name.number, name.say, active, waited, paused, how]),
+    rows: run.steps.map(({ name, active, waited, paused, how }) => [
+      name.number === '' ? name.id : name.number,
+      name.say,
+      active,
+      waited,
+      paused,
+      how,
+    ]),
     note: null,
   };
 }
@@ -343,7 +478,10 @@ export function marksTable(run: Timeline): Table {
 }
 
 export function pairTable(first: Timeline, second: Timeline, called: readonly [string, string]): Table {
-  const steps = [...first.steps.map(({ name }) => name), ...second.steps.map(({ name }) => name).filter(({ step }) => !first.steps.some((one) => one.name.step === step))];
+  const steps = [
+    ...first.steps.map(({ name }) => name),
+    ...second.steps.map(({ name }) => name).filter(({ step }) => !first.steps.some((one) => one.name.step === step)),
+  ];
   const at = (run: Timeline, step: number): number | null => run.steps.find((one) => one.name.step === step)?.active ?? null;
   return {
     name: 'two-runs',

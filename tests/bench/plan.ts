@@ -28,10 +28,22 @@ export async function* planFigures(): AsyncGenerator<Figure> {
     yield { name: `parse and check ${name}`, value: parsed.ms, unit: 'ms', versus, ratio: ratio(parsed.ms, yaml.ms) };
     yield { name: `plan ${name}`, value: planned.ms, unit: 'ms', versus, ratio: ratio(planned.ms, yaml.ms) };
     yield { name: `lint ${name}`, value: linted.ms, unit: 'ms', versus, ratio: ratio(linted.ms, yaml.ms) };
-    yield { name: `memory after ${name}`, value: Math.round(process.memoryUsage().heapUsed / 1e5) / 10, unit: 'MB', versus: 'the text itself', ratio: ratio(process.memoryUsage().heapUsed, text.length) };
+    yield {
+      name: `memory after ${name}`,
+      value: Math.round(process.memoryUsage().heapUsed / 1e5) / 10,
+      unit: 'MB',
+      versus: 'the text itself',
+      ratio: ratio(process.memoryUsage().heapUsed, text.length),
+    };
     const events = everyFastener(planned.result.plan);
     const folded = timed(() => foldJob(planned.result.ok ? planned.result.plan : fail(), events));
-    yield { name: `fold ${events.length} events of ${name}`, value: folded.ms, unit: 'ms', versus: 'one event', ratio: ratio(folded.ms, folded.ms / Math.max(1, events.length)) };
+    yield {
+      name: `fold ${events.length} events of ${name}`,
+      value: folded.ms,
+      unit: 'ms',
+      versus: 'one event',
+      ratio: ratio(folded.ms, folded.ms / Math.max(1, events.length)),
+    };
   }
 }
 
@@ -76,7 +88,14 @@ function everyFastener(plan: Plan): Folded[] {
       case 'measure': {
         const measure = step.measures[part.index];
         if (measure === undefined) return events;
-        add({ type: 'measured', step: step.id, measure: measure.id, value: measure.min ?? measure.max ?? 1, unit: measure.unit, within: true });
+        add({
+          type: 'measured',
+          step: step.id,
+          measure: measure.id,
+          value: measure.min ?? measure.max ?? 1,
+          unit: measure.unit,
+          within: true,
+        });
         break;
       }
       case 'hold':
@@ -91,7 +110,19 @@ function everyFastener(plan: Plan): Folded[] {
 }
 
 function largeProcedure(steps: number, fasteners: number): string {
-  const head = ['undertray: 1', 'id: large', 'title: A large invented procedure', 'vehicle: invented', 'builds: { A: the only one }', 'source: Invented.', 'invented: true', 'language: en', 'author: the bench', 'revision: 1', 'stages:'];
+  const head = [
+    'undertray: 1',
+    'id: large',
+    'title: A large invented procedure',
+    'vehicle: invented',
+    'builds: { A: the only one }',
+    'source: Invented.',
+    'invented: true',
+    'language: en',
+    'author: the bench',
+    'revision: 1',
+    'stages:',
+  ];
   const perStage = 50;
   const body: string[] = [];
   for (let step = 0; step < steps; step += 1) {

@@ -1,5 +1,5 @@
 import type { ChildProcess } from 'node:child_process';
-import { spawn } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
@@ -42,7 +42,7 @@ export interface Mortal {
   readonly page: Page;
   readonly context: BrowserContext;
   /** SIGKILL to the whole process group: nothing is flushed, nobody is told. */
-  kill(): Promise<void>;
+  readonly kill: () => Promise<void>;
 }
 
 export const newProfile = (): Promise<string> => mkdtemp(join(tmpdir(), 'undertray-profile-'));
@@ -86,15 +86,22 @@ function debuggingEndpoint(child: ChildProcess): Promise<string> {
   });
 }
 
-/** From the start page to the work screen of a procedure, without voice. */
-export async function startJob(page: Page, address: string, procedure: string, build: string, person = 'Alex'): Promise<void> {
+/** From the start page to the work screen of a procedure, with voice or without. */
+export async function startJob(
+  page: Page,
+  address: string,
+  procedure: string,
+  build: string,
+  person = 'Alex',
+  how: 'Begin' | 'Go on without voice' = 'Go on without voice',
+): Promise<void> {
   await page.goto(address);
   const panel = page.locator('article', { has: page.getByRole('heading', { name: procedure }) }).last();
   await panel.getByRole('button', { name: 'Start' }).click();
   await panel.getByLabel('Which build?').selectOption(build);
   await panel.getByLabel('Your name, for the record').fill(person);
   await panel.getByRole('button', { name: 'Start' }).click();
-  await page.getByRole('button', { name: 'Go on without voice' }).click();
+  await page.getByRole('button', { name: how, exact: true }).click();
   await page.locator('.work').waitFor();
 }
 
@@ -106,4 +113,21 @@ export async function andStored(page: Page, act: () => Promise<unknown>): Promis
   const before = await eventsOf(page);
   await act();
   await page.waitForFunction((count) => Number(document.querySelector('.work')?.getAttribute('data-events')) > count, before);
+}
+
+/** The machine's own recorded-speech voice saying phrases, with pauses, over faint noise: what a fake microphone is given. */
+export function sayIntoWav(wav: string, phrases: readonly string[], pause = 2.5): void {
+  const parts = phrases.flatMap((phrase, index) => {
+    const part = `${wav}.${index}.wav`;
+    execFileSync('flite', ['-voice', 'slt', '-t', phrase, '-o', part]);
+    execFileSync('sox', [part, '-r', '48000', '-c', '1', `${part}.48k.wav`, 'pad', String(pause), '0']);
+    return [`${part}.48k.wav`];
+  });
+  execFileSync('sox', [...parts, `${wav}.clean.wav`]);
+  // Digital silence is nothing that a microphone ever gives.
+  const seconds = execFileSync('soxi', ['-D', `${wav}.clean.wav`])
+    .toString()
+    .trim();
+  execFileSync('sox', ['-n', '-R', '-r', '48000', '-c', '1', `${wav}.noise.wav`, 'synth', seconds, 'pinknoise', 'vol', '0.003']);
+  execFileSync('sox', ['-m', '-v', '0.9', `${wav}.clean.wav`, '-v', '1', `${wav}.noise.wav`, '-b', '16', wav]);
 }

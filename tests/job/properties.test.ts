@@ -25,13 +25,19 @@ const anyIntent: fc.Arbitrary<Intent> = fc.constantFrom(...intentNames).chain((t
     case 'reason':
       return anyReason.map((reason) => ({ type, reason, text: null }));
     case 'skip':
-      return fc.record({ type: fc.constant(type), scope: fc.constantFrom('this' as const, 'step' as const), reason: fc.option(anyReason) });
+      return fc
+        .record({ scope: fc.constantFrom('this' as const, 'step' as const), reason: fc.option(anyReason) })
+        .map((rest) => ({ type, ...rest }));
     case 'note':
       return fc.constantFrom('a note', 'is this right?').map((text) => ({ type, text }));
     case 'unit':
       return fc.constant({ type, unit: 'lbf·ft' });
     case 'sign':
       return fc.constant({ type, name: 'Sam' });
+    case 'yes':
+      return fc.constant({ type });
+    case 'no':
+      return fc.constant({ type });
     default:
       return fc.constant({ type });
   }
@@ -211,7 +217,7 @@ it('reaches every state by voice, and leaves every one but the last by voice', a
     reached.add(job.state());
   };
   const job = await rig(plan);
-  const detours: Partial<Record<DialogueState, readonly Intent[]>> = {
+  const detours: Partial<Record<DialogueState, readonly Intent[] | undefined>> = {
     stating: [{ type: 'hold-on' }, { type: 'carry-on' }],
     fastening: [
       { type: 'back' },
@@ -226,7 +232,7 @@ it('reaches every state by voice, and leaves every one but the last by voice', a
   for (let turn = 0; job.state() !== 'closed' && turn < 200; turn += 1) {
     const detour = detours[job.state()];
     if (detour !== undefined) {
-      delete detours[job.state()];
+      detours[job.state()] = undefined;
       for (const intent of detour) await say(job, intent);
     } else await say(job, onward(job));
   }

@@ -83,6 +83,10 @@ const asIntent = (intent: Intent | Intent['type']): Intent => {
       return { type: 'unit', unit: 'lbf·ft' };
     case 'sign':
       return { type: 'sign', name: 'Alex' };
+    case 'yes':
+      return { type: intent };
+    case 'no':
+      return { type: intent };
     default:
       return { type: intent };
   }

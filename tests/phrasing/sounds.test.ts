@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { legalIn } from '../../src/job/legal.ts';
 import { alikePhones as alikeInEnglish } from '../../src/phrasing/en/sounds.ts';
+import { alikePhones as alikeInFrench } from '../../src/phrasing/fr/sounds.ts';
 import { dialogueStates } from '../../src/phrasing/intents.ts';
 import type { DialogueState } from '../../src/phrasing/intents.ts';
 import type { Language } from '../../src/phrasing/language.ts';
@@ -11,7 +12,7 @@ import { phonesOf, soundDistance } from '../../src/phrasing/sounds.ts';
 import type { AlikePhones, SoundDistance } from '../../src/phrasing/sounds.ts';
 import { pronouncer } from './dictionary.ts';
 
-const alike: Readonly<Record<Language, AlikePhones>> = { en: alikeInEnglish, fr: alikeInEnglish };
+const alike: Readonly<Record<Language, AlikePhones>> = { en: alikeInEnglish, fr: alikeInFrench };
 
 /** No more than eight are counted aloud; what is skipped and why is read back, and so is a number of its own. */
 function heard(language: Language, state: DialogueState) {

@@ -98,7 +98,12 @@ describe('NIST Statistical Reference Datasets', () => {
       880 880 880 860 720 720 620 860 970 950 880 910 850 870 840 840 850 840 840 840
       890 810 810 820 800 770 760 740 750 760 910 920 890 860 880 720 840 850 850 780
       890 840 780 810 760 810 790 810 820 850 870 870 810 740 810 940 950 800 810 870`;
-    const result = moments(data.trim().split(/\s+/).map((digits) => 299 + Number(digits) / 1000));
+    const result = moments(
+      data
+        .trim()
+        .split(/\s+/)
+        .map((digits) => 299 + Number(digits) / 1000),
+    );
     expect(result?.count).toBe(100);
     expect(result?.mean).toBeCloseTo(299.8524, 11);
     expect(result?.deviation).toBeCloseTo(0.0790105478190518, 11);
@@ -115,7 +120,9 @@ describe('NIST Statistical Reference Datasets', () => {
     ['NumAcc3', 1000000.2, 9],
     ['NumAcc4', 10000000.2, 8],
   ])('%s: standard deviation 0.1 about %d', (_, middle, digits) => {
-    const values = Array.from({ length: 1001 }, (_value, index) => (index === 0 ? middle : index % 2 === 1 ? Number((middle - 0.1).toFixed(1)) : Number((middle + 0.1).toFixed(1))));
+    const values = Array.from({ length: 1001 }, (_value, index) =>
+      index === 0 ? middle : index % 2 === 1 ? Number((middle - 0.1).toFixed(1)) : Number((middle + 0.1).toFixed(1)),
+    );
     const result = moments(values);
     expect(Math.abs(result!.mean / middle - 1)).toBeLessThan(1e-15);
     expect(result?.deviation).toBeCloseTo(0.1, digits);

@@ -58,7 +58,8 @@ export function readLogs(
   for (const [name, text] of Object.entries(files)) {
     const bytes = encodeUtf8(text);
     intake.open(name);
-    for (let at = 0; at < bytes.length; at += options.piece ?? bytes.length) intake.feed(bytes.subarray(at, at + (options.piece ?? bytes.length)));
+    for (let at = 0; at < bytes.length; at += options.piece ?? bytes.length)
+      intake.feed(bytes.subarray(at, at + (options.piece ?? bytes.length)));
     intake.close();
   }
   return { ...settle(intake.staged()), report: intake.report() };

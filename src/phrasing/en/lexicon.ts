@@ -204,7 +204,7 @@ export const lexicon: Lexicon = {
       [/\b(?:ate|eat) done\b/gu, 'eight done'],
       [/\bwon done\b/gu, 'one done'],
       [/\b(?:tree|free) done\b/gu, 'three done'],
-      [/\bsex done\b|\bsicks done\b/gu, 'six done'],
+      [/\bsicks done\b/gu, 'six done'],
       [/\bstepped on\b|\bstep down\b/gu, 'step done'],
       [/\bwitch\b/gu, 'which'],
       [/\bwear\b/gu, 'where'],

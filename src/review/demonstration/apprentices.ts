@@ -85,12 +85,18 @@ export function apprentices(chance: Chance): readonly Apprentice[] {
 export function plantedIn(plans: readonly Plan[]): Planted | null {
   const byWork = plans.toSorted((one, other) => other.steps.length - one.steps.length);
   const hard = byWork.flatMap((plan) => ordinary(plan).map((step) => ({ plan, step })));
-  const held = byWork.flatMap((plan) => plan.steps.filter((step) => step.side === null && step.holds.length > 0).map((step) => ({ plan, step })));
+  const held = byWork.flatMap((plan) =>
+    plan.steps.filter((step) => step.side === null && step.holds.length > 0).map((step) => ({ plan, step })),
+  );
   const hardStep = hard[Math.floor(hard.length * 0.12)];
   const stuckStep = hard.filter(({ plan, step }) => plan !== hardStep?.plan || step !== hardStep.step)[Math.floor(hard.length * 0.3)];
   const holdStep = held[0];
   if (hardStep === undefined || stuckStep === undefined || holdStep === undefined) return null;
-  const place = ({ plan, step }: (typeof hard)[number], factor: number): PlantedStep => ({ procedure: plan.procedure.id, step: step.id, factor });
+  const place = ({ plan, step }: (typeof hard)[number], factor: number): PlantedStep => ({
+    procedure: plan.procedure.id,
+    step: step.id,
+    factor,
+  });
   return {
     hardStep: place(hardStep, 3),
     slowGroup: { group: 'Bellows', factor: slowFactor },
@@ -100,7 +106,9 @@ export function plantedIn(plans: readonly Plan[]): Planted | null {
   };
 }
 
-/** Steps of the main line with work that takes a while: fasteners to tighten. */
+/** Steps of the main line with work that takes a while: at least four fasteners to tighten. */
 function ordinary(plan: Plan): Plan['steps'] {
-  return plan.steps.filter((step) => step.side === null && step.groups.length > 0);
+  const tightenings = (step: Plan['steps'][number]): number =>
+    step.groups.reduce((sum, { positions, passes }) => sum + positions.length * passes.length, 0);
+  return plan.steps.filter((step) => step.side === null && tightenings(step) >= 4);
 }

@@ -45,7 +45,8 @@ export function* workshopRuns(plans: readonly Plan[], { seed, runs }: WorkshopOp
       const offset = wall < summerTime ? 60 : 120;
       const session = chance.hex(16);
       const worker = makeWorker({ plan, person: apprentice.name, group: apprentice.group, session, wall, offset });
-      work(worker, { apprentice, number, planted, chance });
+      const hardness = (planted?.hardStep.factor ?? 1) * Math.exp(0.35 * chance.normal());
+      work(worker, { apprentice, number, planted, hardness, chance });
       yield { job: `demo-${chance.hex(20)}`, plan, person: apprentice.name, sittings: worker.sittings() };
     }
   }
@@ -69,10 +70,22 @@ interface Circumstances {
   /** Which run of the procedure it is for this person. */
   readonly number: number;
   readonly planted: Planted | null;
+  /** How hard the hard step is this time. */
+  readonly hardness: number;
   readonly chance: Chance;
 }
 
-const questions: readonly PlainIntentName[] = ['torque', 'torque', 'socket', 'how-many-left', 'where', 'why', 'which-next', 'caution', 'tools'];
+const questions: readonly PlainIntentName[] = [
+  'torque',
+  'torque',
+  'socket',
+  'how-many-left',
+  'where',
+  'why',
+  'which-next',
+  'caution',
+  'tools',
+];
 const mumbles = ['uh the next one', 'is it that', 'hand me the rag', 'did that', 'torch please', 'no the other one'];
 /** Far beyond any real run: a loop that cannot end would be a bug. */
 const mostTurns = 20_000;
@@ -100,14 +113,17 @@ function takeTurn(worker: Worker, circumstances: Circumstances): void {
   switch (stateOf(dialogue)) {
     case 'briefing':
       take(5);
-      return say({ type: 'yes' });
+      say({ type: 'yes' });
+      break;
     case 'kit':
       take(4);
-      return say(chance.happens(0.02) ? { type: 'missing' } : { type: 'done', count: 1 });
+      say(chance.happens(0.02) ? { type: 'missing' } : { type: 'done', count: 1 });
+      break;
     case 'stating':
       hesitate(worker, circumstances, step);
       worker.pass(secondsFor(circumstances, dialogue.plan, step, cursor?.part.kind === 'caution' ? 4 : actSeconds(step)));
-      return say(cursor?.part.kind === 'caution' ? { type: 'yes' } : { type: 'done', count: 1 });
+      say(cursor?.part.kind === 'caution' ? { type: 'yes' } : { type: 'done', count: 1 });
+      break;
     case 'fastening': {
       hesitate(worker, circumstances, step);
       worker.pass(secondsFor(circumstances, dialogue.plan, step, 9));
@@ -116,13 +132,14 @@ function takeTurn(worker: Worker, circumstances: Circumstances): void {
         take(3);
         say({ type: 'undo' });
       }
-      return;
+      break;
     }
     case 'measuring': {
       hesitate(worker, circumstances, step);
       worker.pass(secondsFor(circumstances, dialogue.plan, step, 25));
       const measure = cursor?.part.kind === 'measure' ? step?.measures[cursor.part.index] : undefined;
-      return say({ type: 'number', value: measured(measure?.min ?? null, measure?.max ?? null, chance), unit: null });
+      say({ type: 'number', value: measured(measure?.min ?? null, measure?.max ?? null, chance), unit: null });
+      break;
     }
     case 'checking': {
       hesitate(worker, circumstances, step);
@@ -132,34 +149,42 @@ function takeTurn(worker: Worker, circumstances: Circumstances): void {
         planted.skipper.procedure === dialogue.plan.procedure.id &&
         planted.skipper.step === step?.id &&
         chance.happens(planted.skipper.share);
-      if (leavesOut) return say({ type: 'skip', scope: 'step', reason: 'do-later' });
-      return say({ type: chance.happens(0.96) ? 'yes' : 'no' });
+      say(leavesOut ? { type: 'skip', scope: 'step', reason: 'do-later' } : { type: chance.happens(0.96) ? 'yes' : 'no' });
+      break;
     }
     case 'waiting':
-      return worker.pass(20);
+      worker.pass(20);
+      break;
     case 'confirming':
       take(2);
-      return say({ type: 'yes' });
+      say({ type: 'yes' });
+      break;
     case 'reasoning':
       take(3);
-      return say({ type: 'reason', reason: chance.pick(['do-later', 'no-part', 'told-to']), text: null });
+      say({ type: 'reason', reason: chance.pick(['do-later', 'no-part', 'told-to']), text: null });
+      break;
     case 'visiting':
       take(8);
-      return say({ type: 'carry-on' });
+      say({ type: 'carry-on' });
+      break;
     case 'diagnosing':
       take(20);
-      return say({ type: 'carry-on' });
+      say({ type: 'carry-on' });
+      break;
     case 'paused':
       worker.pass(60 * Math.exp(1 + 0.8 * chance.normal()));
-      return say({ type: 'carry-on' });
+      say({ type: 'carry-on' });
+      break;
     case 'closing':
       take(4);
-      return say({ type: 'accept' });
+      say({ type: 'accept' });
+      break;
     case 'signing':
       take(4);
-      return say({ type: 'yes' });
+      say({ type: 'yes' });
+      break;
     case 'closed':
-      return;
+      break;
   }
 }
 
@@ -212,11 +237,16 @@ function actSeconds(step: PlannedStep | null): number {
   return 25 + (sum / 997) * 70;
 }
 
-function secondsFor({ apprentice, number, planted, chance }: Circumstances, plan: Plan, step: PlannedStep | null, usual: number): number {
+function secondsFor(
+  { apprentice, number, planted, hardness, chance }: Circumstances,
+  plan: Plan,
+  step: PlannedStep | null,
+  usual: number,
+): number {
   const isHard = isAt(planted?.hardStep, plan, step);
   const isStuck = planted?.stuck.name === apprentice.name && isAt(planted.stuck, plan, step);
-  const hardness = (isHard ? (planted?.hardStep.factor ?? 1) * Math.exp(0.35 * chance.normal()) : 1) * (isStuck ? planted.stuck.factor : 1);
-  return usual * apprentice.pace * number ** apprentice.exponent * hardness * Math.exp(0.22 * chance.normal());
+  const slower = (isHard ? hardness : 1) * (isStuck ? planted.stuck.factor : 1);
+  return usual * apprentice.pace * number ** apprentice.exponent * slower * Math.exp(0.22 * chance.normal());
 }
 
 function isAt(planted: { readonly procedure: string; readonly step: string } | undefined, plan: Plan, step: PlannedStep | null): boolean {

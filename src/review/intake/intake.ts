@@ -156,15 +156,26 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   function takeLine(bytes: Uint8Array, start: number, end: number): void {
     line += 1;
     if (end - start < 2) return;
-    if (startsLikeHeader(bytes, start)) return keepHeader(bytes, start, end);
-    const isQuick = readQuickly(bytes, start, end, fields);
-    if (!isQuick && !readSlowly(bytes, start, end, fields)) return fault('not-json');
-    if (fields.kinds[slot.plan] === fieldKind.other && textIs(slot.kind, 'job')) return keepHeader(bytes, start, end);
-    if (end - start > longestEvent) return fault('too-long');
-    if (fields.kinds[slot.v] !== fieldKind.number) return fault('wrong-shape');
-    if (fields.numbers[slot.v] !== 1) return fault('other-version');
-    if (!hasShape(fields)) return fault('wrong-shape');
-    takeEvent(bytes, start, end);
+    if (startsLikeHeader(bytes, start)) {
+      keepHeader(bytes, start, end);
+      return;
+    }
+    const isRead = readQuickly(bytes, start, end, fields) || readSlowly(bytes, start, end, fields);
+    if (isRead && fields.kinds[slot.plan] === fieldKind.other && textIs(slot.kind, 'job')) {
+      keepHeader(bytes, start, end);
+      return;
+    }
+    const refused = isRead ? refusal(end - start) : 'not-json';
+    if (refused !== null) fault(refused);
+    else takeEvent(bytes, start, end);
+  }
+
+  /** Why what was read is no event that can be used, or null. */
+  function refusal(length: number): LineFault | null {
+    if (length > longestEvent) return 'too-long';
+    if (fields.kinds[slot.v] !== fieldKind.number) return 'wrong-shape';
+    if (fields.numbers[slot.v] !== 1) return 'other-version';
+    return hasShape(fields) ? null : 'wrong-shape';
   }
 
   function textIs(at: number, expected: string): boolean {
@@ -187,7 +198,8 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
       if (current.inTurn && stretch !== undefined && seq >= current.firstSeq) {
         const isSame = rows.markAt(stretch.first + seq - current.firstSeq) === mark;
         if (!isSame) current.forked = true;
-        return fault(isSame ? 'duplicate' : 'forked');
+        fault(isSame ? 'duplicate' : 'forked');
+        return;
       }
       current.inTurn = false;
     } else if (seq > current.next) {
@@ -196,7 +208,10 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
       current.unlinked = true;
     }
     const step = stepNumber();
-    if (step > mostSteps) return fault('too-many-names');
+    if (step > mostSteps) {
+      fault('too-many-names');
+      return;
+    }
     if (options.isUnchanged !== undefined && !options.isUnchanged(decodeUtf8(bytes, start, end))) {
       current.changed = true;
       fault('changed');
@@ -447,7 +462,10 @@ function hasShape({ kinds, starts, ends, numbers }: LineFields): boolean {
   const isStep = kinds[slot.step] === fieldKind.text || kinds[slot.step] === fieldKind.null;
   const seq = numbers[slot.seq] ?? -1;
   const isSeq = Number.isInteger(seq) && seq >= 0 && seq <= mostEvents;
-  const isTime = Math.abs(numbers[slot.wall] ?? NaN) <= farthestWall && Number.isFinite(numbers[slot.mono]) && Math.abs(numbers[slot.offset] ?? NaN) <= 1440;
+  const isTime =
+    Math.abs(numbers[slot.wall] ?? NaN) <= farthestWall &&
+    Number.isFinite(numbers[slot.mono]) &&
+    Math.abs(numbers[slot.offset] ?? NaN) <= 1440;
   const areHashes = lengthOf(slot.hash, starts, ends) === 64 && lengthOf(slot.previous, starts, ends) === 64;
   return isStep && isSeq && isTime && areHashes && lengthOf(slot.job, starts, ends) > 0 && lengthOf(slot.session, starts, ends) > 0;
 }

@@ -61,7 +61,15 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
       groups: who.groups,
       steps,
       runs: { ...columns, job: runs.map(({ job }) => names.text(job)) },
-      events: { count: ordered.count, kind: events.kind, gap: events.gap, step: events.step, detail: events.detail, extra: events.extra, breaks: events.breaks },
+      events: {
+        count: ordered.count,
+        kind: events.kind,
+        gap: events.gap,
+        step: events.step,
+        detail: events.detail,
+        extra: events.extra,
+        breaks: events.breaks,
+      },
       cells,
       byStep,
     },
@@ -131,7 +139,12 @@ interface Seen {
 /** Gives procedures, builds, people and groups small numbers, and fills the runs' columns with them. */
 function people(runs: readonly StagedRun[], names: Names, columns: Columns): Seen {
   const procedures: { id: string; title: string }[] = [];
-  const numbers = { procedure: new Map<number, number>(), build: new Map<number, number>(), person: new Map([[0, 0]]), group: new Map([[0, 0]]) };
+  const numbers = {
+    procedure: new Map<number, number>(),
+    build: new Map<number, number>(),
+    person: new Map([[0, 0]]),
+    group: new Map([[0, 0]]),
+  };
   const seen = { build: [] as string[], person: [null] as (string | null)[], group: [null] as (string | null)[] };
   for (const [index, { opened }] of runs.entries()) {
     const procedure = opened?.procedure ?? 0;
@@ -168,7 +181,9 @@ function faultsOf(run: StagedRun, missing: number, backward: number): number {
 
 /** Each person's runs of a procedure, by the time they were begun. */
 function numberRuns(columns: Columns): void {
-  const order = Array.from({ length: columns.count }, (_, run) => run).sort((a, b) => (columns.begun[a] ?? 0) - (columns.begun[b] ?? 0) || a - b);
+  const order = Array.from({ length: columns.count }, (_, run) => run).sort(
+    (a, b) => (columns.begun[a] ?? 0) - (columns.begun[b] ?? 0) || a - b,
+  );
   const done = new Map<number, number>();
   for (const run of order) {
     const key = (columns.procedure[run] ?? 0) * 65_536 + (columns.person[run] ?? 0);
@@ -207,7 +222,9 @@ function stepsSeen(
     }
     cellStep[cell] = step;
   }
-  const plans = procedures.map(({ id }) => written.filter((one) => one.procedure === id).sort((one, other) => other.revision - one.revision));
+  const plans = procedures.map(({ id }) =>
+    written.filter((one) => one.procedure === id).sort((one, other) => other.revision - one.revision),
+  );
   const steps = ids.map(({ procedure, name }): StepSeen => {
     const id = stepNames.text(name);
     const found = plans[procedure]?.flatMap((plan) => plan.steps.filter((step) => step.id === id))[0];

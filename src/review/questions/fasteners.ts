@@ -60,8 +60,15 @@ export function fasteners({ logbook, selection }: Pick<Asking, 'logbook' | 'sele
       else if (kind === kindOf['fastener-tightened']) {
         if (events.step[row] === stepNumber) {
           let together = 1;
-          while (row + together < end && events.kind[row + together] === kind && events.gap[row + together] === 0 && events.step[row + together] === stepNumber) together++;
-          for (let at = row; at < row + together; at++) take(events.detail[at] ?? 0, events.extra[at] ?? 0, since / together / 1000, passes);
+          while (
+            row + together < end &&
+            events.kind[row + together] === kind &&
+            events.gap[row + together] === 0 &&
+            events.step[row + together] === stepNumber
+          )
+            together++;
+          for (let at = row; at < row + together; at++)
+            take(events.detail[at] ?? 0, events.extra[at] ?? 0, since / together / 1000, passes);
           row += together - 1;
         }
         since = 0;
@@ -84,7 +91,9 @@ export function fasteners({ logbook, selection }: Pick<Asking, 'logbook' | 'sele
   }
 
   const groupWritten = (group: number, build: string): WrittenGroup | undefined =>
-    (written.find((plan) => plan.build === build) ?? written[0])?.steps.find(({ id }) => id === target.id)?.groups.find(({ id }) => id === names.text(group));
+    (written.find((plan) => plan.build === build) ?? written[0])?.steps
+      .find(({ id }) => id === target.id)
+      ?.groups.find(({ id }) => id === names.text(group));
   for (const { key, group, build, taken } of sequences) {
     const orderKey = `${key}/${build}`;
     let order = orders.get(orderKey);
@@ -119,7 +128,9 @@ export function fasteners({ logbook, selection }: Pick<Asking, 'logbook' | 'sele
     }),
   );
   return {
-    fasteners: measures.sort((one, other) => (one.group < other.group ? -1 : one.group > other.group ? 1 : one.pass - other.pass || one.position - other.position)),
+    fasteners: measures.sort((one, other) =>
+      one.group < other.group ? -1 : one.group > other.group ? 1 : one.pass - other.pass || one.position - other.position,
+    ),
     order: hasOrder(written, target.id) ? 'written' : 'usual',
   };
 }

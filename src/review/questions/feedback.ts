@@ -21,7 +21,12 @@ export interface FeedbackSheet {
   readonly runs: number;
   readonly good: readonly string[];
   readonly toDo: readonly string[];
-  readonly learning: readonly { readonly title: string; readonly sentence: string; readonly curve: Learning['learners'][number]; readonly aim: number }[];
+  readonly learning: readonly {
+    readonly title: string;
+    readonly sentence: string;
+    readonly curve: Learning['learners'][number];
+    readonly aim: number;
+  }[];
   readonly cautions: readonly string[];
   readonly spoken: string;
 }
@@ -46,7 +51,9 @@ export function feedbackSheet(asking: Asking, person: number): FeedbackSheet | n
   const curves = procedures.flatMap((procedure) => {
     const all = learning(asking, procedure, null, person);
     const curve = all.learners.find((learner) => learner.person === person);
-    return curve === undefined || curve.trials.length === 0 ? [] : [{ title: all.title, aim: all.aim, curve, sentence: learningSentence(curve, all.aim) }];
+    return curve === undefined || curve.trials.length === 0
+      ? []
+      : [{ title: all.title, aim: all.aim, curve, sentence: learningSentence(curve, all.aim) }];
   });
   const stuck = procedures.flatMap((procedure) => stuckPeople(asking, procedure)).filter((one) => one.person === person);
   const quick = procedures.flatMap((procedure) => quickSteps(asking, procedure, person));
@@ -74,19 +81,28 @@ function goodLines(measures: PersonMeasures, quick: readonly { readonly name: St
   const lines: string[] = [];
   const { firstPace, latestPace } = measures;
   if (firstPace !== null && latestPace !== null && latestPace < firstPace * 0.97)
-    lines.push(`Your latest runs took ${longerOrShorter(latestPace / firstPace)} than your first ones.`);
-  if (measures.holdsFailed > 0) lines.push(`${many(measures.holdsFailed, 'time')} you answered no at a hold point and put it right. That is what hold points are for.`);
-  for (const { name, cell } of quick.slice(0, 2)) lines.push(`You are sure at “${stepLabel(name, 60)}”: ${duration(cell.median)}, where your pace elsewhere would give ${duration(cell.expected)}.`);
-  if (measures.questionsPerRun > 0) lines.push(`You asked ${Number(measures.questionsPerRun.toFixed(1))} questions a run. Keep asking when you are not sure.`);
+    lines.push(`Your latest runs were ${longerOrShorter(latestPace / firstPace)} than your first ones.`);
+  if (measures.holdsFailed > 0)
+    lines.push(`${many(measures.holdsFailed, 'time')} you answered no at a hold point and put it right. That is what hold points are for.`);
+  for (const { name, cell } of quick.slice(0, 2))
+    lines.push(
+      `You are sure at “${stepLabel(name, 60)}”: ${duration(cell.median)}, where your pace elsewhere would give ${duration(cell.expected)}.`,
+    );
+  if (measures.questionsPerRun > 0)
+    lines.push(`You asked ${Number(measures.questionsPerRun.toFixed(1))} questions a run. Keep asking when you are not sure.`);
   return lines;
 }
 
 function toDoLines(holds: readonly HoldLeftOut[], stuck: readonly Stuck[]): readonly string[] {
   const lines: string[] = [];
   for (const hold of holds)
-    lines.push(`You went by the hold point of “${stepLabel(hold.name, 60)}” in ${hold.left} of ${many(hold.of, 'run')}. It is there for safety: answer it every time, or say why it cannot be answered.`);
+    lines.push(
+      `You went by the hold point of “${stepLabel(hold.name, 60)}” in ${hold.left} of ${many(hold.of, 'run')}. It is there for safety: answer it every time, or say why it cannot be answered.`,
+    );
   for (const { name, cell } of stuck)
-    lines.push(`“${stepLabel(name, 60)}” takes you ${duration(cell.median)}; your pace elsewhere would give ${duration(cell.expected)}. Ask to be shown it once.`);
+    lines.push(
+      `“${stepLabel(name, 60)}” takes you ${duration(cell.median)}; your pace elsewhere would give ${duration(cell.expected)}. Ask to be shown it once.`,
+    );
   if (lines.length === 0) lines.push('Nothing stands out. Go on as you do.');
   return lines;
 }
@@ -138,5 +154,11 @@ function spokenSheet(
     ...toDo,
     times.length === 0 ? '' : `Your latest times. ${listed(times)}.`,
   ];
-  return text.filter((line) => line !== '').join(' ').replace(/[“”]/g, '').replace(/(\d) s\b/g, '$1 seconds').replace(/(\d) min\b/g, '$1 minutes').replace(/ %/g, ' percent');
+  return text
+    .filter((line) => line !== '')
+    .join(' ')
+    .replace(/[“”]/g, '')
+    .replace(/(\d) s\b/g, '$1 seconds')
+    .replace(/(\d) min\b/g, '$1 minutes')
+    .replace(/ %/g, ' percent');
 }

@@ -49,7 +49,16 @@ export function holdsLeftOut(asking: Asking): readonly HoldLeftOut[] {
     for (const [person, { left, of }] of byPerson) {
       const others = { left: all.left - left, of: all.of - of };
       const chance = atLeastSoManyByChance(left, of, others.left, others.of);
-      found.push({ person, called: asking.nameOf(person), name: stepName(logbook, step), left, of, othersLeft: others.left, othersOf: others.of, chance });
+      found.push({
+        person,
+        called: asking.nameOf(person),
+        name: stepName(logbook, step),
+        left,
+        of,
+        othersLeft: others.left,
+        othersOf: others.of,
+        chance,
+      });
     }
   }
   const kept = findingsAmong(

@@ -108,7 +108,9 @@ export function orders({ logbook, selection }: Asking, procedure: number): Order
   };
 }
 
-function buildsOfSteps(written: readonly { readonly build: string; readonly steps: readonly { readonly id: string }[] }[]): ReadonlyMap<string, readonly string[]> {
+function buildsOfSteps(
+  written: readonly { readonly build: string; readonly steps: readonly { readonly id: string }[] }[],
+): ReadonlyMap<string, readonly string[]> {
   const builds = new Map<string, string[]>();
   for (const plan of written) {
     for (const { id } of plan.steps) {

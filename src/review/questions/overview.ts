@@ -114,10 +114,15 @@ function cautionsFor({ selection }: Asking, signed: number, people: readonly Per
   const cautions: string[] = [];
   if (selection.count === 0) return ['No run fits these filters.'];
   if (signed < fewRuns)
-    cautions.push(`Only ${many(signed, 'signed run')}: too few for an interval around a median. Take everything here as a first impression.`);
+    cautions.push(
+      `Only ${many(signed, 'signed run')}: too few for an interval around a median. Take everything here as a first impression.`,
+    );
   else if (signed < 20) cautions.push(`${signed} signed runs: the intervals are wide. A difference has to be large to show.`);
   const few = people.filter((person) => person.signed < fewRuns).length;
-  if (signed >= fewRuns && few > 0) cautions.push(`${many(few, 'person has', 'people have')} fewer than ${fewRuns} signed runs: nothing firm can be said of them one by one.`);
+  if (signed >= fewRuns && few > 0)
+    cautions.push(
+      `${many(few, 'person has', 'people have')} fewer than ${fewRuns} signed runs: nothing firm can be said of them one by one.`,
+    );
   if (selection.excluded > 0) cautions.push(`${many(selection.excluded, 'run')} left out by you.`);
   return cautions;
 }
@@ -140,14 +145,23 @@ function trendSentence(months: readonly MonthPace[], rates: readonly number[], p
   const last = months.at(-1);
   if (first === undefined || last === undefined || first === last) return 'One month or less: too short to say whether it gets better.';
   const ratio = last.pace / first.pace;
-  const isApart = first.interval !== null && last.interval !== null && (last.interval.high < first.interval.low || last.interval.low > first.interval.high);
+  const isApart =
+    first.interval !== null &&
+    last.interval !== null &&
+    (last.interval.high < first.interval.low || last.interval.low > first.interval.high);
   const how = isApart ? '' : ' The intervals of the two months overlap, so this may be chance.';
-  const rate = rates.length < 2 ? '' : ` At each doubling of somebody’s runs the time comes down to ${percent(medianOf(rates))} (middle of ${many(people.length, 'person', 'people')}).`;
-  return `A run in ${last.month} took ${longerOrShorter(ratio)} than one in ${first.month}, at equal procedure and build.${how}${rate}`;
+  const rate =
+    rates.length < 2
+      ? ''
+      : ` At each doubling of somebody’s runs the time comes down to ${percent(medianOf(rates))} (middle of ${many(people.length, 'person', 'people')}).`;
+  return `A run in ${last.month} was ${longerOrShorter(ratio)} than one in ${first.month}, at equal procedure and build.${how}${rate}`;
 }
 
 function holdFinding(hold: HoldLeftOut, several: boolean): Finding {
-  const others = hold.othersOf === 0 ? '' : ` Of the others’ ${hold.othersOf} runs it was ${hold.othersLeft === 0 ? 'never' : `${hold.othersLeft}`} left out.`;
+  const others =
+    hold.othersOf === 0
+      ? ''
+      : ` Of the others’ ${hold.othersOf} runs it was ${hold.othersLeft === 0 ? 'never' : `${hold.othersLeft}`} left out.`;
   const where = several ? ` (${hold.name.procedure})` : '';
   return {
     kind: 'hold point',
@@ -181,7 +195,10 @@ function isClear({ ranks, ratio }: GroupComparison): boolean {
 export function groupSentence({ first, second, ranks, ratio }: GroupComparison): string {
   const one = first.group ?? 'No group';
   const other = second.group ?? 'no group';
-  const size = ratio === null ? '' : `, typically ${longerOrShorter(ratio.ratio)} (the data fit anything from ${longerOrShorter(ratio.low)} to ${longerOrShorter(ratio.high)})`;
+  const size =
+    ratio === null
+      ? ''
+      : `, typically ${longerOrShorter(ratio.ratio)} (the data fit anything from ${longerOrShorter(ratio.low)} to ${longerOrShorter(ratio.high)})`;
   const test = `Were the groups alike, a difference this large would come up ${chance(ranks.twoSided)} times (${ranks.method === 'exact' ? 'exact' : 'normal approximation to the'} rank-sum test on one figure a person)`;
   const pairs = `of two people picked from each, the one from ${one} takes longer ${Math.round(ranks.superiority * 100)} times in 100`;
   return `${one} against ${other}: ${many(first.people.length, 'person', 'people')} and ${second.people.length}${size}; ${pairs}. ${test}. It does not say why.`;
@@ -190,13 +207,20 @@ export function groupSentence({ first, second, ranks, ratio }: GroupComparison):
 function groupFinding(comparison: GroupComparison): Finding {
   const { first, second, ratio } = comparison;
   const size = ratio === null ? 'longer' : `${longerOrShorter(ratio.ratio)} (${percent(ratio.low - 1)} to ${percent(ratio.high - 1)})`;
-  return { kind: 'group', text: `${first.group ?? 'No group'} takes ${size} than ${second.group ?? 'no group'}, person by person. That does not say why.`, place: { view: 'groups' } };
+  return {
+    kind: 'group',
+    text: `${first.group ?? 'No group'} takes ${size} than ${second.group ?? 'no group'}, person by person. That does not say why.`,
+    place: { view: 'groups' },
+  };
 }
 
 function learnerFinding(person: PersonMeasures, rates: readonly number[]): Finding {
   const isFast = (person.rateDistance ?? 0) < 0;
   const rate: SharedRate | null = person.rate;
-  const own = rate === null ? '' : `each doubling of runs brings the time to ${percent(rate.rate)} (${percent(rate.interval.low)} to ${percent(rate.interval.high)})`;
+  const own =
+    rate === null
+      ? ''
+      : `each doubling of runs brings the time to ${percent(rate.rate)} (${percent(rate.interval.low)} to ${percent(rate.interval.high)})`;
   return {
     kind: isFast ? 'fast learner' : 'slow learner',
     text: `${person.called} learns far ${isFast ? 'faster' : 'more slowly'} than the others: ${own}, against ${percent(medianOf(rates))} in the middle.`,

@@ -38,7 +38,17 @@ export function peopleMeasures(asking: Asking): readonly PersonMeasures[] {
   const { runs, cells } = logbook;
   const pace = paceOfRuns(asking);
   const rates = new Map(ratesOfPeople(asking).map((rate) => [rate.person, rate]));
-  const sums = logbook.people.map(() => ({ runs: [] as number[], active: 0, questions: 0, repeats: 0, misheard: 0, stepBacks: 0, undos: 0, skips: 0, holdsFailed: 0 }));
+  const sums = logbook.people.map(() => ({
+    runs: [] as number[],
+    active: 0,
+    questions: 0,
+    repeats: 0,
+    misheard: 0,
+    stepBacks: 0,
+    undos: 0,
+    skips: 0,
+    holdsFailed: 0,
+  }));
   eachRun({ logbook, selection }, (run) => {
     const sum = sums[runs.person[run] ?? 0];
     if (sum === undefined) return;

@@ -36,7 +36,9 @@ export const faultTexts: Readonly<Record<keyof typeof runFaults, string>> = {
 };
 
 export function faultsOfRun(bits: number): readonly string[] {
-  return (Object.keys(runFaults) as (keyof typeof runFaults)[]).filter((fault) => (bits & runFaults[fault]) !== 0).map((fault) => faultTexts[fault]);
+  return (Object.keys(runFaults) as (keyof typeof runFaults)[])
+    .filter((fault) => (bits & runFaults[fault]) !== 0)
+    .map((fault) => faultTexts[fault]);
 }
 
 /** The selected runs, newest first; also those that a trainer has excluded when `excluded` is given. */

@@ -25,8 +25,15 @@ export interface Selection {
   readonly excluded: number;
 }
 
-export function selectRuns({ runs, procedures, builds, people, groups }: Logbook, filter: Filter, excluded: ReadonlySet<string>): Selection {
-  const procedure = allowed(procedures.map(({ id }) => id), filter.procedures);
+export function selectRuns(
+  { runs, procedures, builds, people, groups }: Logbook,
+  filter: Filter,
+  excluded: ReadonlySet<string>,
+): Selection {
+  const procedure = allowed(
+    procedures.map(({ id }) => id),
+    filter.procedures,
+  );
   const build = allowed(builds, filter.builds);
   const person = allowed(people, filter.people);
   const group = allowed(groups, filter.groups);

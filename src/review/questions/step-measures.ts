@@ -60,13 +60,32 @@ export function stepMeasures(asking: Asking): readonly StepMeasures[] {
 
 type Counted = Omit<StepMeasures, 'timeShare'> & { readonly activeTotal: number };
 
-function measuresOf({ logbook, selection }: Asking, step: number, kinds: Readonly<Record<string, number>>, spreadShare: number | null): Counted {
+function measuresOf(
+  { logbook, selection }: Asking,
+  step: number,
+  kinds: Readonly<Record<string, number>>,
+  spreadShare: number | null,
+): Counted {
   const { cells, byStep } = logbook;
   const start = byStep.starts[step] ?? 0;
   const end = byStep.starts[step + 1] ?? 0;
   const times = new Float64Array(end - start);
   const waits: number[] = [];
-  const sums = { visits: 0, work: 0, questions: 0, repeats: 0, misheard: 0, refused: 0, stepBacks: 0, undos: 0, stops: 0, skips: 0, passedOver: 0, holdsFailed: 0, leftOut: 0 };
+  const sums = {
+    visits: 0,
+    work: 0,
+    questions: 0,
+    repeats: 0,
+    misheard: 0,
+    refused: 0,
+    stepBacks: 0,
+    undos: 0,
+    stops: 0,
+    skips: 0,
+    passedOver: 0,
+    holdsFailed: 0,
+    leftOut: 0,
+  };
   let runs = 0;
   let timed = 0;
   let paused = 0;
@@ -110,7 +129,10 @@ function measuresOf({ logbook, selection }: Asking, step: number, kinds: Readonl
     active: spreadOfSorted(sorted),
     outliers: outside.length,
     fences,
-    outlying: outside.length <= mostOutliersShown ? outside : [...outside.slice(0, mostOutliersShown / 2), ...outside.slice(-mostOutliersShown / 2)],
+    outlying:
+      outside.length <= mostOutliersShown
+        ? outside
+        : [...outside.slice(0, mostOutliersShown / 2), ...outside.slice(-mostOutliersShown / 2)],
     whiskers: timed === 0 ? null : { low: inside[0] ?? NaN, high: inside.at(-1) ?? NaN },
     pausedMean: runs === 0 ? 0 : paused / runs,
     waitedMedian: waits.length === 0 ? 0 : quantileOfSorted(Float64Array.from(waits).sort(), 0.5),

@@ -17,7 +17,11 @@ const notableSeconds = 20;
 export interface HeatMap {
   readonly procedure: string;
   readonly steps: readonly StepName[];
-  readonly people: readonly { readonly person: number; readonly called: string; /** Against everybody, 1 being the middle. */ readonly pace: number }[];
+  readonly people: readonly {
+    readonly person: number;
+    readonly called: string;
+    /** Against everybody, 1 being the middle. */ readonly pace: number;
+  }[];
   readonly cells: readonly HeatCell[];
 }
 
@@ -55,7 +59,17 @@ export function heatMap(asking: Asking, procedure: number): HeatMap {
       const left = polished.left[row]?.[column];
       if (own === undefined || left === null || left === undefined) return [];
       const median = medianOf(own.times);
-      return [{ person, step, runs: own.times.length, median, ratio: Math.exp(left), expected: median / Math.exp(left), questions: own.questions }];
+      return [
+        {
+          person,
+          step,
+          runs: own.times.length,
+          median,
+          ratio: Math.exp(left),
+          expected: median / Math.exp(left),
+          questions: own.questions,
+        },
+      ];
     }),
   );
   const seen = new Set(cells.map(({ step }) => step));

@@ -16,7 +16,21 @@ export interface Stretch {
 
 export interface Mark {
   readonly at: number;
-  readonly kind: 'asked' | 'repeat' | 'misheard' | 'refused' | 'note' | 'undone' | 'back' | 'stopped' | 'hold failed' | 'hold passed' | 'fastener' | 'left out' | 'skipped' | 'restart';
+  readonly kind:
+    | 'asked'
+    | 'repeat'
+    | 'misheard'
+    | 'refused'
+    | 'note'
+    | 'undone'
+    | 'back'
+    | 'stopped'
+    | 'hold failed'
+    | 'hold passed'
+    | 'fastener'
+    | 'left out'
+    | 'skipped'
+    | 'restart';
   readonly step: number;
   /** What was said or noted, the intent asked for, the reason given. */
   readonly text: string;
@@ -206,7 +220,8 @@ function stepsOfRun(logbook: Logbook, run: number): readonly { readonly name: St
     else high = middle;
   }
   const own: { name: StepName; cell: number }[] = [];
-  for (let cell = low; cell < cells.count && cells.run[cell] === run; cell++) own.push({ name: stepName(logbook, cells.step[cell] ?? 0), cell });
+  for (let cell = low; cell < cells.count && cells.run[cell] === run; cell++)
+    own.push({ name: stepName(logbook, cells.step[cell] ?? 0), cell });
   return own;
 }
 
@@ -215,9 +230,9 @@ function joined(stretches: readonly Stretch[]): readonly Stretch[] {
   const result: Stretch[] = [];
   for (const stretch of stretches) {
     const last = result.at(-1);
-    if (last?.kind === stretch.kind && last.step === stretch.step && Math.abs(last.to - stretch.from) < 1e-6) result[result.length - 1] = { ...last, to: stretch.to };
+    if (last?.kind === stretch.kind && last.step === stretch.step && Math.abs(last.to - stretch.from) < 1e-6)
+      result[result.length - 1] = { ...last, to: stretch.to };
     else result.push(stretch);
   }
   return result;
 }
-

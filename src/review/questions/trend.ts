@@ -39,6 +39,12 @@ export function paceByMonth(asking: Asking): readonly MonthPace[] {
     .sort(([one], [other]) => (one < other ? -1 : 1))
     .map(([month, { paces, asked: sum }]) => {
       const sorted = Float64Array.from(paces).sort();
-      return { month, runs: paces.length, pace: quantileOfSorted(sorted, 0.5), interval: medianInterval(sorted), questions: sum / paces.length };
+      return {
+        month,
+        runs: paces.length,
+        pace: quantileOfSorted(sorted, 0.5),
+        interval: medianInterval(sorted),
+        questions: sum / paces.length,
+      };
     });
 }

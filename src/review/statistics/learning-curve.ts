@@ -110,8 +110,16 @@ export function fitSharedRate(series: readonly (readonly Trial[])[]): SharedRate
     const usable = trials.filter(({ run, time }) => run >= 1 && time > 0);
     if (usable.length < 2) continue;
     levels += 1;
-    const meanX = total(usable.map(({ run }) => Math.log(run)), (x) => x) / usable.length;
-    const meanY = total(usable.map(({ time }) => Math.log(time)), (y) => y) / usable.length;
+    const meanX =
+      total(
+        usable.map(({ run }) => Math.log(run)),
+        (x) => x,
+      ) / usable.length;
+    const meanY =
+      total(
+        usable.map(({ time }) => Math.log(time)),
+        (y) => y,
+      ) / usable.length;
     for (const { run, time } of usable) {
       xs.push(Math.log(run) - meanX);
       ys.push(Math.log(time) - meanY);
@@ -124,5 +132,12 @@ export function fitSharedRate(series: readonly (readonly Trial[])[]): SharedRate
   const left = xs.reduce((sum, x, index) => sum + ((ys[index] ?? 0) - exponent * x) ** 2, 0);
   const error = Math.sqrt(left / freedom / squares);
   const reach = studentQuantile(0.975, freedom) * error;
-  return { rate: 2 ** exponent, interval: { low: 2 ** (exponent - reach), high: 2 ** (exponent + reach) }, exponent, error, freedom, runs: xs.length };
+  return {
+    rate: 2 ** exponent,
+    interval: { low: 2 ** (exponent - reach), high: 2 ** (exponent + reach) },
+    exponent,
+    error,
+    freedom,
+    runs: xs.length,
+  };
 }

@@ -51,7 +51,7 @@ function doubledRanks(values: readonly number[]): { doubled: readonly number[]; 
   const order = values.map((_, index) => index).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
   const doubled = new Array<number>(values.length).fill(0);
   let ties = 0;
-  for (let start = 0; start < order.length; ) {
+  for (let start = 0; start < order.length;) {
     let end = start;
     while (end + 1 < order.length && values[order[end + 1] ?? 0] === values[order[start] ?? 0]) end++;
     for (let place = start; place <= end; place++) doubled[order[place] ?? 0] = start + end + 2;
@@ -112,7 +112,8 @@ export function chanceOfRanksSoHigh(few: readonly number[], many: readonly numbe
   for (const [taken, rank] of reversed.entries()) {
     for (let chosen = Math.min(m, taken + 1); chosen >= 1; chosen--) {
       const row = chosen * width;
-      for (let total = limit; total >= rank; total--) ways[row + total] = (ways[row + total] ?? 0) + (ways[row - width + total - rank] ?? 0);
+      for (let total = limit; total >= rank; total--)
+        ways[row + total] = (ways[row + total] ?? 0) + (ways[row - width + total - rank] ?? 0);
     }
   }
   let found = 0;

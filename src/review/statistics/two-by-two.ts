@@ -10,6 +10,7 @@ export function atLeastSoManyByChance(hits: number, tries: number, otherHits: nu
   const all = tries + otherTries;
   const most = Math.min(tries, allHits);
   let chance = 0;
-  for (let k = hits; k <= most; k++) chance += Math.exp(logChoose(allHits, k) + logChoose(all - allHits, tries - k) - logChoose(all, tries));
+  for (let k = hits; k <= most; k++)
+    chance += Math.exp(logChoose(allHits, k) + logChoose(all - allHits, tries - k) - logChoose(all, tries));
   return Math.min(1, chance);
 }

@@ -49,14 +49,12 @@ export interface SwallowerResult {
 
 /** A recogniser over one model whose grammar may be changed at any time between utterances. */
 export class Swallower {
-  private readonly module: SoundSwallowerModule;
   private readonly low: LowLevel;
   private readonly decoder: OpenDecoder;
   private readonly known = new Set<string>();
   private current = '';
 
   private constructor(module: SoundSwallowerModule, decoder: OpenDecoder) {
-    this.module = module;
     this.low = lowLevel(module);
     this.decoder = decoder;
   }

@@ -130,29 +130,67 @@ describe('whose time it is', () => {
   const timed = (...beats: readonly Beat[]): ReturnType<typeof cellsOf>[string] => cellsOf(readLogs({ a: textOf(runOf(beats)) }))[step]!;
   const begun: Beat = [5, null, { type: 'step-begun', step, visit: 0 }];
   const finished: Beat = [0, step, { type: 'step-finished', step, how: 'done' }];
-  const tightened = (seconds: number, position: number): Beat => [seconds, step, { type: 'fastener-tightened', step, group: 'bolts', pass: 0, position }];
+  const tightened = (seconds: number, position: number): Beat => [
+    seconds,
+    step,
+    { type: 'fastener-tightened', step, group: 'bolts', pass: 0, position },
+  ];
 
   it('is the step’s from its beginning to its end, questions included', () => {
-    expect(timed(begun, tightened(10, 0), [4, step, { type: 'asked', intent: 'torque' }], tightened(6, 1), finished)).toMatchObject({ active: 20_000, questions: 1, work: 2 });
+    expect(timed(begun, tightened(10, 0), [4, step, { type: 'asked', intent: 'torque' }], tightened(6, 1), finished)).toMatchObject({
+      active: 20_000,
+      questions: 1,
+      work: 2,
+    });
   });
 
   it('is nobody’s during a pause, whatever is asked meanwhile', () => {
     expect(
-      timed(begun, tightened(10, 0), [3, step, { type: 'paused' }], [60, step, { type: 'asked', intent: 'time-left' }], [40, step, { type: 'resumed' }], tightened(7, 1), finished),
+      timed(
+        begun,
+        tightened(10, 0),
+        [3, step, { type: 'paused' }],
+        [60, step, { type: 'asked', intent: 'time-left' }],
+        [40, step, { type: 'resumed' }],
+        tightened(7, 1),
+        finished,
+      ),
     ).toMatchObject({ active: 20_000, paused: 100_000 });
   });
 
   it('is waiting from the last piece of work to the end of the step’s own timer', () => {
-    expect(timed(begun, tightened(10, 0), [30, step, { type: 'asked', intent: 'time-left' }], [270, step, { type: 'timer-ended', step }], finished)).toMatchObject({ active: 10_000, waited: 300_000 });
+    expect(
+      timed(
+        begun,
+        tightened(10, 0),
+        [30, step, { type: 'asked', intent: 'time-left' }],
+        [270, step, { type: 'timer-ended', step }],
+        finished,
+      ),
+    ).toMatchObject({ active: 10_000, waited: 300_000 });
   });
 
   it('stays work while another step’s timer ends', () => {
-    expect(timed(begun, tightened(10, 0), [30, step, { type: 'timer-ended', step: 'earlier' }], tightened(5, 1), finished)).toMatchObject({ active: 45_000, waited: 0 });
+    expect(timed(begun, tightened(10, 0), [30, step, { type: 'timer-ended', step: 'earlier' }], tightened(5, 1), finished)).toMatchObject({
+      active: 45_000,
+      waited: 0,
+    });
   });
 
   it('adds up over the visits of a step', () => {
     const again: Beat = [0, null, { type: 'step-begun', step, visit: 1 }];
-    expect(timed(begun, tightened(10, 0), finished, ...carriedOut('next', 30), [2, null, { type: 'step-reopened', step, fresh: true }], again, tightened(8, 0), finished)).toMatchObject({
+    expect(
+      timed(
+        begun,
+        tightened(10, 0),
+        finished,
+        ...carriedOut('next', 30),
+        [2, null, { type: 'step-reopened', step, fresh: true }],
+        again,
+        tightened(8, 0),
+        finished,
+      ),
+    ).toMatchObject({
       active: 18_000,
       visits: 2,
       stepBacks: 1,
@@ -163,7 +201,13 @@ describe('whose time it is', () => {
   it('is by the wall clock, and away, from one run of the app to the next', () => {
     const [opened, ...rest] = runOf([begun, tightened(10, 0), tightened(5, 1), finished]);
     const later = rest.map((record, index) =>
-      index < 2 ? record : { ...record, session: 'second', moment: { ...record.moment, wall: record.moment.wall + 3_600_000, mono: record.moment.mono - 15_000 } },
+      index < 2
+        ? record
+        : {
+            ...record,
+            session: 'second',
+            moment: { ...record.moment, wall: record.moment.wall + 3_600_000, mono: record.moment.mono - 15_000 },
+          },
     );
     const cells = cellsOf(readLogs({ a: textOf([opened!, ...later]) }));
     expect(cells[step]).toMatchObject({ active: 10_000, paused: 3_605_000 });
@@ -179,14 +223,21 @@ describe('whose time it is', () => {
   });
 
   it('ends with the signature', () => {
-    const { logbook } = readLogs({ a: textOf(runOf([begun, tightened(10, 0), finished, ...signedOff, [5000, null, { type: 'asked', intent: 'help' }]])) });
+    const { logbook } = readLogs({
+      a: textOf(runOf([begun, tightened(10, 0), finished, ...signedOff, [5000, null, { type: 'asked', intent: 'help' }]])),
+    });
     expect(logbook.runs.around[0]).toBe(8000);
     expect(logbook.runs.active[0]).toBe(10_000);
     expect(logbook.runs.begun[0]).toBe(start);
   });
 
   it('takes a hold’s answer back when it is undone', () => {
-    const beats: readonly Beat[] = [begun, [5, step, { type: 'hold-answered', step, hold: 'flush', passed: true }], [2, step, { type: 'undone', seq: 2 }], [4, step, { type: 'hold-answered', step, hold: 'flush', passed: false }]];
+    const beats: readonly Beat[] = [
+      begun,
+      [5, step, { type: 'hold-answered', step, hold: 'flush', passed: true }],
+      [2, step, { type: 'undone', seq: 2 }],
+      [4, step, { type: 'hold-answered', step, hold: 'flush', passed: false }],
+    ];
     expect(timed(...beats)).toMatchObject({ holdsPassed: 0, holdsFailed: 1, undos: 1 });
   });
 });

@@ -13,7 +13,8 @@ import { chanceOfRanksSoHigh, compareByRanks, shiftBetween } from '../../../src/
 import { spreadShares } from '../../../src/review/statistics/spread-shares.ts';
 import { atLeastSoManyByChance } from '../../../src/review/statistics/two-by-two.ts';
 
-const times = (minLength: number): fc.Arbitrary<number[]> => fc.array(fc.double({ min: 0.1, max: 5000, noNaN: true }), { minLength, maxLength: 60 });
+const times = (minLength: number): fc.Arbitrary<number[]> =>
+  fc.array(fc.double({ min: 0.1, max: 5000, noNaN: true }), { minLength, maxLength: 60 });
 const near = (one: number, other: number): void => expect(Math.abs(one - other)).toBeLessThanOrEqual(1e-9 * Math.max(1, Math.abs(other)));
 
 describe('beside simple-statistics', () => {
@@ -29,25 +30,32 @@ describe('beside simple-statistics', () => {
 
   it('has the same line', () => {
     fc.assert(
-      fc.property(fc.array(fc.tuple(fc.integer({ min: -99, max: 99 }), fc.integer({ min: -99, max: 99 })), { minLength: 3, maxLength: 40 }), (points) => {
-        const fit = fitLine(
-          points.map(([x]) => x),
-          points.map(([, y]) => y),
-        );
-        fc.pre(fit !== null);
-        const other = peer.linearRegression(points);
-        near(fit!.slope, other.m);
-        near(fit!.intercept, other.b);
-      }),
+      fc.property(
+        fc.array(fc.tuple(fc.integer({ min: -99, max: 99 }), fc.integer({ min: -99, max: 99 })), { minLength: 3, maxLength: 40 }),
+        (points) => {
+          const fit = fitLine(
+            points.map(([x]) => x),
+            points.map(([, y]) => y),
+          );
+          fc.pre(fit !== null);
+          const other = peer.linearRegression(points);
+          near(fit.slope, other.m);
+          near(fit.intercept, other.b);
+        },
+      ),
     );
   });
 
   it('has the same rank sum', () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 1, maxLength: 9 }), fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 1, maxLength: 9 }), (one, other) => {
-        const sum = peer.wilcoxonRankSum(one, other);
-        near(compareByRanks(one, other)!.u, sum - (one.length * (one.length + 1)) / 2);
-      }),
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 1, maxLength: 9 }),
+        fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 1, maxLength: 9 }),
+        (one, other) => {
+          const sum = peer.wilcoxonRankSum(one, other);
+          near(compareByRanks(one, other)!.u, sum - (one.length * (one.length + 1)) / 2);
+        },
+      ),
     );
   });
 
@@ -63,12 +71,17 @@ describe('quantiles', () => {
 
   it('stay within the values and rise with the share', () => {
     fc.assert(
-      fc.property(times(1), fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true }), (values, one, other) => {
-        const [low, high] = [Math.min(one, other), Math.max(one, other)].map((p) => quantileOfSorted(sorted(values), p));
-        expect(low).toBeLessThanOrEqual(high! * (1 + 1e-12));
-        expect(low).toBeGreaterThanOrEqual(Math.min(...values));
-        expect(high).toBeLessThanOrEqual(Math.max(...values));
-      }),
+      fc.property(
+        times(1),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (values, one, other) => {
+          const [low, high] = [Math.min(one, other), Math.max(one, other)].map((p) => quantileOfSorted(sorted(values), p));
+          expect(low).toBeLessThanOrEqual(high! * (1 + 1e-12));
+          expect(low).toBeGreaterThanOrEqual(Math.min(...values));
+          expect(high).toBeLessThanOrEqual(Math.max(...values));
+        },
+      ),
     );
   });
 
@@ -84,7 +97,7 @@ describe('quantiles', () => {
 
 describe('distributions', () => {
   it('sum a fair coin exactly where it can be counted by hand', () => {
-    expect([...fairCoinSums(5)].map((sum) => sum * 32)).toEqual([1, 6, 16].map((count) => expect.closeTo(count, 9)));
+    expect([...fairCoinSums(5)].map((sum) => sum * 32)).toEqual([1, 6, 16].map((count): unknown => expect.closeTo(count, 9)));
   });
 
   it('know the closed forms of the incomplete beta function', () => {
@@ -110,7 +123,10 @@ describe('rank-sum test', () => {
     for (let chosen = 0; chosen < 2 ** all.length; chosen++) {
       const first = all.filter((_, index) => (chosen >> index) & 1);
       if (first.length !== one.length) continue;
-      const u = compareByRanks(first, all.filter((_, index) => !((chosen >> index) & 1)))!.u;
+      const u = compareByRanks(
+        first,
+        all.filter((_, index) => !((chosen >> index) & 1)),
+      )!.u;
       every += 1;
       if (Math.abs(u - middle) >= Math.abs(observed - middle) - 1e-9) far += 1;
       if (u >= observed) above += 1;
@@ -120,13 +136,17 @@ describe('rank-sum test', () => {
 
   it('counts every way to deal the values out, ties included', () => {
     fc.assert(
-      fc.property(fc.array(fc.integer({ min: 0, max: 5 }), { minLength: 1, maxLength: 4 }), fc.array(fc.integer({ min: 0, max: 5 }), { minLength: 1, maxLength: 4 }), (one, other) => {
-        const chance = shuffledChance(one, other);
-        const result = compareByRanks(one, other)!;
-        near(result.twoSided, chance.twoSided);
-        near(result.oneSided, chance.oneSided);
-        near(chanceOfRanksSoHigh(one, other), chance.oneSided);
-      }),
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 5 }), { minLength: 1, maxLength: 4 }),
+        fc.array(fc.integer({ min: 0, max: 5 }), { minLength: 1, maxLength: 4 }),
+        (one, other) => {
+          const chance = shuffledChance(one, other);
+          const result = compareByRanks(one, other)!;
+          near(result.twoSided, chance.twoSided);
+          near(result.oneSided, chance.oneSided);
+          near(chanceOfRanksSoHigh(one, other), chance.oneSided);
+        },
+      ),
       { numRuns: 25 },
     );
   });
@@ -151,7 +171,10 @@ describe('rank-sum test', () => {
 
   it('finds a planted shift and says that it may be smaller or larger', () => {
     const one = Array.from({ length: 12 }, (_, index) => 10 + index);
-    const shift = shiftBetween(one, one.map((value) => value - 3));
+    const shift = shiftBetween(
+      one,
+      one.map((value) => value - 3),
+    );
     expect(shift!.shift).toBe(3);
     expect(shift!.low).toBeLessThan(3);
     expect(shift!.high).toBeGreaterThan(3);
@@ -166,14 +189,22 @@ describe('rank-sum test', () => {
 describe('learning curve', () => {
   it('finds a curve again that it was made from', () => {
     fc.assert(
-      fc.property(fc.double({ min: 10, max: 9000, noNaN: true }), fc.double({ min: 0.6, max: 0.99, noNaN: true }), fc.integer({ min: 3, max: 30 }), (first, rate, runs) => {
-        const trials = Array.from({ length: runs }, (_, index) => ({ run: index + 1, time: timeOfRun(first, Math.log2(rate), index + 1) }));
-        const curve = fitLearningCurve(trials)!;
-        near(curve.rate, rate);
-        near(curve.first, first);
-        const aimed = runReachingAim(curve, trials.at(-1)!.time);
-        expect(aimed.kind === 'run' && aimed.run).toBe(runs);
-      }),
+      fc.property(
+        fc.double({ min: 10, max: 9000, noNaN: true }),
+        fc.double({ min: 0.6, max: 0.99, noNaN: true }),
+        fc.integer({ min: 3, max: 30 }),
+        (first, rate, runs) => {
+          const trials = Array.from({ length: runs }, (_, index) => ({
+            run: index + 1,
+            time: timeOfRun(first, Math.log2(rate), index + 1),
+          }));
+          const curve = fitLearningCurve(trials)!;
+          near(curve.rate, rate);
+          near(curve.first, first);
+          const aimed = runReachingAim(curve, trials.at(-1)!.time);
+          expect(aimed.kind === 'run' && aimed.run).toBe(runs);
+        },
+      ),
     );
   });
 
@@ -195,11 +226,17 @@ describe('learning curve', () => {
   });
 
   it('needs three runs', () => {
-    expect(fitLearningCurve([{ run: 1, time: 10 }, { run: 2, time: 8 }])).toBeNull();
+    expect(
+      fitLearningCurve([
+        { run: 1, time: 10 },
+        { run: 2, time: 8 },
+      ]),
+    ).toBeNull();
   });
 
   it('finds one rate in several procedures of different length', () => {
-    const made = (first: number): { run: number; time: number }[] => [1, 2, 3, 4, 5].map((run) => ({ run, time: first * run ** Math.log2(0.85) }));
+    const made = (first: number): { run: number; time: number }[] =>
+      [1, 2, 3, 4, 5].map((run) => ({ run, time: first * run ** Math.log2(0.85) }));
     const shared = fitSharedRate([made(300), made(5000), made(60)]);
     near(shared!.rate, 0.85);
     expect(shared!.freedom).toBe(15 - 3 - 1);
@@ -232,13 +269,25 @@ describe('outliers', () => {
 describe('shares of the spread', () => {
   it('add up to one and follow the part that varies', () => {
     fc.assert(
-      fc.property(fc.array(fc.tuple(fc.double({ min: 0, max: 99, noNaN: true }), fc.double({ min: 0, max: 99, noNaN: true })), { minLength: 3, maxLength: 20 }), (runs) => {
-        const shares = spreadShares([runs.map(([a]) => a), runs.map(([, b]) => b)], runs.length);
-        fc.pre(shares !== null);
-        near(shares![0]! + shares![1]!, 1);
-      }),
+      fc.property(
+        fc.array(fc.tuple(fc.double({ min: 0, max: 99, noNaN: true }), fc.double({ min: 0, max: 99, noNaN: true })), {
+          minLength: 3,
+          maxLength: 20,
+        }),
+        (runs) => {
+          const shares = spreadShares([runs.map(([a]) => a), runs.map(([, b]) => b)], runs.length);
+          fc.pre(shares !== null);
+          near(shares[0]! + shares[1]!, 1);
+        },
+      ),
     );
-    const [steady, wild] = spreadShares([[5, 5, 5, 5], [1, 9, 2, 8]], 4)!;
+    const [steady, wild] = spreadShares(
+      [
+        [5, 5, 5, 5],
+        [1, 9, 2, 8],
+      ],
+      4,
+    )!;
     expect([steady, wild]).toEqual([0, 1]);
   });
 });
@@ -247,9 +296,12 @@ describe('median polish', () => {
   it('takes an additive table apart and leaves an odd cell standing', () => {
     const rows = [0, 1, 5, 7];
     const columns = [10, 20, 40, 45, 60];
-    const table = rows.map((row, y) => columns.map((column, x) => (x === 2 && y === 1 ? null : row + column + (x === 3 && y === 2 ? 9 : 0))));
+    const table = rows.map((row, y) =>
+      columns.map((column, x) => (x === 2 && y === 1 ? null : row + column + (x === 3 && y === 2 ? 9 : 0))),
+    );
     const { left } = medianPolish(table);
-    for (const [y, line] of left.entries()) for (const [x, value] of line.entries()) expect(value).toBe(x === 2 && y === 1 ? null : x === 3 && y === 2 ? 9 : 0);
+    for (const [y, line] of left.entries())
+      for (const [x, value] of line.entries()) expect(value).toBe(x === 2 && y === 1 ? null : x === 3 && y === 2 ? 9 : 0);
   });
 });
 
