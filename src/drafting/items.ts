@@ -396,7 +396,7 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
   if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
   if (
     word === 'each' &&
-    (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?)$/.test(bare(tokens, at + 1)))
+    (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?|with)$/.test(bare(tokens, at + 1)))
   )
     return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
   if (word === 'both' && !/^(?:sides?|ends?|builds?|of|the|your|my)$/.test(bare(tokens, at + 1)))

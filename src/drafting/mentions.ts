@@ -491,6 +491,23 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
     if (count !== null || (!placePrepositions.has(beforeThat) && /^(?:is|are|'s|'re|gets?|goes|takes?)$/.test(after)))
       return withPlace(sentence, { ...base, to: index, plural: (count ?? 1) > 1 });
   }
+  // "up top there are five", "on the bottom you've got six"
+  const before = tokens
+    .slice(Math.max(0, at - 8), at)
+    .map((token) => token.bare)
+    .join(' ');
+  const placed =
+    /(?:^|\b(?:and|so|then|now|okay) )(?:up |down |over )?(?:on |at |in |along |around |across )?(?:the )?(top|bottom|front|back|rear|left|right|side|sides|middle|inside|outside|ends)(?: side| end)? (?:there 's|there is|there are|you 've got|you have|you got|you 'll see|we 've got|it 's got|i 've got)(?: also| just| only)?$/.exec(
+      before,
+    );
+  if (
+    placed !== null &&
+    quantityAt(sentence, at)?.kind === 'number' &&
+    count !== null &&
+    names.length === 0 &&
+    (fallsOff(index) || after === '' || /^(?:and|of|that|which|they|those)$/.test(after))
+  )
+    return { ...withPlace(sentence, { ...base, to: index, plural: count > 1 }), place: [placed[1] ?? ''] };
   // "one is a 12", "two go to 25"
   if (
     count !== null &&
@@ -646,7 +663,7 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   ) {
     const inner = readEach(sentence, index);
     if (inner !== null) return inner;
-    if (bare(tokens, index) === 'top' && !/^(?:of|and)$/.test(bare(tokens, index + 1))) break;
+    if (bare(tokens, index) === 'top' && bare(tokens, index + 1) !== 'of') break;
     index++;
   }
   const words: string[] = [];

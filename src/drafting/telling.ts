@@ -48,6 +48,7 @@ class Listener {
   private holding = false;
   private onMate = false;
   private freshAt = -1;
+  private readonly pending: QuantitySpan[] = [];
   /** Where the last torque or name ended: what was named before it belongs to that. */
   private valueEnd = -1;
   private timesAt = -1;
@@ -182,6 +183,8 @@ class Listener {
         }
         return;
       case 'pronoun':
+        this.meansWholeLot(item.word);
+        return;
       case 'aside':
         return;
       case 'same': {
@@ -219,6 +222,15 @@ class Listener {
     }
   }
 
+  /** "five on top, five below and two at the ends; they are 13": once a lot is told in full, "they" are all of it. */
+  private meansWholeLot(word: string): void {
+    const lot = this.talk.focus[0]?.whole ?? null;
+    if (lot === null || !/^(?:they|those|these|them)$/.test(word) || lot.parts.length < 2) return;
+    const bare = lot.parts.every((part) => part.told.size.length + part.told.torque.length === 0);
+    const sum = lot.parts.reduce((all, part) => all + (countOf(part) ?? 0), 0);
+    if (bare && sum === countOf(lot)) this.talk.focus = [lot, ...lot.parts];
+  }
+
   /** "not 45", "isn't 45": only what comes at once. */
   private negates(to: number, index: number): boolean {
     const next = this.items[index + 1];
@@ -234,7 +246,8 @@ class Listener {
   private widened(count: number | null): Group[] {
     const { focus, groups } = this.talk;
     const [first] = focus;
-    if (first === undefined || (count === null && focus.length > 1)) return focus;
+    if (first === undefined) return focus;
+    if (count === null && first.whole === null && focus.length > 1) return focus;
     if (count !== null) {
       const sum = focus.reduce((all, group) => all + (countOf(group) ?? 0), 0);
       if (sum === count) return focus;
@@ -254,7 +267,8 @@ class Listener {
         group.sentences.at(-1) === first.sentences.at(-1) &&
         group.topic.join(' ') === first.topic.join(' ') &&
         group.whole === null &&
-        lastTold(group, 'torque') === null,
+        group.head === first.head &&
+        (lastTold(group, 'torque') === null || group.sentences.at(-1) === this.sentence.index),
     );
     return together.includes(first) ? together : focus;
   }
@@ -358,6 +372,29 @@ class Listener {
     };
     const joins = before?.kind === 'mention' && (previous === 'and' || this.word(mention.from - 1) === 'and') && this.freshAt >= 0;
     const focusBefore = this.talk.focus;
+    const [current] = this.talk.focus;
+    // "three bolts, no, four bolts"
+    if (
+      this.correcting &&
+      this.freshAt >= 0 &&
+      current !== undefined &&
+      mention.head !== null &&
+      mention.head === current.head &&
+      mention.count !== null &&
+      current.told.size.length + current.told.torque.length === 0
+    ) {
+      this.correcting = false;
+      tell(this.talk, [current], 'count', mention.count, [], this.evidence(mention.from, mention.end, 0.9), {
+        replace: true,
+        to: mention.end,
+      });
+      for (const place of mention.place) {
+        current.own.add(stemOf(place));
+        current.places.push(place);
+      }
+      this.freshAt = mention.from;
+      return;
+    }
     const resolved = resolveMention(this.talk, mention, around);
     if (resolved.groups.length === 0) return;
     this.onMate = resolved.mate;
@@ -384,6 +421,7 @@ class Listener {
       if (mention.article !== 'indefinite' || mention.names.length > 0) group.saidVaguely = false;
     }
     this.tellInside(mention, resolved, resolved.groups);
+    this.tellPending(resolved.groups);
     if (resolved.isNew && this.isShopping(mention)) for (const group of resolved.groups) group.listed = true;
     else for (const group of resolved.groups) group.listed = false;
     if (resolved.isNew) this.placeBefore(mention, resolved.groups);
@@ -673,6 +711,7 @@ class Listener {
     const nearby = focus !== undefined && this.sentence.index - this.talk.focusSentence <= 1;
     if (focus !== undefined && (mentioned || (component === undefined && nearby))) {
       if (countOf(focus) !== null) {
+        if (this.addsToLot(item, times)) return;
         focus.bothSides = true;
         return;
       }
@@ -689,6 +728,26 @@ class Listener {
     if (component !== undefined) this.talk.counts.set(stemOf(component.words.at(-1) ?? ''), total);
     else if (this.talk.topic.length > 0) this.talk.counts.set(stemOf(this.talk.topic.at(-1) ?? ''), total);
     this.sideCount = total;
+  }
+
+  /** "five across the top and one at each end": more of the same lot. */
+  private addsToLot(item: Item & { kind: 'each' }, times: number | null): boolean {
+    const lot = this.talk.focus[0]?.whole ?? null;
+    const all = lot === null ? null : countOf(lot);
+    if (lot === null || all === null || times === null) return false;
+    const sum = lot.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0);
+    if (sum + item.count * times > all) return false;
+    const part = addGroup(this.talk, this.sentence, {
+      head: lot.head,
+      sure: lot.sure,
+      names: [],
+      places: [...item.each.of],
+      topic: lot.topic,
+      whole: lot,
+    });
+    tell(this.talk, [part], 'count', item.count * times, [], this.evidence(item.from, item.to, 0.85));
+    this.talk.focus = [part];
+    return true;
   }
 
   private hearBuild(item: Item & { kind: 'build' }): void {
@@ -821,13 +880,14 @@ class Listener {
     if (this.talk.recall !== null && this.amend(quantity)) return;
     if (this.correcting && this.correct(quantity)) return;
     const targets = this.forwardTarget(quantity, index);
+    if (targets === null && this.waitsForName(quantity, index)) return;
     if (quantity.kind === 'number') {
       this.hearNumber(quantity, index, targets);
       return;
     }
     if (quantity.kind === 'torque') {
       if (isToolTalk(this.sentence, quantity)) return;
-      if (quantity.unit === null && (weighs(this.sentence, quantity) || (targets ?? this.talk.focus).length === 0)) return;
+      if (quantity.unit === null && weighs(this.sentence, quantity)) return;
     }
     if (
       !/^(?:torque|width|square|serration|cross-head|thread|angle)$/.test(quantity.kind) &&
@@ -876,6 +936,43 @@ class Listener {
       return atMate;
     }
     return this.onMate && lastTold(focus, 'size') !== null;
+  }
+
+  /** "grab a 17 socket and tighten the bracket bolts": the value is told before the name. */
+  private waitsForName(quantity: QuantitySpan, index: number): boolean {
+    if (this.freshAt >= 0 || !/^(?:width|serration|torque)$/.test(quantity.kind)) return false;
+    const later = this.items
+      .slice(index + 1)
+      .find(
+        (item) =>
+          item.kind === 'mention' ||
+          item.kind === 'component' ||
+          item.kind === 'quantity' ||
+          item.kind === 'all' ||
+          (item.kind === 'pronoun' && /^(?:they|those|these|them|it)$/.test(item.word)),
+      );
+    const named = later?.kind === 'mention' ? later : null;
+    if (named === null || (named.mention.head === null && named.mention.names.length === 0)) return false;
+    if (quantity.kind === 'torque') {
+      if (this.talk.focus.length > 0 || this.components.some(({ inPlace }) => !inPlace)) return false;
+    } else {
+      const before = this.sentence.tokens
+        .slice(Math.max(0, quantity.from - 4), quantity.from)
+        .map(({ bare }) => bare)
+        .join(' ');
+      const tool = /^(?:sockets?|wrench|spanner|key|bit|deep|impact|allen|hex|swivel)$/.test(this.word(quantity.to));
+      if (!tool || !/\b(?:with|using|use|grab|take|get|need|want|your|my|a)\b/.test(before)) return false;
+      if (this.components.some(({ inPlace, to }) => !inPlace && to <= quantity.from)) return false;
+    }
+    this.pending.push(quantity);
+    return true;
+  }
+
+  private tellPending(groups: readonly Group[]): void {
+    for (const quantity of this.pending.splice(0)) {
+      const open = groups.filter((group) => quantity.kind === 'torque' || group.told.size.length === 0);
+      if (open.length > 0) this.tellMeasured(open, quantity);
+    }
   }
 
   /** "47 on the front bolts": what is named right after the value. */
@@ -1406,7 +1503,7 @@ class Listener {
     this.correcting = false;
     const next = this.word(quantity.to);
     // "no wait the front ones are 17" names what it is about.
-    if (quantity.kind === 'number' && quantity.plural) return false;
+    if (quantity.kind === 'number' && quantity.plural && /^(?:is|are|get|go|take)$/.test(next)) return false;
     const evidence = this.evidence(quantity.from, quantity.to, 0.9);
     if (field === 'torque' && (quantity.kind === 'torque' || quantity.kind === 'number')) {
       const value = quantity.kind === 'torque' ? quantity.low : quantity.value;
