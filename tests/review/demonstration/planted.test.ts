@@ -17,12 +17,12 @@ const plans = plansIn('procedures').filter(({ procedure }) =>
 const planted = plantedIn(plans)!;
 const terms = { filter: everyRun, codes: false };
 
-describe.each([7, 40])('a workshop grown from seed %i', (seed) => {
+describe('a workshop', () => {
   let review: Review;
   let files: Record<string, string>;
 
   beforeAll(() => {
-    files = Object.fromEntries([...workshopRuns(plans, { seed, runs: 5 })].map((run) => [run.job, `${logLines(run).join('\n')}\n`]));
+    files = Object.fromEntries([...workshopRuns(plans, { seed: 7, runs: 6 })].map((run) => [run.job, `${logLines(run).join('\n')}\n`]));
     const read = readLogs(files);
     review = makeReview(read, read.report);
   }, 60_000);
@@ -96,8 +96,8 @@ describe.each([7, 40])('a workshop grown from seed %i', (seed) => {
   });
 });
 
-describe('the workshop', () => {
-  it('grows the same logs from the same seed, and others from another', () => {
+describe('growing a workshop', () => {
+  it('gives the same logs from the same seed, and others from another', () => {
     const grown = (seed: number): string => logLines([...workshopRuns(plans.slice(0, 1), { seed, runs: 1 })][3]!).join();
     expect(grown(5)).toBe(grown(5));
     expect(grown(5)).not.toBe(grown(6));
