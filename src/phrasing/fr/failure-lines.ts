@@ -1,0 +1,29 @@
+import { sentences } from '../compose.ts';
+import type { FailureCode, Spoken } from '../lines.ts';
+
+/** What is wrong, and how to go on. */
+const failures: Readonly<Record<FailureCode, string>> = {
+  'not-stored-disk-full': "Non enregistré : l'appareil est plein. Faites de la place, puis recommencez.",
+  'not-stored-blocked': 'Non enregistré : le navigateur bloque le stockage. Autorisez-le, puis recommencez.',
+  'not-stored-newer-version': 'Non enregistré : une version plus récente a écrit ce journal. Rechargez la page.',
+  'not-stored-other-tab': 'Non enregistré : ce travail est ouvert dans un autre onglet. Continuez là-bas.',
+  'storage-evicted': 'Le navigateur a effacé le journal. Exportez ce qui reste.',
+  'record-corrupt': 'Le journal est endommagé. Il est gardé tel quel ; commencez un autre travail.',
+  'no-microphone': 'Pas de microphone. Utilisez les boutons, les touches ou la pédale.',
+  'microphone-denied': "Le microphone n'est pas autorisé. Autorisez-le dans le navigateur, ou utilisez les boutons.",
+  'no-recogniser': 'La parole ne peut pas être reconnue ici. Utilisez les boutons, les touches ou la pédale.',
+  'no-voice': 'Aucune voix disponible. Lisez les sous-titres.',
+  'network-lost': 'Le réseau est coupé. Le travail continue sans lui.',
+  'switched-to-local-ear': "L'écoute se fait maintenant sur l'appareil.",
+  'switched-to-local-voice': "La voix est maintenant celle de l'appareil.",
+  'too-loud': 'Trop de bruit ici. Rapprochez-vous du téléphone, ou utilisez les boutons.',
+  'battery-low': "La batterie est faible. Branchez l'appareil.",
+  'clock-changed': "L'heure a été changée. Les minuteurs suivent le temps écoulé.",
+  slept: "L'appareil était en veille. Vérifiez les minuteurs avant de continuer.",
+  'no-camera': 'Pas de caméra.',
+  'no-dictation': 'Les notes ne peuvent pas être dictées ici. Écrivez-les.',
+};
+
+export function failureWords(code: FailureCode): Spoken {
+  return sentences(failures[code]);
+}
