@@ -3,7 +3,7 @@ import type { Group } from './groups.ts';
 import { sentencesOf, type SaidSentence } from './sentences.ts';
 import { settle } from './settle.ts';
 import { emptyTalk, type Doubt } from './talk.ts';
-import { listen } from './telling.ts';
+import { listen, noteUnits } from './telling.ts';
 import type { Transcript } from './transcripts.ts';
 
 /** What a talk-through says, before anything is made of it. */
@@ -19,6 +19,7 @@ export function hearTalk(transcript: Transcript): Heard {
   const sentences = sentencesOf(transcript);
   const { builds, find } = buildsOf(sentences);
   const talk = emptyTalk();
+  for (const sentence of sentences) noteUnits(talk, sentence);
   for (const sentence of sentences) listen(talk, sentence, find);
   return { sentences, builds, groups: settle(talk), doubts: talk.doubts };
 }

@@ -461,6 +461,12 @@ function readComponent(sentence: Sentence, at: number): Component | null {
   // "the holding tool water pump": what stands before a tool is no part of the name after it.
   const tool = words.findLastIndex((word) => toolWords.has(word) && word !== 'torque' && word !== 'universal');
   if (tool >= 0 && tool < words.length - 1) words.splice(0, tool + 1);
+  if (
+    words.length === 1 &&
+    /^(?:bar|bars)$/.test(words[0] ?? '') &&
+    /^(?:breaker|pry|power|extension|strong)$/.test(bare(tokens, index - 2))
+  )
+    return null;
   if (words.length === 1 && /^heads?$/.test(words[0] ?? '')) return null;
   if (
     words.length === 0 ||

@@ -426,6 +426,22 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
   )
     return null;
   // "the one in the trans", "the ones on top"
+  // "this one over here is a 14"
+  const pointed =
+    /^(?:this|that) one (?:(?:right|back|over|up|down|in|way) )?(?:(?:here|there|back|front) )?(?:is|gets|takes|goes|'s)\b/.exec(
+      tokens
+        .slice(at, at + 6)
+        .map((token) => token.bare)
+        .join(' '),
+    );
+  if (pointed !== null && !marked(tokens, at + 1))
+    return withPlace(sentence, {
+      ...base,
+      opening: { ...opening, article: 'definite', count: 1 },
+      to: at + 2,
+      plural: false,
+      needsLot: true,
+    });
   // "the uppers", "two lowers"
   const named = positions[word];
   if (named !== undefined && names.length === 0)

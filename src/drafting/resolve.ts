@@ -32,6 +32,7 @@ const found = (groups: readonly Group[]): Resolved => ({ groups, isNew: false, m
 
 /** Which fasteners a mention means: some that were named before, or new ones. */
 export function resolveMention(talk: Talk, mention: Mention, around: Surroundings): Resolved {
+  if (mention.needsLot && mention.article === 'definite') return thisOne(talk, mention, around);
   if (mention.needsLot && lotFor(talk, mention.count, around) === null) return nobody;
   const again = restarted(talk, mention, around);
   if (again !== null) return again;
@@ -42,6 +43,20 @@ export function resolveMention(talk: Talk, mention: Mention, around: Surrounding
     return result;
   }
   return { groups: [create(talk, mention, around, null)], isNew: true, mate: false };
+}
+
+/** "this one is a 14": what is in focus where it has no size yet, else one more of the lot, else another beside it. */
+function thisOne(talk: Talk, mention: Mention, around: Surroundings): Resolved {
+  const [focus] = talk.focus;
+  if (focus === undefined || around.sentence.index - talk.focusSentence > 1) return nobody;
+  if (focus.told.size.length === 0) return found([focus]);
+  const lot = focus.whole ?? focus;
+  const all = countOf(lot);
+  const sum = lot.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0);
+  if (lot.parts.length > 0 && all !== null && sum < all) return { groups: [create(talk, mention, around, lot)], isNew: true, mate: false };
+  return talk.focusSentence === around.sentence.index && focus.head !== null
+    ? { groups: [create(talk, { ...mention, head: focus.head }, around, null, focus)], isNew: true, mate: false }
+    : nobody;
 }
 
 /** "it's got a half-inch bolt … well, a bolt with a three-quarter head": the same one, said better. */
@@ -183,6 +198,9 @@ function shareOf(talk: Talk, mention: Mention, around: Surroundings): Resolved |
   const words = [...mention.names, ...mention.place];
   if (mention.share === 'others') {
     const lot = talk.focus[0]?.whole ?? lotFor(talk, mention.count, around);
+    const untold = lot?.parts.filter((part) => part.told.size.length + part.told.torque.length === 0 && !talk.focus.includes(part)) ?? [];
+    if (untold.length > 0 && (mention.count === null || untold.reduce((sum, part) => sum + (countOf(part) ?? 0), 0) === mention.count))
+      return found(untold);
     if (lot !== null) {
       const total = countOf(lot);
       const sum = lot.parts.reduce((all, part) => all + (countOf(part) ?? 0), 0);
@@ -283,6 +301,8 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
   if (taken !== null) return taken;
   const words = [...mention.names, ...(mention.sure || mention.head === null ? [] : [mention.head]), ...mention.place];
   const definite = mention.article === 'definite' || mention.article === 'all' || mention.article === 'each';
+  const summed = mention.article === 'all' && mention.count !== null ? allTogether(talk, mention, around) : null;
+  if (summed !== null) return summed;
   const sized = definite ? byInside(talk, mention) : null;
   if (sized !== null) return sized;
   if (mention.names.length + mention.place.length === 0)
@@ -327,6 +347,27 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
     (countOf(lot) ?? 99) > (mention.count ?? 1)
   ) {
     return found([partOf(talk, mention, around, lot)]);
+  }
+  return null;
+}
+
+/** "the front two …, the rear two …, and all four cradle bolts are 22": those just named that make up the number. */
+function allTogether(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
+  const last = recent(talk, around, 2).filter((group) => group.whole === null && (group.head === null || sameKind(group, mention)));
+  let sum = 0;
+  for (let from = last.length - 1; from >= 0; from--) {
+    sum += countOf(last[from] as Group) ?? 0;
+    if (sum < (mention.count ?? 0)) continue;
+    const groups = last.slice(from);
+    if (sum !== mention.count || groups.length < 2 || !groups.some((group) => group.head === null)) return null;
+    for (const group of groups) {
+      group.head ??= mention.head;
+      for (const name of mention.names) {
+        group.own.add(stemOf(name));
+        group.names.push(name);
+      }
+    }
+    return found(groups);
   }
   return null;
 }

@@ -1,5 +1,5 @@
 import type { TorqueUnit } from '../torque/quantities.ts';
-import { emptyTold, type Evidence, type FieldName, type Group, type Told, type ValueOf } from './groups.ts';
+import { emptyTold, type Evidence, type FieldName, type Group, type SaidTorque, type Told, type ValueOf } from './groups.ts';
 import type { SaidSentence } from './sentences.ts';
 import { stemOf } from './word-classes.ts';
 
@@ -19,6 +19,7 @@ export interface Doubt {
   readonly field: FieldName;
   readonly evidence: Evidence;
   readonly said: string;
+  readonly torque?: SaidTorque;
 }
 
 /** What the listener remembers as the talk goes on. */

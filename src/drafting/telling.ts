@@ -14,14 +14,13 @@ const copula = /^(?:is|are|'s|'re|was|were|be|being)$/;
 
 /** Listens to one sentence: what is named, what is told of it, what is taken back. */
 export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild): void {
-  noteUnits(talk, sentence);
   const story = storyFrom(sentence);
   const items = itemsOf(sentence, findBuild).filter(({ from }) => story === null || from < story);
   new Listener(talk, sentence, items).run();
 }
 
 /** Which units the talk uses, and whether it says that all are in one. */
-function noteUnits(talk: Talk, sentence: SaidSentence): void {
+export function noteUnits(talk: Talk, sentence: SaidSentence): void {
   const words = sentence.tokens.map(({ bare }) => bare).join(' ');
   const declared =
     /\b(?:everything|all|every torque|torques?|always)\b.*\b(?:in|is|are) (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/.exec(words);
@@ -421,6 +420,7 @@ class Listener {
       if (mention.article !== 'indefinite' || mention.names.length > 0) group.saidVaguely = false;
     }
     this.tellInside(mention, resolved, resolved.groups);
+    this.tellWhatIsFor(mention, resolved.groups);
     this.tellPending(resolved.groups);
     if (resolved.isNew && this.isShopping(mention)) for (const group of resolved.groups) group.listed = true;
     else for (const group of resolved.groups) group.listed = false;
@@ -908,6 +908,7 @@ class Listener {
           field: 'torque',
           evidence: this.evidence(quantity.from, quantity.to, 0.4),
           said: this.evidence(quantity.from, quantity.to, 0).words,
+          torque: this.torqueFrom(quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus),
         });
       return;
     }
@@ -968,6 +969,27 @@ class Listener {
     return true;
   }
 
+  /** "54 foot-pounds. That's for the bracket bolts.": the value just told belongs here. */
+  private tellWhatIsFor(mention: Mention, groups: readonly Group[]): void {
+    const words = this.sentence.tokens
+      .slice(0, mention.from)
+      .map(({ bare }) => bare)
+      .join(' ');
+    if (!/^(?:and |so |now )?(?:that|this|those) (?:'s|is|are|one 's) (?:just |only )?(?:for|on)$/.test(words)) return;
+    const last = this.talk.tells.findLast(({ field }) => field === 'torque');
+    const doubt = this.talk.doubts.findLastIndex(
+      ({ kind, evidence }) => kind === 'unassigned' && evidence.sentence >= this.sentence.index - 1,
+    );
+    const moved = last !== undefined && last.sentence >= this.sentence.index - 1 ? last.groups[0]?.told.torque.pop() : undefined;
+    if (moved !== undefined)
+      for (const group of groups)
+        tell(this.talk, [group], 'torque', moved.value, moved.build === null ? [] : [moved.build], moved.evidence);
+    else if (doubt >= 0) {
+      const [said] = this.talk.doubts.splice(doubt, 1);
+      if (said?.torque !== undefined) tell(this.talk, groups, 'torque', said.torque, [], said.evidence);
+    }
+  }
+
   private tellPending(groups: readonly Group[]): void {
     for (const quantity of this.pending.splice(0)) {
       const open = groups.filter((group) => quantity.kind === 'torque' || group.told.size.length === 0);
@@ -978,13 +1000,8 @@ class Listener {
   /** "47 on the front bolts": what is named right after the value. */
   private forwardTarget(quantity: QuantitySpan, index: number): readonly Group[] | null {
     const next = this.items[index + 1];
-    if (
-      next?.kind !== 'mention' ||
-      !/^(?:on|for)$/.test(this.word(quantity.to)) ||
-      next.from !== quantity.to + 1 ||
-      !this.open(quantity.to - 1)
-    )
-      return null;
+    const end = this.items[index]?.to ?? quantity.to;
+    if (next?.kind !== 'mention' || !/^(?:on|for)$/.test(this.word(end)) || next.from !== end + 1 || !this.open(end - 1)) return null;
     if (
       /^(?:nut|bolt)$/.test(next.mention.head ?? '') &&
       next.mention.names.length === 0 &&
@@ -1365,36 +1382,41 @@ class Listener {
     span: QuantitySpan,
     plusMinus: { readonly amount: number; readonly percent: boolean } | null,
   ): void {
-    const { talk } = this;
-    const inSentence = this.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
-    const carried = unit ?? (inSentence?.kind === 'torque' ? inSentence.unit : null) ?? talk.declaredUnit;
-    const pounds = span.kind === 'torque' && unit === null;
-    const ownPounds = pounds && carried !== null && !carried.startsWith('lbf') ? null : carried;
-    const resolved = ownPounds ?? (talk.lastUnit !== null && (!pounds || talk.lastUnit.startsWith('lbf')) ? talk.lastUnit : null);
-    const doubt =
-      unit !== null
-        ? null
-        : pounds
-          ? 'pounds'
-          : carried === null && talk.units.size !== 1
-            ? 'no unit'
-            : carried === null && resolved === null
-              ? 'no unit'
-              : null;
-    const amount = plusMinus === null ? 0 : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
-    const torque: SaidTorque = {
-      value: high === null ? low : (low + high) / 2,
-      unit: resolved,
-      range: high === null ? null : [low, high],
-      band:
-        high !== null ? { minus: (high - low) / 2, plus: (high - low) / 2 } : plusMinus === null ? null : { minus: amount, plus: amount },
-      doubt,
-    };
-    if (unit !== null) talk.lastUnit = unit;
-    const evidence = this.evidence(span.from, span.to, unit === null ? (doubt === null ? 0.75 : 0.5) : 0.93);
-    for (const group of groups) this.tellOneTorque(group, torque, evidence, span);
+    const torque = this.torqueFrom(low, high, unit, span, plusMinus);
+    if (unit !== null) this.talk.lastUnit = unit;
+    const confidence = unit !== null ? 0.93 : torque.doubt === null ? 0.75 : 0.5;
+    for (const group of groups) this.tellOneTorque(group, torque, this.evidence(span.from, span.to, confidence), span);
     this.noteTelling(groups, 'torque', span.to);
     this.valueEnd = span.to;
+  }
+
+  /** A torque with the unit that it was said in, or that it shares with its neighbours. */
+  private torqueFrom(
+    low: number,
+    high: number | null,
+    unit: SaidTorque['unit'],
+    span: QuantitySpan,
+    plusMinus: { readonly amount: number; readonly percent: boolean } | null,
+  ): SaidTorque {
+    const { talk } = this;
+    const pounds = span.kind === 'torque' && unit === null;
+    const beside = this.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
+    const [only] = talk.units.size === 1 ? talk.units.keys() : [null];
+    const carried = [unit, beside?.kind === 'torque' ? beside.unit : null, talk.declaredUnit, talk.lastUnit, only ?? null];
+    const fitting = carried.find((one) => one !== null && (!pounds || one.startsWith('lbf'))) ?? null;
+    const sure =
+      unit !== null ||
+      (!pounds && (fitting === talk.declaredUnit || fitting === only || (beside?.kind === 'torque' && beside.unit === fitting)));
+    const half = high === null ? null : (high - low) / 2;
+    const amount = plusMinus === null ? null : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
+    const band = half ?? amount;
+    return {
+      value: high === null ? low : (low + high) / 2,
+      unit: fitting,
+      range: high === null ? null : [low, high],
+      band: band === null ? null : { minus: band, plus: band },
+      doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit',
+    };
   }
 
   private tellOneTorque(group: Group, torque: SaidTorque, evidence: Evidence, span: QuantitySpan): void {
