@@ -77,7 +77,7 @@ export function speakable(text: string, speech: TextSpeech): string {
       // Figures that belong to nothing known, one by one.
       .replace(/\d/gu, (left) => ` ${speech.digits(Number(left))} `)
       .replace(/\s+/gu, ' ')
-      .replace(/ (?=[,.;:?!])/gu, '')
+      .replace(/ (?=[,.;?!])/gu, '')
       .replace(/,(?:\s*,)+/gu, ',')
       .replace(/,(?=\s*[.;:?!])/gu, '')
       .trim()

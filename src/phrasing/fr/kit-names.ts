@@ -58,7 +58,7 @@ export function kitName(item: KitItem): Spoken {
     }
   }
   const fresh = item.kind === 'part' ? /^new (.+)$/u.exec(item.name)?.[1] : undefined;
-  const named: Part = fresh === undefined ? text(item.name) : line`${text(fresh)}, à mettre à neuf`;
+  const named: Part = fresh === undefined ? text(item.name) : line`${text(fresh)}, pièce neuve`;
   return line`${named}`;
 }
 

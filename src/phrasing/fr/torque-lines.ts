@@ -21,7 +21,7 @@ export function torqueAnswer(group: PlannedGroup, passIndex: number | null, unit
 export function groupBegins(place: FastenerPlace, unit: TorqueUnit | null): Spoken {
   const { group, pass } = place;
   return sentences(
-    line`${text(group.name)} : ${count(group.positions.length)}${group.singleUse ? ', à mettre à neuf' : ''}`,
+    line`${text(group.name)} : ${count(group.positions.length)}${group.singleUse ? (group.positions.length > 1 ? ' pièces neuves' : ' pièce neuve') : ''}`,
     socket(group.tool),
     group.condition === null ? null : text(group.condition),
     startAt(place),
