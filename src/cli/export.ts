@@ -1,16 +1,8 @@
 import { parseArgs } from 'node:util';
-import { calendarFile } from '../journal/formats/calendar.ts';
-import { csvFile } from '../journal/formats/csv.ts';
-import type { Logged } from '../journal/formats/logged.ts';
-import { xapiFile } from '../journal/formats/xapi.ts';
-import { xesFile } from '../journal/formats/xes.ts';
-import { jobFile } from '../journal/log-file.ts';
-import type { LoggedJob } from '../journal/log-file.ts';
+import { exported, exportFormats } from '../journal/formats/export.ts';
+import type { ExportFormat } from '../journal/formats/export.ts';
 import { readLogFile, warnOfFaults, writeText } from './log-input.ts';
 import type { ExitCode, Terminal, Verb } from './verb.ts';
-
-const formats = ['jsonl', 'csv', 'xes', 'xapi', 'ics'] as const;
-type Format = (typeof formats)[number];
 
 export const exportLog: Verb = {
   name: 'export',
@@ -36,39 +28,19 @@ export const exportLog: Verb = {
     const jobs = await readLogFile(options.log, terminal);
     if (jobs === null) return 2;
     const isDamaged = warnOfFaults(options.log, jobs, terminal);
-    const pieces = inFormat(options.format, jobs);
-    if (pieces === null) {
+    const file = exported(options.format, jobs);
+    if (file === null) {
       terminal.err(`${options.log}: no signed job with follow-ups in it, so there is no calendar to write.`);
       return 1;
     }
-    if (!(await writeText(pieces, options.output, terminal))) return 2;
+    if (!(await writeText(file.pieces, options.output, terminal))) return 2;
     return isDamaged ? 1 : 0;
   },
 };
 
-function inFormat(format: Format, jobs: readonly LoggedJob[]): Iterable<string> | null {
-  const logged = jobs.flatMap(({ job, plan, events }): Logged[] => (job === null ? [] : [{ job, plan, events }]));
-  switch (format) {
-    case 'jsonl':
-      return jobs.flatMap(({ job, plan, events, lines }) =>
-        job === null || plan === null ? lines.map((line) => `${line}\n`) : [...jobFile({ job, plan, events, lines, faults: [] })],
-      );
-    case 'csv':
-      return csvFile(logged);
-    case 'xes':
-      return xesFile(logged);
-    case 'xapi':
-      return xapiFile(logged);
-    case 'ics': {
-      const calendar = calendarFile(logged);
-      return calendar === null ? null : [calendar];
-    }
-  }
-}
-
 interface Options {
   readonly log: string;
-  readonly format: Format;
+  readonly format: ExportFormat;
   readonly output: string | null;
 }
 
@@ -80,10 +52,10 @@ function readOptions(args: readonly string[], terminal: Terminal): Options | nul
       options: { to: { type: 'string' }, output: { type: 'string', short: 'o' } },
     });
     const [log, ...more] = positionals;
-    const format = formats.find((one) => one === values.to);
+    const format = exportFormats.find((one) => one === values.to);
     if (log === undefined || more.length > 0) terminal.err('Which log? export LOG --to FORMAT. See export --help.');
     else if (format === undefined)
-      terminal.err(`--to takes ${formats.join(', ')}${values.to === undefined ? '' : `, not "${values.to}"`}.`);
+      terminal.err(`--to takes ${exportFormats.join(', ')}${values.to === undefined ? '' : `, not "${values.to}"`}.`);
     else return { log, format, output: values.output ?? null };
   } catch (error) {
     terminal.err(`${error instanceof Error ? error.message : String(error)}. See export --help.`);

@@ -16,7 +16,7 @@ import type { UnreadableCode } from './record.ts';
 export const logFileType = 'application/jsonl';
 
 /** A job as a file, whole: enough to go on with it on another device, and exactly the lines that are stored. */
-export function* jobFile({ job, plan, events, lines }: StoredJob): Generator<string> {
+export function* jobFile({ job, plan, events, lines }: Pick<StoredJob, 'job' | 'plan' | 'events' | 'lines'>): Generator<string> {
   yield `${headerLine(jobHeader(job, plan, { events: lines.length, last: events.at(-1)?.hash ?? null }))}\n`;
   for (const line of lines) yield `${line}\n`;
 }

@@ -164,9 +164,9 @@ export function hashedText(recorded: Omit<Recorded, 'hash'>): string {
   return canonicalJson(recorded);
 }
 
-/** True when a record can carry it: a caller's check before anything is chained. */
-export function isHappening(happening: Happening): boolean {
-  const { moment, step, event: what } = happening;
+/** True when a record can carry it: a check before anything is chained. */
+export function isHappening(value: { readonly moment: unknown; readonly step: unknown; readonly event: unknown }): value is Happening {
+  const { moment, step, event: what } = value;
   return momentSchema.safeParse(moment).success && id.nullable().safeParse(step).success && eventSchema.safeParse(what).success;
 }
 

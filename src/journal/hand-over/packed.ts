@@ -1,0 +1,88 @@
+import { z } from 'zod';
+import type { Recorded } from '../../job/events.ts';
+import type { Plan } from '../../procedure/plan-types.ts';
+import { canonicalJson } from '../canonical.ts';
+import { chainAfter } from '../chain.ts';
+import { journalLimits } from '../limits.ts';
+import { planSchema } from '../plan-schema.ts';
+import type { StoredJob } from '../port.ts';
+import { isHappening, parseObject, recordedLine } from '../record.ts';
+
+/** Bytes that a packed job may unfold to. A few hundred kilobytes are usual; more is a mistake or an attack. */
+const longestUnfolded = 32_000_000;
+
+const packedSchema = z.strictObject({
+  v: z.literal(1),
+  job: z.string().min(1).max(journalLimits.id),
+  plan: planSchema,
+  /** [wall, offset, mono, session, step, event] each; what is not an event is found out below. */
+  events: z
+    .array(z.tuple([z.number(), z.number(), z.number(), z.string().min(1).max(journalLimits.id), z.string().nullable(), z.unknown()]))
+    .max(journalLimits.events),
+  last: z.string().nullable(),
+});
+
+export type Unpacked =
+  | { readonly ok: true; readonly job: string; readonly plan: Plan; readonly lines: readonly string[] }
+  /** `newer-version`: packed by a newer build. `damaged`: not what was packed, or never a job. */
+  | { readonly ok: false; readonly code: 'newer-version' | 'damaged' };
+
+/**
+ * A whole job in as few bytes as it takes: its numbers and hashes are left out, since the other side works them out again and finds
+ * the same last hash, or knows that something is wrong. Only for a record without faults.
+ */
+export async function pack({ job, plan, events }: Pick<StoredJob, 'job' | 'plan' | 'events'>): Promise<Uint8Array> {
+  const packed = {
+    v: 1,
+    job,
+    plan,
+    events: events.map(({ moment, session, step, event }) => [moment.wall, moment.offset, moment.mono, session, step, event]),
+    last: events.at(-1)?.hash ?? null,
+  };
+  return through(new CompressionStream('deflate-raw'), new TextEncoder().encode(canonicalJson(packed)), longestUnfolded);
+}
+
+export async function unpack(bytes: Uint8Array): Promise<Unpacked> {
+  const damaged: Unpacked = { ok: false, code: 'damaged' };
+  let text: string;
+  try {
+    text = new TextDecoder('utf-8', { fatal: true }).decode(await through(new DecompressionStream('deflate-raw'), bytes, longestUnfolded));
+  } catch {
+    return damaged;
+  }
+  const read = parseObject(text, longestUnfolded);
+  if (!read.ok) return damaged;
+  if (typeof read.value['v'] === 'number' && read.value['v'] > 1) return { ok: false, code: 'newer-version' };
+  const parsed = packedSchema.safeParse(read.value);
+  if (!parsed.success) return damaged;
+  const { job, plan, events, last } = parsed.data;
+  const chained: Recorded[] = [];
+  for (const [wall, offset, mono, session, step, event] of events) {
+    const happening = { moment: { wall, offset, mono }, step, event };
+    if (!isHappening(happening)) return damaged;
+    chained.push(...chainAfter(chained.at(-1) ?? null, [happening], { job, session }));
+  }
+  return (chained.at(-1)?.hash ?? null) === last ? { ok: true, job, plan, lines: chained.map(recordedLine) } : damaged;
+}
+
+async function through(transform: GenericTransformStream, bytes: Uint8Array, longest: number): Promise<Uint8Array> {
+  const blob = new Blob([bytes as Uint8Array<ArrayBuffer>]);
+  const parts: Uint8Array[] = [];
+  let length = 0;
+  const reader = (blob.stream().pipeThrough(transform) as ReadableStream<Uint8Array>).getReader();
+  for (let next = await reader.read(); !next.done; next = await reader.read()) {
+    length += next.value.length;
+    if (length > longest) {
+      await reader.cancel();
+      throw new RangeError(`more than ${longest} bytes`);
+    }
+    parts.push(next.value);
+  }
+  const whole = new Uint8Array(length);
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
+}
