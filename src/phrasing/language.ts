@@ -84,7 +84,7 @@ export interface ChoiceWords {
   readonly button: string;
 }
 
-export interface CountWords {
+interface CountWords {
   /** How many things with `count` are said to be done, 1 first: "one done". */
   readonly taught: (count: number) => string;
   readonly natural: (count: number) => readonly string[];

@@ -75,7 +75,7 @@ function plainPhrases(lexicon: Lexicon, state: DialogueState | null): readonly P
 }
 
 /** The intent that a bare command means, or null where it needs more than its name. */
-export function plainIntent(name: IntentName): Intent | null {
+function plainIntent(name: IntentName): Intent | null {
   switch (name) {
     case 'done':
       return { type: 'done', count: 1 };

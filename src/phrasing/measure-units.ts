@@ -41,7 +41,7 @@ export const plainUnits = [
   'N/mm',
   'g/cm³',
 ] as const;
-export type PlainUnit = (typeof plainUnits)[number];
+type PlainUnit = (typeof plainUnits)[number];
 export type UnitSymbol = PlainUnit | TorqueUnit;
 
 const otherSpellings: Readonly<Record<string, PlainUnit>> = {
