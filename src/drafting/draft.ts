@@ -60,7 +60,7 @@ function saidIn({ sentences }: Heard, sentence: number): { said: string; at: num
 
 function buildsOfGroup(group: Group, { builds }: Heard): readonly (string | null)[] {
   if (group.only !== null) return [group.only];
-  const told = new Set([...group.told.size, ...group.told.torque, ...group.told.drive].map(({ build }) => build));
+  const told = new Set([...group.told.size, ...group.told.torque, ...group.told.drive, ...group.told.count].map(({ build }) => build));
   if (told.size === 0 || (told.size === 1 && told.has(null))) return [null];
   const ids = builds.map(({ id }) => id);
   return builds.length > 1 ? ids : [null, ...ids];
@@ -68,7 +68,7 @@ function buildsOfGroup(group: Group, { builds }: Heard): readonly (string | null
 
 function draftGroup(group: Group, build: string | null, heard: Heard): DraftGroup {
   const told = {
-    count: group.told.count.at(-1) ?? null,
+    count: lastTold(group, 'count', build) ?? group.told.count.at(-1) ?? null,
     size: lastTold(group, 'size', build),
     drive: lastTold(group, 'drive', build),
     square: lastTold(group, 'square', build),

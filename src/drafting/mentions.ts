@@ -92,7 +92,18 @@ const sides: Readonly<Record<string, number>> = { side: 2, sides: 2, end: 2, end
 /** Reads what is named at that token, or null where nothing of the kind is. */
 export function readMention(sentence: Sentence, at: number): Mention | null {
   // "that's a 10": the number after the article is a size, whatever follows.
-  if (/^(?:a|an)$/.test(bare(sentence.tokens, at - 1)) && quantityAt(sentence, at) !== null) return null;
+  if (/^(?:a|an|grade|class)$/.test(bare(sentence.tokens, at - 1)) && quantityAt(sentence, at) !== null) return null;
+  // "the through bolt is 74, front engine mount …"
+  const large = quantityAt(sentence, at);
+  if (
+    large?.kind === 'number' &&
+    large.digits &&
+    large.value > 12 &&
+    /^(?:is|are|'s|'re|to|get|gets|at|about)$/.test(bare(sentence.tokens, at - 1)) &&
+    !/^(?:of)$/.test(bare(sentence.tokens, large.to)) &&
+    fastenerHead(sentence.tokens, large.to) === null
+  )
+    return null;
   return readBySize(sentence, at) ?? readNamed(sentence, at) ?? readElliptic(sentence, at);
 }
 
@@ -233,6 +244,7 @@ function readOpening(sentence: Sentence, at: number): Opening {
       if (article !== 'all' && article !== 'each') share ??= 'some';
     } else if (
       tellingApart.has(word) &&
+      !(article === 'none' && /^(?:the|at|on)$/.test(bare(tokens, next - 1))) &&
       (countAt(sentence, next + 1) !== null || bare(tokens, next + 1) === 'pair') &&
       !marked(tokens, next)
     )
@@ -453,7 +465,7 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
       plural: true,
     });
   const located =
-    /^ones?$/.test(word) && names.length === 0 && opening.article === 'definite' && !marked(tokens, index)
+    /^ones?$/.test(word) && names.length === 0 && bare(tokens, at) === 'the' && !marked(tokens, index)
       ? readPlace(sentence, index + 1)
       : null;
   if (located !== null && located.words.length > 0)
@@ -628,9 +640,7 @@ function withPlace(sentence: Sentence, draft: Draft): Mention {
     sure: draft.sure,
     plural: draft.plural,
     article: opening.article,
-    count:
-      opening.count ??
-      (draft.plural || draft.head === null ? null : opening.article === 'indefinite' || opening.article === 'each' ? 1 : null),
+    count: opening.count ?? (draft.plural || draft.head === null ? null : opening.article === 'indefinite' ? 1 : null),
     vague: opening.vague,
     share: opening.share,
     another: opening.another,
@@ -700,7 +710,7 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   // "on the head", "with a socket": said of the tool, not of the place.
   if (words.length === 0 || /^(?:head|heads|nut|spec|snug)$/.test(words[0] ?? '')) return null;
   if (fastenerHead(tokens, index) !== null && !marked(tokens, index - 1)) return null;
-  if (/^(?:ones?)$/.test(bare(tokens, index))) return null;
+  if (/^(?:ones?)$/.test(bare(tokens, index)) && readNamed(sentence, index) === null) return null;
   return { words, each: null, end: index };
 }
 
@@ -721,8 +731,13 @@ function readEach(sentence: Sentence, at: number): Place | null {
   const { tokens } = sentence;
   let index = at;
   if (/^(?:on|at|in|to|for|from|through|with|of)$/.test(bare(tokens, index))) index++;
-  if (bare(tokens, index) === 'each' && bare(tokens, index + 1) === 'one' && index > at)
-    return { words: [], each: { of: [], times: null }, end: index + 2 };
+  if (
+    bare(tokens, index) === 'each' &&
+    /^(?:one|of)$/.test(bare(tokens, index + 1)) &&
+    index > at &&
+    (bare(tokens, index + 1) === 'one' || /^(?:them|those|these)$/.test(bare(tokens, index + 2)))
+  )
+    return { words: [], each: { of: [], times: null }, end: index + (bare(tokens, index + 1) === 'one' ? 2 : 3) };
   const word = bare(tokens, index);
   if (word === 'apiece') return { words: [], each: { of: [], times: null }, end: index + 1 };
   const per = word === 'per' || word === 'each' || word === 'every' || word === 'either' || (word === 'a' && index === at);

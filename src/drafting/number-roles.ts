@@ -20,6 +20,9 @@ export interface Known {
   readonly follows: boolean;
   /** The word before the last names fasteners. */
   readonly named: boolean;
+  /** A size is told later in the sentence, or right after. */
+  readonly sizeFollows: boolean;
+  readonly sizeNext: boolean;
 }
 
 const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
@@ -93,6 +96,24 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (pronoun)
     return /^(?:'s|is|there|have|has|got|'ve)$/.test(before) && known.count === null && bare(tokens, at - 1) === 'there' ? 'count' : null;
   if (span.plural) return sizeLike ? 'size' : null;
+  // "the two rear mounts" counts the mounts.
+  if (
+    !span.digits &&
+    value <= 12 &&
+    open &&
+    (mayName(next) || tellingApart.has(next)) &&
+    !/^(?:too|also|head|heads|hex|deep|socket|sockets|wrench|spanner|impact|swivel|line|twelve|millimeter)$/.test(next)
+  )
+    return null;
+  // "that's six, fifteen sixteenths again"
+  if (
+    known.sizeNext &&
+    Number.isInteger(value) &&
+    value <= 60 &&
+    (before === 'so' || (before === "'s" && /^(?:that|it)$/.test(bare(tokens, at - 1))))
+  )
+    return known.count === null && known.per === null ? 'count' : 'total';
+  if (known.sizeFollows && known.scoped && /^(?:is|are|'s|'re)$/.test(before) && Number.isInteger(value)) return 'count';
   if (
     /^(?:total|altogether|overall)$/.test(next) ||
     (next === 'in' && /^(?:all|total)$/.test(second)) ||

@@ -36,6 +36,16 @@ export function resolveMention(talk: Talk, mention: Mention, around: Surrounding
   if (mention.needsLot && lotFor(talk, mention.count, around) === null) return nobody;
   const again = restarted(talk, mention, around);
   if (again !== null) return again;
+  // "this is going to be a long one", "there's one on the bellhousing" of something that is no fastener
+  if (
+    mention.head === null &&
+    mention.bySize === null &&
+    mention.byText === null &&
+    (mention.article === 'indefinite' || talk.topicSentence > talk.focusSentence) &&
+    lotFor(talk, mention.count, around) === null &&
+    (mention.article === 'indefinite' || (mention.count === 1 && mention.names.length === 0))
+  )
+    return nobody;
   const result =
     bySize(talk, mention, around) ?? mate(talk, mention, around) ?? shareOf(talk, mention, around) ?? known(talk, mention, around);
   if (result !== null) {
@@ -123,6 +133,17 @@ function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | 
     if (lot !== null && size < 7) return found([create(talk, { ...mention, count: size, inside: [] }, around, lot)]);
     return null;
   }
+  // "the two 16s", "two of the M12s"
+  const sized =
+    mention.article === 'definite' || mention.share === 'some'
+      ? recent(talk, around, 6).findLast((group) =>
+          mention.byText === null
+            ? sizeOf(group) === size
+            : lastTold(group, 'thread')?.value === mention.byText || lastTold(group, 'size')?.value.text === mention.byText,
+        )
+      : undefined;
+  if (sized !== undefined)
+    return found([countOf(sized) !== null && (mention.count ?? 0) < (countOf(sized) ?? 0) ? partOf(talk, mention, around, sized) : sized]);
   const lot = lotFor(talk, mention.count, around);
   const sum = lot?.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0) ?? 0;
   const all = lot === null ? null : countOf(lot);
@@ -154,6 +175,17 @@ function mate(talk: Talk, mention: Mention, around: Surroundings): Resolved | nu
     (focus.head === 'nut' && mention.head === 'bolt') ||
     (focus.head === 'stud' && mention.head === 'nut') ||
     (focus.head === 'nut' && mention.head === 'stud');
+  // What is turned on studs is their nuts.
+  if (
+    focus.head === 'stud' &&
+    mention.head === 'nut' &&
+    (mention.count === null || mention.count === countOf(focus)) &&
+    focus.told.torque.length === 0 &&
+    around.sentence.index - talk.focusSentence <= 1
+  ) {
+    focus.head = 'nut';
+    return found(talk.focus);
+  }
   const reach = mention.article === 'definite' && mention.count === null ? 3 : 1;
   if (!pair || around.sentence.index - talk.focusSentence > reach) return null;
   const words = new Set([...focus.own, ...focus.topic.map(stemOf)]);
@@ -502,7 +534,7 @@ function bareIndefinite(talk: Talk, mention: Mention, around: Surroundings): Res
   }
   if (mention.article === 'none' && mention.count === null && mention.inside.length === 0) return bareDefinite(talk, mention, around);
   const [focus] = talk.focus;
-  if (focus === undefined || mention.count === null || around.components.length > 0 || mention.each !== null) return null;
+  if (focus === undefined || mention.count === null || around.components.length > 0) return null;
   if (
     focus.perUnknown !== null &&
     sameKind(focus, mention) &&
@@ -510,6 +542,15 @@ function bareIndefinite(talk: Talk, mention: Mention, around: Surroundings): Res
     mention.count % focus.perUnknown.count === 0
   )
     return found([focus]);
+  const uncounted =
+    sameKind(focus, mention) &&
+    focus.head === mention.head &&
+    countOf(focus) === null &&
+    focus.perUnknown === null &&
+    lastTold(focus, 'torque') === null &&
+    mention.article === 'none' &&
+    around.sentence.index - talk.focusSentence <= 2;
+  if (uncounted) return found([focus]);
   const again =
     sameKind(focus, mention) &&
     countOf(focus) === mention.count &&
@@ -605,9 +646,11 @@ function topicFrom(
   if (words.length > 0 && opening && talk.topicSentence === sentence - 1)
     words.unshift(...talk.topic.filter((word) => !words.includes(word) && !own.includes(stemOf(word))));
   if (words.length > 0) return words.slice(0, 7);
-  if (nearestFirst.length > 0 || named) return [];
   // "two nuts and a bolt" belong to the same thing.
   const [focus] = talk.focus;
+  if (nearestFirst.length === 0 && named && focus !== undefined && talk.focusSentence === sentence && focus.sentences[0] === sentence)
+    return focus.topic;
+  if (nearestFirst.length > 0 || named) return [];
   return focus !== undefined && talk.focusSentence === sentence && talk.topicSentence < sentence && focus.sentences[0] === sentence
     ? focus.topic
     : talk.topic;

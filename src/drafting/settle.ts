@@ -1,6 +1,6 @@
 import { countOf, lastTold, type FieldName, type Group, type Told } from './groups.ts';
 import { tell, type Talk } from './talk.ts';
-import { stemOf } from './word-classes.ts';
+import { areOpposite, stemOf } from './word-classes.ts';
 
 const inherited = [
   'size',
@@ -159,7 +159,7 @@ function countByThing(talk: Talk, group: Group): void {
     group.head === null ||
     group.perUnknown !== null ||
     count !== undefined ||
-    !group.topicIsHere
+    (!group.topicIsHere && group.saidDefinite)
   )
     return;
   group.told.count.push({
@@ -222,7 +222,8 @@ const about = (group: Group, word: string) => group.own.has(word) || group.topic
 const isOtherSide = (one: Group, other: Group) =>
   (about(one, 'left') && about(other, 'right')) ||
   (about(one, 'right') && about(other, 'left')) ||
-  (about(one, 'driver') && about(other, 'passenger'));
+  (about(one, 'driver') && about(other, 'passenger')) ||
+  (one.summed && other.summed && [...one.own].some((word) => [...other.own].some((opposite) => areOpposite(word, opposite))));
 
 /** Bolts, nuts and screws always; plugs, studs and things named in their stead only where a size or a torque was told. */
 function isFastened(group: Group): boolean {

@@ -129,6 +129,16 @@ export function noteSentence(group: Group, sentence: SaidSentence): void {
 
 const same = (one: unknown, other: unknown) => JSON.stringify(one) === JSON.stringify(other);
 
+/** What was there on one build only turns out to be on others too: what was told of it so far was that build's. */
+function widenBuilds(group: Group, build: string): void {
+  group.only = null;
+  for (const list of Object.values(group.told) as Told<unknown>[][]) {
+    list.forEach((told, index) => {
+      if (told.build === null) list[index] = { ...told, build };
+    });
+  }
+}
+
 /**
  * Puts a value to groups. What was told before stays, so that a contradiction can be asked about;
  * `replace` says that the speaker corrected it.
@@ -143,6 +153,7 @@ export function tell<Field extends FieldName>(
   options: { readonly replace?: boolean; readonly to?: number } = {},
 ): void {
   for (const group of groups) {
+    if (group.only !== null && builds.length > 0 && !builds.includes(group.only)) widenBuilds(group, group.only);
     const list = group.told[field] as Told<ValueOf<Field>>[];
     for (const build of builds.length === 0 ? [null] : builds) {
       if (options.replace === true) {

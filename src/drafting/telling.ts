@@ -2,13 +2,13 @@ import { isToolTalk, storyFrom, weighs } from './chatter.ts';
 import { countOf, lastTold, likeness, type Evidence, type Group, type SaidSize, type SaidTorque } from './groups.ts';
 import type { Component, FindBuild, Item } from './items.ts';
 import { itemsOf } from './items.ts';
-import type { Mention } from './mentions.ts';
+import { readPlace, type Mention } from './mentions.ts';
 import { roleOfNumber } from './number-roles.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { resolveMention, type Resolved } from './resolve.ts';
 import type { SaidSentence } from './sentences.ts';
 import { addGroup, noteSentence, tell, type Talk } from './talk.ts';
-import { prepositions, stemOf, tellingApart } from './word-classes.ts';
+import { areOpposite, prepositions, stemOf, tellingApart } from './word-classes.ts';
 
 const copula = /^(?:is|are|'s|'re|was|were|be|being)$/;
 
@@ -65,7 +65,12 @@ class Listener {
     const main = this.components.filter(({ inPlace }) => !inPlace);
     const trailing = this.items.at(-1);
     const first =
-      trailing?.kind === 'component' && !trailing.inPlace && this.valueEnd >= 0 && trailing.from >= this.valueEnd ? trailing : main[0];
+      trailing?.kind === 'component' &&
+      (!trailing.inPlace || (/^(?:on|at|for)$/.test(this.word(trailing.from - 1)) && this.open(trailing.to - 1))) &&
+      this.valueEnd >= 0 &&
+      trailing.from >= this.valueEnd
+        ? trailing
+        : main[0];
     if (first === undefined) return;
     this.talk.topic = first.words.slice(-4);
     this.talk.topicSentence = this.sentence.index;
@@ -168,15 +173,16 @@ class Listener {
         }
         const of = this.components.at(-1)?.words.at(-1) ?? this.talk.topic.at(-1) ?? '';
         const by = this.talk.counts.get(stemOf(of)) ?? null;
-        if (by !== null) this.times = { by, of };
+        if (by !== null || (of !== '' && /^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(this.word(item.to)))) this.times = { by, of };
+        this.timesAt = item.from;
         return;
       }
       case 'oneOfEach':
         for (const group of this.talk.groups) {
           const near =
-            this.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 &&
             !group.bothSides &&
-            group.topic.join() === this.talk.focus[0]?.topic.join();
+            (this.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 ||
+              (this.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 && group.topic.join() === this.talk.focus[0]?.topic.join()));
           if (near && (countOf(group) ?? 1) === 1)
             tell(this.talk, [group], 'count', 2, [], this.evidence(item.from, item.to, 0.85), { replace: true });
         }
@@ -277,7 +283,18 @@ class Listener {
     const last = stemOf(item.words.at(-1) ?? '');
     const pair = this.word(item.from - 1) === 'of' && this.word(item.from - 2) === 'pair' ? 2 : null;
     const count = item.count ?? pair;
-    if (count !== null && count > 1) this.talk.counts.set(last, count);
+    const each = count === null ? null : (readPlace(this.sentence, item.to)?.each ?? null);
+    const bySide = this.times !== null && /^sides?$/.test(this.times.of) && !item.each ? this.times.by : null;
+    const many = count === null ? null : count * (each?.times ?? bySide ?? 1);
+    if (many !== null && many > 1) {
+      this.talk.counts.set(last, many);
+      this.countsAtLast(last, many);
+    }
+    // "three clamps on each side with a bolt": so many bolts.
+    if (many !== null && each?.times != null) {
+      this.times = { by: many, of: last };
+      this.timesAt = item.from;
+    }
     // What was counted by each bracket ends where something else is spoken of.
     if (!item.each && !item.inPlace && this.times !== null && this.valueEnd > this.timesAt && item.from >= this.valueEnd) this.times = null;
     if (item.each) this.timesAt = item.from;
@@ -287,6 +304,15 @@ class Listener {
         of: last,
       };
     this.components.push(item);
+  }
+
+  /** "two bolts on each bracket, and two brackets": now it is known how many. */
+  private countsAtLast(thing: string, many: number): void {
+    const group = this.talk.groups.findLast(({ perUnknown }) => perUnknown?.of === thing);
+    if (group?.perUnknown == null || this.sentence.index - (group.sentences.at(-1) ?? -99) > 2) return;
+    const total = group.perUnknown.count * many;
+    group.perUnknown = null;
+    tell(this.talk, [group], 'count', total, [], { sentence: this.sentence.index, confidence: 0.85, words: `${many} ${thing}` });
   }
 
   /** "then at the knuckle end it's the same": another one like the last, at the other end. */
@@ -336,7 +362,10 @@ class Listener {
     const before = this.items[index - 1];
     const previous = mention.from > 0 && this.open(mention.from - 1) ? this.word(mention.from - 1) : '';
     if (this.describesFocus(mention, previous, before)) return;
-    if (this.standsForThing(mention, index)) return;
+    if (this.standsForThing(mention, index)) {
+      if (this.items[index] !== undefined) this.things.add(this.items[index]);
+      return;
+    }
     // "two nuts that come down on studs"
     if (mention.head === 'stud' && mention.count === null && this.talk.focus.some(({ head }) => head === 'nut') && this.freshAt >= 0)
       return;
@@ -346,7 +375,9 @@ class Listener {
     const around = {
       sentence: this.sentence,
       components: this.components
-        .filter(({ inPlace, from, to }) => !inPlace && to <= mention.from && from >= this.valueEnd)
+        .filter(
+          ({ inPlace, from, to }) => (!inPlace || /^(?:there|you|we)$/.test(this.word(to))) && to <= mention.from && from >= this.valueEnd,
+        )
         .map(({ words }) => words),
       leading:
         this.components.find(
@@ -357,7 +388,7 @@ class Listener {
               .every(({ bare }) => /^(?:so|okay|now|then|next|and|well|right|alright|uh|um|first|also|the|thing|up|is|'s)$/.test(bare)),
         )?.words ?? null,
       accompanies:
-        previous === 'and'
+        previous === 'and' || (before?.kind === 'mention' && before.to === mention.from)
           ? ('and' as const)
           : previous === 'with' ||
               (this.talk.focus[0]?.head === 'stud' && this.freshAt >= 0 && /^(?:takes?|gets?|uses?|has|got)$/.test(previous)) ||
@@ -472,43 +503,65 @@ class Listener {
     return true;
   }
 
-  /** "so that's eight nuts and four bolts": checks what was counted, names nothing new. */
+  /** "so that's eight nuts and four bolts", "two links, four nuts": checks what was counted, names nothing new. */
   private isTotal(mention: Mention): boolean {
-    if (mention.count === null || mention.head === null || mention.names.length > 0 || mention.each !== null || mention.article !== 'none')
-      return false;
-    const start = this.sentence.tokens
-      .slice(0, mention.from)
-      .map(({ bare }) => bare)
-      .join(' ');
+    const { count, head } = mention;
+    if (count === null || count < 2 || head === null || mention.each !== null || mention.another) return this.isMoreInAll(mention);
+    const alike = this.talk.groups.filter(
+      (group) => group.head === head && group.whole === null && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 6,
+    );
+    const match = alike.at(-1);
+    if (match === undefined || !mention.names.every((name) => match.own.has(stemOf(name)))) return false;
+    if (mention.article !== 'none' && mention.share === null) return false;
+    if (!this.sumsUp(mention, match) || this.turnedFrom(match)) return false;
+    this.setTotal([match], count, mention.from, mention.to);
+    if (!this.talk.focus.includes(match)) this.talk.focus = [match];
+    this.talk.focusSentence = this.sentence.index;
+    this.freshAt = mention.from;
+    return true;
+  }
+
+  /** "so that's four more bolts between the two braces". */
+  private isMoreInAll(mention: Mention): boolean {
+    if (mention.count === null || !mention.another || !/(?:^|\s)(?:so|that|is|'s)$/.test(this.textBefore(mention.from))) return false;
+    const match = this.talk.groups.findLast((group) => group.head === mention.head && group.whole === null);
+    if (match === undefined || this.sentence.index - (match.sentences.at(-1) ?? -99) > 2) return false;
+    this.setTotal([match], mention.count, mention.from, mention.to);
+    return true;
+  }
+
+  private sumsUp(mention: Mention, match: Group): boolean {
+    const start = this.textBefore(mention.from);
     const after = this.sentence.tokens
       .slice(mention.end, mention.end + 2)
       .map(({ bare }) => bare)
       .join(' ');
-    const summing =
-      /\b(?:so that 's|so that is|looking at|so you 've got|for a total of|total of|that makes|making|so there 's|so there are)\s*(?:(?:\S+ )?(?:bolts|nuts|screws|studs) and)?$/.test(
-        start,
-      ) ||
-      (/^so$/.test(start) && /^(?:total|altogether|in all|all told)/.test(after)) ||
-      (/\bso$/.test(start) &&
-        this.talk.groups.some(
-          (group) =>
-            group.head === mention.head &&
-            this.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 &&
-            (countOf(group) ?? group.perUnknown?.count ?? 0) > 0 &&
-            (mention.count ?? 0) % (countOf(group) ?? group.perUnknown?.count ?? 1) === 0,
-        )) ||
-      /^(?:total|altogether|in all|in total|all told|all together)/.test(after);
-    if (!summing) return false;
-    const alike = this.talk.groups.filter(
-      (group) => group.head === mention.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 6,
+    if (/^(?:total|altogether|in all|in total|all told|all together)/.test(after)) return true;
+    if (/\b(?:looking at|for a total of|total of|that makes|making|comes to)(?: \S+ (?:bolts|nuts|screws|studs) and)?$/.test(start))
+      return true;
+    const known = countOf(match) ?? match.perUnknown?.count ?? 0;
+    const multiple = known > 0 && (mention.count ?? 0) % known === 0;
+    const near = this.sentence.index - (match.sentences.at(-1) ?? -99) <= 1;
+    if (/\b(?:so that 's|so that is|so you 've got|so there 's|so there are|that 's)(?: \S+ (?:bolts|nuts|screws|studs) and)?$/.test(start))
+      return multiple || this.adding(mention.count ?? 0, match) !== null;
+    if (/\bso$/.test(start)) return near && multiple;
+    // "Two links, four nuts."
+    const things = this.components.filter(({ count }) => count !== null);
+    return (
+      near &&
+      multiple &&
+      known < (mention.count ?? 0) &&
+      things.length > 0 &&
+      this.sentence.tokens.length <= 6 &&
+      mention.names.length === 0
     );
-    const match = alike.at(-1);
-    if (match === undefined || mention.count < 2 || this.turnedFrom(match)) return false;
-    const sum = alike.reduce((all, group) => all + (countOf(group) ?? 0), 0);
-    if (sum !== mention.count || alike.length === 1) this.setTotal([match], mention.count, mention.from, mention.to);
-    this.talk.focus = [match];
-    this.freshAt = mention.from;
-    return true;
+  }
+
+  private textBefore(at: number): string {
+    return this.sentence.tokens
+      .slice(0, at)
+      .map(({ bare }) => bare)
+      .join(' ');
   }
 
   /** Something else was named since. */
@@ -522,7 +575,14 @@ class Listener {
 
   /** "the four on top are the long ones": says more of what is in focus, names nothing new. */
   private describesFocus(mention: Mention, previous: string, before: Item | undefined): boolean {
-    if (!copula.test(previous) || this.talk.focus.length === 0) return false;
+    if (
+      !copula.test(previous) ||
+      this.talk.focus.length === 0 ||
+      before === undefined ||
+      before.to < mention.from - 2 ||
+      this.things.has(before)
+    )
+      return false;
     const subject =
       before?.kind === 'pronoun' || (before?.kind === 'build' && this.freshAt >= 0)
         ? before
@@ -650,8 +710,10 @@ class Listener {
       this.word(mention.from) === 'one' ||
       this.word(mention.from) === 'single';
     const pairs = each?.times === 2 && each.of[0] === 'end' && count > 1 && mention.place.length > 1 ? null : each;
-    const factor =
-      pairs === null || each === null ? this.times : { by: each.times ?? this.multiplicity(each.of), of: each.of.at(-1) ?? '' };
+    const own = pairs === null || each === null ? null : { by: each.times ?? this.multiplicity(each.of), of: this.thingOf(each.of) };
+    // "every link has a bolt at each end"
+    const nested = own !== null && own.of === 'end' && this.times?.by != null && own.by !== null;
+    const factor = nested ? { by: own.by * this.times.by, of: this.times.of } : (own ?? this.times);
     const sided =
       each === null && this.times === null && this.sideCount !== null && one && group.sentences[0] === this.sentence.index
         ? this.sideCount
@@ -684,21 +746,24 @@ class Listener {
     const count = countOf(group) ?? 1;
     if (times === null) {
       group.told.count.length = 0;
-      group.perUnknown = { count, of: each.of.at(-1) ?? '' };
+      group.perUnknown = { count, of: this.thingOf(each.of) };
     } else {
       if (/^sides?$/.test(each.of.at(-1) ?? '')) group.bothSides = true;
       tell(this.talk, [group], 'count', count * times, [], this.evidence(span.from, span.end, 0.85), { replace: true });
     }
   }
 
+  /** What "each" alone is said of: the thing named last. */
+  private thingOf(of: readonly string[]): string {
+    return of.at(-1) ?? stemOf(this.components.findLast(({ inPlace }) => !inPlace)?.words.at(-1) ?? this.talk.topic.at(-1) ?? '');
+  }
+
   /** How many of what is counted by: brackets, straps, or whatever the talk was at. */
   private multiplicity(of: readonly string[]): number | null {
     const last = of.at(-1);
     if (last !== undefined) return this.talk.counts.get(last) ?? this.ownerCount(of);
-    for (const component of [...this.components].reverse()) {
-      const count = component.count ?? this.talk.counts.get(stemOf(component.words.at(-1) ?? ''));
-      if (count !== undefined) return count;
-    }
+    const component = this.components.findLast(({ inPlace }) => !inPlace);
+    if (component !== undefined) return component.count ?? this.talk.counts.get(stemOf(component.words.at(-1) ?? '')) ?? null;
     const topic = this.talk.topic.at(-1);
     return topic === undefined ? null : (this.talk.counts.get(stemOf(topic)) ?? null);
   }
@@ -712,11 +777,14 @@ class Listener {
     if (focus !== undefined && (mentioned || (component === undefined && nearby))) {
       if (countOf(focus) !== null) {
         if (this.addsToLot(item, times)) return;
+        // "one bolt, and there's one on each side"
+        if (countOf(focus) === item.count && times !== null && !focus.bothSides)
+          this.multiply(focus, item.each, { from: item.from, end: item.to });
         focus.bothSides = true;
         return;
       }
       const evidence = this.evidence(item.from, item.to, 0.85);
-      if (times === null) focus.perUnknown ??= { count: item.count, of: item.each.of.at(-1) ?? '' };
+      if (times === null) focus.perUnknown ??= { count: item.count, of: this.thingOf(item.each.of) };
       else {
         focus.bothSides = true;
         tell(this.talk, [focus], 'count', item.count * times, [], evidence, { to: item.to });
@@ -808,6 +876,8 @@ class Listener {
   }
 
   private readonly skipped = new Set<Item>();
+  /** Mentions that turned out to stand for a thing, not for fasteners. */
+  private readonly things = new Set<Item>();
   private skip(item: Item): void {
     this.skipped.add(item);
   }
@@ -1011,6 +1081,11 @@ class Listener {
       if (quantity.kind === 'width' || quantity.kind === 'number') this.skip(next);
       return null;
     }
+    // "an inch and an eighth head on a three-quarter bolt": the bolt's own width is no socket's.
+    if (quantity.kind === 'width' && end > quantity.to && next.mention.article === 'indefinite' && this.talk.focus.length > 0) {
+      this.skip(next);
+      return null;
+    }
     if (this.skipped.has(next)) return null;
     const role = quantity.kind === 'number' || quantity.kind === 'torque' || quantity.kind === 'width' || quantity.kind === 'serration';
     if (!role) return null;
@@ -1052,8 +1127,11 @@ class Listener {
       if (side !== null) return side;
       const about = !component.inPlace && (component.leads || directly);
       const named = component.words.filter((word) => !tellingApart.has(word)).map(stemOf);
+      const telling = component.words.filter((word) => tellingApart.has(word)).map(stemOf);
       const overlap = focus.some(
-        (group) => named.filter((word) => group.own.has(word) || group.topic.map(stemOf).includes(word)).length > named.length / 2,
+        (group) =>
+          !telling.some((word) => [...group.own, ...group.topic.map(stemOf)].some((other) => areOpposite(word, other))) &&
+          named.filter((word) => group.own.has(word) || group.topic.map(stemOf).includes(word)).length > named.length / 2,
       );
       if (
         about &&
@@ -1116,9 +1194,7 @@ class Listener {
   private implied(component: Component): readonly Group[] {
     const near = this.sideOf(component);
     if (near !== null) return near;
-    const known = this.talk.groups.findLast(
-      (group) => likeness(group, component.words, null) >= 0.85 && this.sentence.index - (group.sentences.at(-1) ?? -99) < 200,
-    );
+    const known = this.namedBy(component);
     const group =
       known ??
       addGroup(this.talk, this.sentence, { head: null, sure: false, names: component.words, places: [], topic: [], implied: true });
@@ -1135,7 +1211,12 @@ class Listener {
 
   /** The group that a thing's name stands for, where there is one already. */
   private namedBy(component: Component): Group | undefined {
-    return this.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.85);
+    let best: { group: Group; score: number } | undefined;
+    for (const group of this.talk.groups) {
+      const score = likeness(group, component.words, null);
+      if (score >= 0.85 && score >= (best?.score ?? 0)) best = { group, score };
+    }
+    return best?.group;
   }
 
   /** "30 into the block, and 26 into the case": told apart by where they go. */
@@ -1230,6 +1311,12 @@ class Listener {
       count: subject === undefined ? null : countOf(subject),
       per: subject?.perUnknown?.count ?? null,
       follows,
+      sizeFollows:
+        this.items
+          .slice(index + 1)
+          .find((item) => item.kind === 'mention' || (item.kind === 'quantity' && /^(?:width|serration)$/.test(item.quantity.kind)))
+          ?.kind === 'quantity',
+      sizeNext: this.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
       named: before?.kind === 'mention' && before.to === quantity.from - 1,
     };
     const role = roleOfNumber(this.sentence, quantity, known);
@@ -1272,7 +1359,8 @@ class Listener {
       return;
     }
     const [focus] = this.target(quantity, index);
-    if (focus === undefined || countOf(focus) !== null || !Number.isInteger(quantity.value)) return;
+    if (focus === undefined || !Number.isInteger(quantity.value)) return;
+    if (countOf(focus) !== null && (this.builds.length === 0 || focus.told.count.some(({ build }) => build === this.builds[0]))) return;
     tell(this.talk, [focus], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.85), { to: quantity.to });
   }
 
@@ -1284,6 +1372,18 @@ class Listener {
     if (together !== null) {
       this.talk.focus = [...together];
       for (const one of together) one.summed = true;
+      return;
+    }
+    const over = first.whole === null ? this.timesOver(value, first) : null;
+    if (over !== null) {
+      for (const one of over.groups) {
+        const each = countOf(one) ?? one.perUnknown?.count ?? 1;
+        one.perUnknown = null;
+        one.bothSides = true;
+        one.summed = true;
+        tell(this.talk, [one], 'count', each * over.times, [], this.evidence(from, to, 0.85), { replace: true, to });
+      }
+      this.talk.focus = [...over.groups];
       return;
     }
     if (groups.length > 1 && groups.reduce((sum, one) => sum + (countOf(one) ?? 0), 0) === value) return;
@@ -1302,18 +1402,31 @@ class Listener {
 
   /** "three bolts … three bolts … that's six": the last ones that make up the sum. */
   private adding(value: number, last: Group): readonly Group[] | null {
-    const recent = this.talk.groups.filter(
-      (group) => group.whole === null && group.head === last.head && this.sentence.index - (group.sentences.at(-1) ?? -99) <= 2,
-    );
-    let sum = 0;
-    for (let from = recent.length - 1; from >= 0; from--) {
-      const group = recent[from];
-      if (group === undefined) break;
-      sum += countOf(group) ?? 0;
-      if (sum === value && from < recent.length - 1) return recent.slice(from);
-      if (sum >= value) break;
+    const recent = this.recentLike(last);
+    for (let from = recent.length - 2; from >= 0; from--) {
+      const groups = recent.slice(from);
+      if (groups.reduce((sum, group) => sum + (countOf(group) ?? 0), 0) === value) return groups;
     }
     return null;
+  }
+
+  private recentLike(last: Group): readonly Group[] {
+    return this.talk.groups.filter(
+      (group) =>
+        group.whole === null &&
+        group.head === last.head &&
+        !group.carriesOthers &&
+        this.sentence.index - (group.sentences.at(-1) ?? -99) <= 2,
+    );
+  }
+
+  /** "a nut on top and a nut below; two links, four nuts": each of the last ones, so many times over. */
+  private timesOver(value: number, last: Group): { readonly groups: readonly Group[]; readonly times: number } | null {
+    const recent = this.recentLike(last).filter(
+      (group) => group.topic.join() === last.topic.join() && group.sentences.at(-1) === last.sentences.at(-1),
+    );
+    const sum = recent.reduce((all, group) => all + (countOf(group) ?? group.perUnknown?.count ?? 0), 0);
+    return recent.length > 1 && sum > 0 && value > sum && value % sum === 0 ? { groups: recent, times: value / sum } : null;
   }
 
   private tellMeasured(groups: readonly Group[], quantity: QuantitySpan): void {
@@ -1547,6 +1660,15 @@ class Listener {
         });
       }
       return true;
+    }
+    if (field === 'size') {
+      const mentioned = this.items.find((item) => item.kind === 'mention' && item.from > quantity.to && item.from <= quantity.to + 3);
+      if (
+        mentioned !== undefined &&
+        /^(?:a|an)$/.test(this.word(mentioned.from)) &&
+        this.sentence.tokens.slice(quantity.to, mentioned.from).some(({ bare }) => bare === 'on')
+      )
+        this.skip(mentioned);
     }
     if (field === 'size' && (quantity.kind === 'width' || quantity.kind === 'serration' || quantity.kind === 'number')) {
       const size: SaidSize =
