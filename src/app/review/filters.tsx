@@ -1,0 +1,181 @@
+import { useState } from 'react';
+import type { Filter } from '../../review/questions/selection.ts';
+import { everyRun } from '../../review/questions/selection.ts';
+import { useDesk } from './desk.ts';
+
+/** Which runs to look at, and whether people go by name or by code. */
+export function Filters({
+  filter,
+  onChange,
+  codes,
+  onCodes,
+}: {
+  readonly filter: Filter;
+  readonly onChange: (filter: Filter) => void;
+  readonly codes: boolean;
+  readonly onCodes: (codes: boolean) => void;
+}) {
+  const { facts } = useDesk();
+  const [isOpen, setOpen] = useState(false);
+  const set = (part: Partial<Filter>): void => onChange({ ...filter, ...part });
+  const isFiltered = JSON.stringify(filter) !== JSON.stringify(everyRun);
+  return (
+    <section className="review-filters" aria-label="Filters">
+      <div className="row review-filters-top">
+        <p className="small">{inWords(filter, codes, facts.people)}</p>
+        <button type="button" className="no-print" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+          {isOpen ? 'Close the filters' : 'Filters'}
+        </button>
+        {isFiltered ? (
+          <button type="button" className="no-print" onClick={() => onChange(everyRun)}>
+            All runs
+          </button>
+        ) : null}
+        <label className="check no-print">
+          <input type="checkbox" checked={codes} onChange={({ target }) => onCodes(target.checked)} />
+          Code names
+        </label>
+        <button type="button" className="no-print" onClick={() => print()}>
+          Print
+        </button>
+      </div>
+      {isOpen ? (
+        <div className="review-filter-fields no-print">
+          <Choice
+            label="Procedure"
+            all="All procedures"
+            value={filter.procedures[0] ?? ''}
+            options={facts.procedures.map(({ id, title, runs }) => [id, `${title === '' ? id : title} (${runs})`])}
+            onChoose={(id) => set({ procedures: id === '' ? [] : [id] })}
+          />
+          <Choice
+            label="Build"
+            all="All builds"
+            value={filter.builds[0] ?? ''}
+            options={facts.builds.map((build) => [build, build])}
+            onChoose={(build) => set({ builds: build === '' ? [] : [build] })}
+          />
+          <Choice
+            label="Group"
+            all="All groups"
+            value={keyOf(filter.groups)}
+            options={facts.groups.map((group, index) => [String(index), group ?? 'no group'])}
+            onChoose={(index) => set({ groups: index === '' ? [] : [facts.groups[Number(index)] ?? null] })}
+          />
+          <Choice
+            label="Person"
+            all="Everybody"
+            value={personKey(filter.people, facts.people)}
+            options={facts.people.map(({ person, name, code }) => [String(person), codes ? code : (name ?? 'nobody named')])}
+            onChoose={(person) =>
+              set({ people: person === '' ? [] : [facts.people.find((one) => String(one.person) === person)?.name ?? null] })
+            }
+          />
+          <label>
+            From day
+            <input
+              type="date"
+              value={filter.from ?? ''}
+              min={facts.from ?? undefined}
+              max={facts.to ?? undefined}
+              onChange={({ target }) => set({ from: target.value === '' ? null : target.value })}
+            />
+          </label>
+          <label>
+            To day
+            <input
+              type="date"
+              value={filter.to ?? ''}
+              min={facts.from ?? undefined}
+              max={facts.to ?? undefined}
+              onChange={({ target }) => set({ to: target.value === '' ? null : target.value })}
+            />
+          </label>
+          <label>
+            Leave out everybody’s first runs
+            <input
+              type="number"
+              min={0}
+              max={99}
+              value={filter.skipFirst}
+              onChange={({ target }) => set({ skipFirst: Math.max(0, Math.min(99, Math.round(Number(target.value)))) })}
+            />
+          </label>
+        </div>
+      ) : null}
+    </section>
+  );
+
+  function keyOf(groups: Filter['groups']): string {
+    return groups.length === 0 ? '' : String(facts.groups.indexOf(groups[0] ?? null));
+  }
+}
+
+type People = readonly { readonly person: number; readonly name: string | null; readonly code: string }[];
+
+function personKey(wanted: Filter['people'], people: People): string {
+  if (wanted.length === 0) return '';
+  return String(people.find(({ name }) => name === wanted[0])?.person ?? '');
+}
+
+/** The filters as a sentence: it stands on paper too. */
+function inWords(filter: Filter, codes: boolean, people: People): string {
+  const person = filter.people.length === 0 ? null : people.find(({ name }) => name === filter.people[0]);
+  const parts = [
+    filter.procedures.length === 0 ? 'All procedures' : filter.procedures.join(', '),
+    filter.builds.length === 0 ? null : `build ${filter.builds.join(', ')}`,
+    filter.groups.length === 0 ? null : `group ${filter.groups.map((group) => group ?? 'none').join(', ')}`,
+    person === null || person === undefined ? null : codes ? person.code : (person.name ?? 'nobody named'),
+    filter.from === null ? null : `from ${filter.from}`,
+    filter.to === null ? null : `to ${filter.to}`,
+    filter.skipFirst === 0 ? null : `without everybody’s first ${filter.skipFirst}`,
+  ];
+  return parts.filter((part) => part !== null).join(', ');
+}
+
+export function Choice({
+  label,
+  all,
+  value,
+  options,
+  onChoose,
+}: {
+  readonly label: string;
+  readonly all: string | null;
+  readonly value: string;
+  readonly options: readonly (readonly [value: string, text: string])[];
+  readonly onChoose: (value: string) => void;
+}) {
+  return (
+    <label>
+      {label}
+      <select value={value} onChange={({ target }) => onChoose(target.value)}>
+        {all === null ? null : <option value="">{all}</option>}
+        {options.map(([key, text]) => (
+          <option key={key} value={key}>
+            {text}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** Which procedure a view of a single one shows; out of sight when the filters leave only one. */
+export function ProcedureChoice() {
+  const { facts, procedure, chooseProcedure, terms } = useDesk();
+  if (terms.filter.procedures.length === 1 || facts.procedures.length === 1) {
+    return <h3 className="review-procedure">{facts.procedures.find(({ id }) => id === procedure)?.title ?? procedure}</h3>;
+  }
+  return (
+    <div className="review-choice">
+      <Choice
+        label="Procedure shown"
+        all={null}
+        value={procedure}
+        options={facts.procedures.map(({ id, title, runs }) => [id, `${title === '' ? id : title} (${runs} runs)`])}
+        onChoose={chooseProcedure}
+      />
+    </div>
+  );
+}

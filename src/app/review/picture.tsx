@@ -1,0 +1,71 @@
+import type * as Plot from '@observablehq/plot';
+import { useEffect, useRef, useState } from 'react';
+import type { ReactNode } from 'react';
+import type { Table } from '../../review/table.ts';
+import { DataTable } from './data-table.tsx';
+
+export type PlotLibrary = typeof Plot;
+/** Draws for a width in pixels. What it returns is an SVG, or a figure with a legend and an SVG. */
+export type Draw = (plot: PlotLibrary, width: number) => Element;
+
+/** The one load of the drawing library; the review's other parts do without it. */
+let library: Promise<PlotLibrary> | null = null;
+const plotLibrary = (): Promise<PlotLibrary> => (library ??= import('@observablehq/plot'));
+
+/** A picture that says what is seen, with its table behind it. */
+export function Picture({
+  title,
+  note,
+  draw,
+  table,
+  whole,
+  children,
+}: {
+  readonly title: string;
+  readonly note?: string | undefined;
+  readonly draw: Draw;
+  readonly table: Table;
+  readonly whole?: () => Promise<Table>;
+  readonly children?: ReactNode;
+}) {
+  return (
+    <figure className="review-figure">
+      <figcaption>
+        <h3>{title}</h3>
+        {note === undefined ? null : <p className="small quiet">{note}</p>}
+      </figcaption>
+      {children}
+      <Drawing draw={draw} label={title} />
+      <details>
+        <summary>The figures behind it</summary>
+        <DataTable table={table} {...(whole === undefined ? {} : { whole })} />
+      </details>
+    </figure>
+  );
+}
+
+/** The drawing alone: drawn anew when its data or its width change. Its colours are the page's tokens, so paper gets ink on white. */
+export function Drawing({ draw, label }: { readonly draw: Draw; readonly label: string }) {
+  const holder = useRef<HTMLDivElement>(null);
+  const [width, setWidth] = useState(0);
+  useEffect(() => {
+    const element = holder.current;
+    if (element === null) return;
+    const observer = new ResizeObserver(([entry]) => setWidth(Math.round(entry?.contentRect.width ?? 0)));
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, []);
+  useEffect(() => {
+    if (width === 0) return;
+    let isCurrent = true;
+    void plotLibrary().then((plot) => {
+      const element = holder.current;
+      if (!isCurrent || element === null) return;
+      element.replaceChildren(draw(plot, width));
+    });
+    return () => {
+      isCurrent = false;
+    };
+  }, [draw, width]);
+  return <div ref={holder} className="review-drawing" role="img" aria-label={label} />;
+}

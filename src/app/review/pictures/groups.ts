@@ -1,0 +1,51 @@
+import type { GroupSide } from '../../../review/questions/group-comparison.ts';
+import type { Draw } from '../picture.tsx';
+import { colours, frame } from './shared.ts';
+
+/** A dot for each person by their pace, a row for each group, a bar at the group's median. */
+export function groupDots(sides: readonly GroupSide[]): Draw {
+  return (plot, width) => {
+    const people = sides.flatMap((side, row) => side.people.map((person) => ({ ...person, row })));
+    const paces = people.map(({ pace }) => pace);
+    return plot.plot(
+      frame(width, {
+        height: sides.length * 84 + 60,
+        marginLeft: 110,
+        marginRight: 18,
+        marginTop: 12,
+        marginBottom: 42,
+        x: {
+          label: 'pace: 1 is everybody’s median, to the right takes longer →',
+          domain: [Math.min(...paces, 1) * 0.95, Math.max(...paces, 1) * 1.05],
+          grid: true,
+        },
+        fy: { domain: sides.map((_, row) => row), padding: 0.1, axis: null },
+        marks: [
+          plot.ruleX([1], { stroke: colours.quiet, strokeDasharray: '4 4' }),
+          plot.text(sides, {
+            fy: (_: GroupSide, row: number) => row,
+            frameAnchor: 'left',
+            dx: -102,
+            text: ({ group }: GroupSide) => group ?? 'no group',
+            fontWeight: 650,
+            textAnchor: 'start',
+            fill: colours.ink,
+          }),
+          plot.ruleX(sides, { fy: (_: GroupSide, row: number) => row, x: 'median', stroke: colours.other, strokeWidth: 4 }),
+          plot.dot(
+            people,
+            plot.dodgeY({
+              fy: 'row',
+              x: 'pace',
+              r: 6,
+              fill: colours.one,
+              stroke: colours.ground,
+              anchor: 'middle',
+              title: ({ called, pace }: (typeof people)[number]) => `${called}: ${pace.toFixed(2)}`,
+            }),
+          ),
+        ],
+      }),
+    );
+  };
+}

@@ -1,0 +1,63 @@
+import type { HeatMap } from '../../../review/questions/stuck.ts';
+import { stepLabel } from '../../../review/questions/asking.ts';
+import { clock } from '../data-table.tsx';
+import type { Draw } from '../picture.tsx';
+import { colours, frame } from './shared.ts';
+
+/** Fills from blue through the ground to orange; the amount is the logarithm of the ratio, full at twice or half. */
+export function heatFill(ratio: number): string {
+  const amount = Math.max(-1, Math.min(1, Math.log2(ratio)));
+  const share = Math.round(Math.abs(amount) * 92 + 4);
+  return `color-mix(in oklab, ${amount > 0 ? colours.other : colours.one} ${share}%, ${colours.ground})`;
+}
+
+/** People against steps. What is far from expected carries its figure, so that colour is not all there is. */
+export function heatPicture(map: HeatMap): Draw {
+  return (plot, width) => {
+    const cell = Math.max(22, Math.min(44, (width - 130) / Math.max(1, map.steps.length)));
+    const fullWidth = Math.max(width, map.steps.length * cell + 130);
+    const called = new Map(map.people.map((person) => [person.person, person.called]));
+    const names = new Map(map.steps.map((step) => [step.step, step]));
+    const cells = map.cells.map((one) => ({
+      ...one,
+      label: one.ratio >= 1.4 || one.ratio <= 0.71 ? one.ratio.toFixed(1) : '',
+      told: `${called.get(one.person) ?? ''}\n${stepLabel(names.get(one.step) ?? { number: '', say: '' }, 60)}\n${clock(one.median)}, expected ${clock(one.expected)} (${one.runs} runs)`,
+    }));
+    const svg = plot.plot(
+      frame(fullWidth, {
+        height: map.people.length * 25 + 50,
+        marginLeft: 118,
+        marginTop: 34,
+        marginRight: 8,
+        marginBottom: 8,
+        x: { type: 'band', domain: map.steps.map(({ step }) => step), padding: 0.06, axis: null },
+        y: { type: 'band', domain: map.people.map(({ person }) => person), padding: 0.06, axis: null },
+        marks: [
+          plot.axisX({
+            anchor: 'top',
+            tickFormat: (step: number) => names.get(step)?.number ?? '',
+            tickSize: 0,
+            label: 'step →',
+            labelAnchor: 'left',
+          }),
+          plot.axisY({ tickFormat: (person: number) => called.get(person) ?? '', tickSize: 0, label: null }),
+          plot.cell(cells, { x: 'step', y: 'person', fill: (one: (typeof cells)[number]) => heatFill(one.ratio), title: 'told', rx: 3 }),
+          plot.text(
+            cells.filter(({ label }) => label !== ''),
+            {
+              x: 'step',
+              y: 'person',
+              text: 'label',
+              fill: (one: (typeof cells)[number]) => (Math.abs(Math.log2(one.ratio)) > 0.8 ? colours.ground : colours.ink),
+              fontWeight: 650,
+              fontSize: 11,
+            },
+          ),
+        ],
+      }),
+    );
+    // The SVG is wider than the page where there are many steps; its holder scrolls.
+    svg.style.maxWidth = 'none';
+    return svg;
+  };
+}

@@ -1,0 +1,44 @@
+import type { PlotOptions } from '@observablehq/plot';
+
+/** Colours as the page's tokens: they follow the theme, and paper. See review.css for why these two tell apart for everybody. */
+export const colours = {
+  ink: 'var(--ink)',
+  quiet: 'var(--quiet)',
+  line: 'var(--line)',
+  ground: 'var(--ground)',
+  /** Blue: the ordinary, the first of two, quicker. */
+  one: 'var(--review-one)',
+  /** Orange: what stands out, the second of two, slower. */
+  other: 'var(--review-other)',
+  faint: 'var(--review-faint)',
+} as const;
+
+/** What every picture has in common. */
+export function frame(width: number, options: PlotOptions): PlotOptions {
+  return {
+    width,
+    ...options,
+    style: { background: 'transparent', color: 'var(--ink)', fontFamily: 'inherit', fontSize: '13px', overflow: 'visible' },
+  };
+}
+
+/** Ticks at times that people think in, in seconds. */
+export const timeTicks = [1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 14_400, 28_800];
+
+/** "10 s", "2 min", "1 h". */
+export function tickText(seconds: number): string {
+  if (seconds < 60) return `${seconds} s`;
+  if (seconds < 3600) return `${Number((seconds / 60).toFixed(1))} min`;
+  return `${Number((seconds / 3600).toFixed(1))} h`;
+}
+
+/** As many of the ticks as fit a width, for a scale from low to high. */
+export function ticksWithin(low: number, high: number, width: number): readonly number[] {
+  const inside = timeTicks.filter((tick) => tick >= low && tick <= high);
+  const most = Math.max(2, Math.floor(width / 64));
+  if (inside.length <= most) return inside;
+  const every = Math.ceil(inside.length / most);
+  return inside.filter((_, index) => index % every === 0);
+}
+
+export const isNarrow = (width: number): boolean => width < 560;

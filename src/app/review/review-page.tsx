@@ -1,0 +1,328 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import type { ReactNode } from 'react';
+import type { Plan } from '../../procedure/plan-types.ts';
+import type { ReviewNotes, TrainerNotes } from '../../review/notes.ts';
+import { noNotes } from '../../review/notes.ts';
+import type { Filter } from '../../review/questions/selection.ts';
+import { everyRun } from '../../review/questions/selection.ts';
+import type { Facts } from '../../review/review.ts';
+import { many } from '../../review/wording.ts';
+import type { ReviewClient } from './client.ts';
+import { makeReviewClient } from './client.ts';
+import type { Place, ReviewDesk, ViewName } from './desk.ts';
+import { DeskContext, viewNames } from './desk.ts';
+import { Filters } from './filters.tsx';
+import type { LogSource, Progress } from './protocol.ts';
+import { FairView } from './views/fair-view.tsx';
+import { GlanceView } from './views/glance-view.tsx';
+import { GroupsView } from './views/groups-view.tsx';
+import { LearningView } from './views/learning-view.tsx';
+import { LogsView } from './views/logs-view.tsx';
+import { OrdersView } from './views/orders-view.tsx';
+import { PeopleView } from './views/people-view.tsx';
+import { RunsView } from './views/runs-view.tsx';
+import { SheetView } from './views/sheet-view.tsx';
+import { StepsView } from './views/steps-view.tsx';
+import './review.css';
+
+export interface ReviewPageProps {
+  /** The jobs of this device, each written out as JSON Lines; read anew each time it is called. */
+  readonly loadLogs: () => AsyncIterable<LogSource>;
+  /** Plans to grow the invented workshop from; asked for only when somebody wants to see it. */
+  readonly loadPlans: () => Promise<readonly Plan[]>;
+  readonly notes: ReviewNotes;
+  readonly speak: (text: string) => void;
+  /** What stands at the top of the page: the app's own head. */
+  readonly top?: ReactNode;
+}
+
+type Stage =
+  | { readonly kind: 'empty' }
+  | { readonly kind: 'reading'; readonly progress: Progress | null }
+  | { readonly kind: 'failed'; readonly message: string }
+  | { readonly kind: 'ready'; readonly facts: Facts };
+
+const viewTitles: Readonly<Record<ViewName, string>> = {
+  glance: 'At a glance',
+  steps: 'Steps',
+  people: 'People',
+  learning: 'Learning',
+  orders: 'Order',
+  runs: 'Runs',
+  fair: 'Fair time',
+  groups: 'Groups',
+  sheet: 'Feedback',
+  logs: 'Logs',
+};
+
+/** The trainer's review: everything is computed in a worker, so that the page stays at hand while millions of events are read. */
+export function ReviewPage({ loadLogs, loadPlans, notes: store, speak, top }: ReviewPageProps) {
+  const [stage, setStage] = useState<Stage>({ kind: 'empty' });
+  const [isDemonstration, setDemonstration] = useState(false);
+  const client = useClient(setStage);
+  const picked = useRef<readonly LogSource[]>([]);
+  const { notes, changeNotes, trouble } = useNotes(store, client, isDemonstration);
+
+  const readSources = useCallback(
+    async (more: readonly LogSource[]) => {
+      picked.current = [...picked.current, ...more];
+      setDemonstration(false);
+      setStage({ kind: 'reading', progress: null });
+      const own: LogSource[] = [];
+      try {
+        for await (const source of loadLogs()) own.push(source);
+      } catch (error) {
+        setStage({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
+        return;
+      }
+      if (own.length + picked.current.length === 0) setStage({ kind: 'empty' });
+      else client?.read([...own, ...picked.current]);
+    },
+    [client, loadLogs],
+  );
+  useEffect(() => {
+    if (client !== null) void readSources([]);
+  }, [client, readSources]);
+
+  const demonstrate = useCallback(() => {
+    setDemonstration(true);
+    setStage({ kind: 'reading', progress: null });
+    loadPlans().then(
+      (plans) => client?.demonstrate(plans),
+      (error: unknown) => setStage({ kind: 'failed', message: error instanceof Error ? error.message : String(error) }),
+    );
+  }, [client, loadPlans]);
+
+  return (
+    <main className="page review">
+      {top}
+      {trouble === null ? null : (
+        <p className="bad" role="alert">
+          {trouble}
+        </p>
+      )}
+      <Opening stage={stage} onFiles={(files) => void readSources(files)} onDemonstrate={demonstrate} />
+      {stage.kind === 'ready' && client !== null ? (
+        <Ready
+          client={client}
+          facts={stage.facts}
+          notes={notes}
+          changeNotes={changeNotes}
+          speak={speak}
+          isDemonstration={isDemonstration}
+        />
+      ) : null}
+    </main>
+  );
+}
+
+function useClient(setStage: (stage: Stage) => void): ReviewClient | null {
+  const [client, setClient] = useState<ReviewClient | null>(null);
+  useEffect(() => {
+    const made = makeReviewClient({
+      onProgress: (progress) => setStage({ kind: 'reading', progress }),
+      onFacts: (facts) => setStage({ kind: 'ready', facts }),
+      onFailed: (message) => setStage({ kind: 'failed', message }),
+    });
+    setClient(made);
+    return () => made.close();
+  }, [setStage]);
+  return client;
+}
+
+/** Notes as they stand, stored with every change. Those on the invented workshop are forgotten with it. */
+function useNotes(
+  store: ReviewNotes,
+  client: ReviewClient | null,
+  isDemonstration: boolean,
+): { readonly notes: TrainerNotes; readonly changeNotes: (notes: TrainerNotes) => void; readonly trouble: string | null } {
+  const [notes, setNotes] = useState<TrainerNotes>(noNotes);
+  const [trouble, setTrouble] = useState<string | null>(null);
+  useEffect(() => {
+    let isCurrent = true;
+    const show = (read: TrainerNotes): void => {
+      if (!isCurrent) return;
+      setNotes(read);
+      client?.takeNotes(read);
+    };
+    if (isDemonstration) show(noNotes);
+    else store.read().then(show, () => setTrouble('Your notes on runs could not be read. What you write now may replace them.'));
+    return () => {
+      isCurrent = false;
+    };
+  }, [store, client, isDemonstration]);
+  const changeNotes = useCallback(
+    (changed: TrainerNotes) => {
+      setNotes(changed);
+      client?.takeNotes(changed);
+      if (isDemonstration) return;
+      store.write(changed).then(
+        () => setTrouble(null),
+        () => setTrouble('Your notes could not be stored. They are kept only until this page is closed.'),
+      );
+    },
+    [store, client, isDemonstration],
+  );
+  return { notes, changeNotes, trouble };
+}
+
+function Opening({
+  stage,
+  onFiles,
+  onDemonstrate,
+}: {
+  readonly stage: Stage;
+  readonly onFiles: (files: readonly LogSource[]) => void;
+  readonly onDemonstrate: () => void;
+}) {
+  return (
+    <section className="review-opening no-print" aria-label="Logs">
+      {stage.kind === 'empty' ? (
+        <p>
+          No logs yet. Add the logs of your people: files that the app has exported as JSON Lines, as many as you like. They stay on this
+          device.
+        </p>
+      ) : null}
+      {stage.kind === 'reading' ? <Reading progress={stage.progress} /> : null}
+      {stage.kind === 'failed' ? (
+        <p className="bad" role="alert">
+          The logs could not be read: {stage.message}
+        </p>
+      ) : null}
+      <div className="row">
+        <label className="button">
+          Add logs
+          <input
+            type="file"
+            multiple
+            accept=".jsonl,.json,.ndjson,.txt,.gz"
+            className="hidden-visually"
+            onChange={({ target }) => {
+              onFiles([...(target.files ?? [])].map((file) => ({ name: file.name, blob: file })));
+              target.value = '';
+            }}
+          />
+        </label>
+        <button type="button" onClick={onDemonstrate}>
+          Look at an invented workshop
+        </button>
+      </div>
+    </section>
+  );
+}
+
+function Reading({ progress }: { readonly progress: Progress | null }) {
+  if (progress === null) return <p role="status">Reading the logs…</p>;
+  const { bytes, of, lines } = progress;
+  return (
+    <div role="status">
+      <p>
+        {of === 0
+          ? `Growing the workshop: ${many(lines, 'line')} so far…`
+          : `Reading: ${many(lines, 'line')}, ${Math.round((bytes / of) * 100)} %`}
+      </p>
+      <progress max={1} {...(of === 0 ? {} : { value: bytes / of })} aria-label="Reading the logs" />
+    </div>
+  );
+}
+
+interface ReadyProps {
+  readonly client: ReviewClient;
+  readonly facts: Facts;
+  readonly notes: TrainerNotes;
+  readonly changeNotes: (notes: TrainerNotes) => void;
+  readonly speak: (text: string) => void;
+  readonly isDemonstration: boolean;
+}
+
+function Ready({ client, facts, notes, changeNotes, speak, isDemonstration }: ReadyProps) {
+  const [filter, setFilter] = useState<Filter>(everyRun);
+  const [codes, setCodes] = useState(false);
+  const [place, setPlace] = useState<Place>({ view: 'glance' });
+  const heading = useRef<HTMLHeadingElement>(null);
+  const busiest = facts.procedures.reduce(
+    (most, one) => (one.runs > most.runs ? one : most),
+    facts.procedures[0] ?? { id: '', runs: 0 },
+  ).id;
+  const [chosen, chooseProcedure] = useState<string | null>(null);
+  const [only] = filter.procedures;
+  const procedure = only ?? (facts.procedures.some(({ id }) => id === chosen) ? (chosen ?? busiest) : busiest);
+  const terms = useMemo(() => ({ filter, codes }), [filter, codes]);
+  const go = useCallback((to: Place) => {
+    setPlace(to);
+    if (to.procedure !== undefined) {
+      chooseProcedure(to.procedure);
+      setFilter((before) =>
+        before.procedures.length > 0 && !before.procedures.includes(to.procedure ?? '') ? { ...before, procedures: [] } : before,
+      );
+    }
+    heading.current?.focus();
+  }, []);
+  const showCodes = (show: boolean): void => {
+    setCodes(show);
+    // Whoever is shown by a code from now on keeps it, whoever else joins later.
+    if (show)
+      changeNotes({
+        ...notes,
+        codeNames: {
+          ...Object.fromEntries(facts.people.flatMap(({ name, code }) => (name === null ? [] : [[name, code]]))),
+          ...notes.codeNames,
+        },
+      });
+  };
+  const desk = useMemo<ReviewDesk>(
+    () => ({ client, facts, terms, notes, changeNotes, speak, procedure, chooseProcedure, go }),
+    [client, facts, terms, notes, changeNotes, speak, procedure, go],
+  );
+  if (facts.runs === 0)
+    return (
+      <DeskContext value={desk}>
+        <p>No run could be read from these logs.</p>
+        <LogsView />
+      </DeskContext>
+    );
+  return (
+    <DeskContext value={desk}>
+      {isDemonstration ? (
+        <p className="review-demo">Invented for demonstration: nobody in this workshop exists, and nothing in it was measured.</p>
+      ) : null}
+      <Filters filter={filter} onChange={setFilter} codes={codes} onCodes={showCodes} />
+      <nav className="review-views no-print" aria-label="Views of the review">
+        {viewNames.map((view) => (
+          <button key={view} type="button" aria-current={place.view === view ? 'page' : undefined} onClick={() => go({ view })}>
+            {viewTitles[view]}
+          </button>
+        ))}
+      </nav>
+      <h2 ref={heading} tabIndex={-1} className="hidden-visually">
+        {viewTitles[place.view]}
+      </h2>
+      <View place={place} />
+    </DeskContext>
+  );
+}
+
+function View({ place }: { readonly place: Place }) {
+  switch (place.view) {
+    case 'glance':
+      return <GlanceView />;
+    case 'steps':
+      return <StepsView step={place.step ?? null} />;
+    case 'people':
+      return <PeopleView />;
+    case 'learning':
+      return <LearningView />;
+    case 'orders':
+      return <OrdersView />;
+    case 'runs':
+      return <RunsView jobs={place.jobs ?? []} />;
+    case 'fair':
+      return <FairView />;
+    case 'groups':
+      return <GroupsView />;
+    case 'sheet':
+      return <SheetView person={place.person ?? null} />;
+    case 'logs':
+      return <LogsView />;
+  }
+}

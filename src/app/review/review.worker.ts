@@ -1,0 +1,155 @@
+/// <reference lib="webworker" />
+import type { Recorded } from '../../job/events.ts';
+import { chainAfter } from '../../journal/chain.ts';
+import { headerLine, jobHeader } from '../../journal/header.ts';
+import { recordedLine } from '../../journal/record.ts';
+import type { Plan } from '../../procedure/plan-types.ts';
+import { workshopRuns } from '../../review/demonstration/workshop.ts';
+import type { Intake } from '../../review/intake/intake.ts';
+import { makeIntake } from '../../review/intake/intake.ts';
+import { settle } from '../../review/intake/settle.ts';
+import type { TrainerNotes } from '../../review/notes.ts';
+import { noNotes } from '../../review/notes.ts';
+import type { Review } from '../../review/review.ts';
+import { makeReview } from '../../review/review.ts';
+import type { FromWorker, LogSource, ToWorker } from './protocol.ts';
+import { isUnchanged } from './unchanged.ts';
+
+/** Up to this many bytes each hash is computed anew; beyond it, each is compared with the one that the next line names. */
+const mostToVerify = 48 * 2 ** 20;
+const pieceBytes = 2 ** 20;
+const progressEvery = 100;
+/** Runs of each procedure by each apprentice: months of work, grown in a few seconds. */
+const demonstrationRuns = 6;
+
+const scope = self as unknown as DedicatedWorkerGlobalScope;
+let review: Review | null = null;
+let notes: TrainerNotes = noNotes;
+/** Reading is told from an older one that is still under way. */
+let reading = 0;
+
+scope.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
+  switch (data.kind) {
+    case 'read':
+      void reportFailure(read(data.sources));
+      return;
+    case 'demonstrate':
+      void reportFailure(demonstrate(data.plans));
+      return;
+    case 'notes':
+      notes = data.notes;
+      review?.takeNotes(notes);
+      if (review !== null) send({ kind: 'facts', facts: review.facts() });
+      return;
+    case 'ask': {
+      if (review === null) return;
+      const begun = performance.now();
+      const answer = review.ask(data.question, data.terms);
+      send({ kind: 'answer', id: data.id, answer, took: performance.now() - begun });
+    }
+  }
+});
+
+function send(message: FromWorker): void {
+  scope.postMessage(message);
+}
+
+async function reportFailure(work: Promise<void>): Promise<void> {
+  try {
+    await work;
+  } catch (error) {
+    send({ kind: 'failed', message: error instanceof Error ? error.message : String(error) });
+  }
+}
+
+async function read(sources: readonly LogSource[]): Promise<void> {
+  reading += 1;
+  const own = reading;
+  // What was read before goes first, so that both need not fit into memory.
+  review = null;
+  const begun = performance.now();
+  const of = sources.reduce((sum, { blob }) => sum + blob.size, 0);
+  const intake = makeIntake(of <= mostToVerify ? { isUnchanged } : {});
+  let bytes = 0;
+  let told = begun;
+  for (const { name, blob } of sources) {
+    intake.open(name);
+    for await (const piece of pieces(name, blob)) {
+      if (own !== reading) return;
+      intake.feed(piece);
+      bytes += piece.length;
+      const now = performance.now();
+      if (now - told < progressEvery) continue;
+      told = now;
+      send({ kind: 'progress', progress: { bytes, of, lines: intake.report().lines } });
+    }
+    intake.close();
+  }
+  finish(intake, begun);
+}
+
+function finish(intake: Intake, begun: number): void {
+  const report = intake.report();
+  review = makeReview(settle(intake.staged()), report);
+  review.takeNotes(notes);
+  send({ kind: 'settled', facts: review.facts(), took: performance.now() - begun });
+}
+
+/** The bytes of a log in pieces, in one buffer that is used again and again where the browser can do so. A piece is good until the next. */
+async function* pieces(name: string, blob: Blob): AsyncGenerator<Uint8Array> {
+  if (name.endsWith('.gz')) {
+    yield* chunks(blob.stream().pipeThrough(new DecompressionStream('gzip') as ReadableWritablePair<Uint8Array, Uint8Array>));
+    return;
+  }
+  const stream = blob.stream();
+  let reader: ReadableStreamBYOBReader;
+  try {
+    reader = stream.getReader({ mode: 'byob' });
+  } catch {
+    // A browser whose Blob streams are no byte streams.
+    yield* chunks(stream);
+    return;
+  }
+  let buffer = new ArrayBuffer(pieceBytes);
+  for (;;) {
+    const result: ReadableStreamReadResult<Uint8Array<ArrayBuffer>> = await reader.read(new Uint8Array(buffer));
+    if (result.done) return;
+    yield result.value;
+    buffer = result.value.buffer;
+  }
+}
+
+async function* chunks(stream: ReadableStream<Uint8Array>): AsyncGenerator<Uint8Array> {
+  const reader = stream.getReader();
+  for (;;) {
+    const result = await reader.read();
+    if (result.done) return;
+    yield result.value;
+  }
+}
+
+async function demonstrate(plans: readonly Plan[]): Promise<void> {
+  reading += 1;
+  const own = reading;
+  review = null;
+  const begun = performance.now();
+  const intake = makeIntake();
+  const encoder = new TextEncoder();
+  let told = begun;
+  for (const { job, plan, sittings } of workshopRuns(plans, { seed: 7, runs: demonstrationRuns })) {
+    const recorded: Recorded[] = [];
+    for (const { session, happenings } of sittings) recorded.push(...chainAfter(recorded.at(-1) ?? null, happenings, { job, session }));
+    const header = jobHeader(job, plan, { events: recorded.length, last: recorded.at(-1)?.hash ?? null });
+    intake.open(`${job}.jsonl`);
+    intake.feed(encoder.encode(`${[headerLine(header), ...recorded.map(recordedLine)].join('\n')}\n`));
+    intake.close();
+    const now = performance.now();
+    if (now - told < progressEvery) continue;
+    told = now;
+    send({ kind: 'progress', progress: { bytes: 0, of: 0, lines: intake.report().lines } });
+    // Lets a newer wish be heard.
+    await new Promise((resolve) => setTimeout(resolve, 0));
+    if (own !== reading) return;
+  }
+  finish(intake, begun);
+}
