@@ -510,8 +510,11 @@ function readElliptic(sentence: Sentence, at: number): Mention | null {
     if (count !== null && (share !== null || article === 'all') && (closes || prepositions.has(after)))
       return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (share === 'others' && closes) return withPlace(sentence, { ...base, to: index, plural: true });
+    // "the four are 18 millimeter"
+    if (article === 'definite' && count !== null && count > 1 && /^(?:are|get|go|take|have)$/.test(after) && bare(tokens, at) === 'the')
+      return withPlace(sentence, { ...base, to: index, plural: true });
   } else if (
-    (count !== null || article === 'definite') &&
+    (count !== null || article === 'definite' || (article === 'none' && names.length === 1 && opensHere(tokens, at))) &&
     closes &&
     names.every((name) => tellingApart.has(name) && !/^(?:side|end|first|last)$/.test(name))
   ) {
@@ -579,6 +582,10 @@ function isSubjectOf(sentence: Sentence, at: number, end: number): boolean {
     return true;
   return /^(?:is|are|'s|'re|gets?|goes|go|takes?|have|has|come|comes|need|needs)$/.test(after) || quantityAt(sentence, end) !== null;
 }
+
+/** At the head of a sentence or clause: "Front is 55, rear is 80." */
+const opensHere = (tokens: readonly Token[], at: number) =>
+  at === 0 || marked(tokens, at - 1) || /^(?:and|but|so|then)$/.test(bare(tokens, at - 1));
 
 /** A number before a place counts fasteners only where it is not itself a torque or a size: "47 on the front", "22 on the pulley". */
 function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {

@@ -33,7 +33,7 @@ const found = (groups: readonly Group[]): Resolved => ({ groups, isNew: false, m
 /** Which fasteners a mention means: some that were named before, or new ones. */
 export function resolveMention(talk: Talk, mention: Mention, around: Surroundings): Resolved {
   if (mention.needsLot && mention.article === 'definite') return thisOne(talk, mention, around);
-  if (mention.needsLot && lotFor(talk, mention.count, around) === null) return nobody;
+  if (mention.needsLot && lotFor(talk, mention, around) === null) return nobody;
   const again = restarted(talk, mention, around);
   if (again !== null) return again;
   // "this is going to be a long one", "there's one on the bellhousing" of something that is no fastener
@@ -42,7 +42,7 @@ export function resolveMention(talk: Talk, mention: Mention, around: Surrounding
     mention.bySize === null &&
     mention.byText === null &&
     (mention.article === 'indefinite' || talk.topicSentence > talk.focusSentence) &&
-    lotFor(talk, mention.count, around) === null &&
+    lotFor(talk, mention, around) === null &&
     (mention.article === 'indefinite' || (mention.count === 1 && mention.names.length === 0))
   )
     return nobody;
@@ -91,13 +91,17 @@ const recent = (talk: Talk, around: Surroundings, sentences: number) =>
 const sizeOf = (group: Group) => Number(lastTold(group, 'size')?.value.text ?? Number.NaN);
 
 /** The lot that "the front ones" or "six of them" are taken from. */
-function lotFor(talk: Talk, count: number | null, around: Surroundings): Group | null {
+function lotFor(talk: Talk, mention: Mention, around: Surroundings): Group | null {
+  const { count } = mention;
+  // A lot that has all its values is spoken of again only as "two of them" or "the front ones".
+  const again = mention.share !== null || mention.article === 'definite';
   // What was named in the same breath is meant, or nothing.
   const others = talk.focusSentence === around.sentence.index && talk.focus.length > 0 ? [] : recent(talk, around, 6).reverse();
   const candidates = [...talk.focus, ...talk.focus.map(({ whole }) => whole), ...others].filter((group): group is Group => group !== null);
   return (
     candidates.find((group) => {
       if (group.whole !== null) return false;
+      if (!again && group.parts.length === 0 && group.told.torque.length > 0 && group.told.size.length > 0) return false;
       const all = countOf(group);
       if (all === null) return count === null || group.parts.length > 0 || talk.focus.includes(group);
       return all > (count ?? 1);
@@ -129,7 +133,7 @@ function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | 
           : [last],
       );
     // "the four go through the bottom": a count after all.
-    const lot = lotFor(talk, size, around);
+    const lot = lotFor(talk, { ...mention, count: size }, around);
     if (lot !== null && size < 7) return found([create(talk, { ...mention, count: size, inside: [] }, around, lot)]);
     return null;
   }
@@ -144,7 +148,7 @@ function bySize(talk: Talk, mention: Mention, around: Surroundings): Resolved | 
       : undefined;
   if (sized !== undefined)
     return found([countOf(sized) !== null && (mention.count ?? 0) < (countOf(sized) ?? 0) ? partOf(talk, mention, around, sized) : sized]);
-  const lot = lotFor(talk, mention.count, around);
+  const lot = lotFor(talk, mention, around);
   const sum = lot?.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0) ?? 0;
   const all = lot === null ? null : countOf(lot);
   if (lot !== null && isSameSubject(talk, lot, around) && (all === null || sum + (mention.count ?? 1) <= all))
@@ -229,7 +233,7 @@ function shareOf(talk: Talk, mention: Mention, around: Surroundings): Resolved |
   if (!some) return null;
   const words = [...mention.names, ...mention.place];
   if (mention.share === 'others') {
-    const lot = talk.focus[0]?.whole ?? lotFor(talk, mention.count, around);
+    const lot = talk.focus[0]?.whole ?? lotFor(talk, mention, around);
     const untold = lot?.parts.filter((part) => part.told.size.length + part.told.torque.length === 0 && !talk.focus.includes(part)) ?? [];
     if (untold.length > 0 && (mention.count === null || untold.reduce((sum, part) => sum + (countOf(part) ?? 0), 0) === mention.count))
       return found(untold);
@@ -252,7 +256,15 @@ function shareOf(talk: Talk, mention: Mention, around: Surroundings): Resolved |
     current.whole !== null
   )
     return found([current]);
-  const now = lotFor(talk, mention.count, around);
+  // "the four are 18 millimeter"
+  if (words.length === 0 && mention.share === null && mention.count !== null && mention.article === 'definite') {
+    const lots = talk.focus.flatMap((group) => [...group.parts, ...(group.whole?.parts ?? []), group]);
+    const same =
+      lots.findLast((group) => countOf(group) === mention.count) ??
+      recent(talk, around, 2).findLast((group) => countOf(group) === mention.count);
+    if (same !== undefined) return found([same]);
+  }
+  const now = lotFor(talk, mention, around);
   if (
     words.length > 0 &&
     mention.article === 'none' &&
@@ -277,10 +289,15 @@ function shareOf(talk: Talk, mention: Mention, around: Surroundings): Resolved |
       talk.groups.filter((group) => around.sentence.index - (group.sentences[0] ?? 0) <= 400),
     );
     const telling = words.filter((word) => tellingApart.has(word)).map(stemOf);
-    if (best !== null && best.score > 0.6 && telling.every((word) => isNamed(best.group.own, word)) && fitsCount(best.group, mention))
+    if (
+      best !== null &&
+      best.score > 0.6 &&
+      telling.every((word) => isNamed(best.group.own, word) || isNamed(new Set(best.group.topic.map(stemOf)), word)) &&
+      fitsCount(best.group, mention)
+    )
       return found([best.group]);
   }
-  const lot = lotFor(talk, mention.count, around);
+  const lot = lotFor(talk, mention, around);
   // Where the lot has all its values, "and then two long ones" are others.
   const others =
     lot !== null &&
@@ -333,7 +350,8 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
   if (taken !== null) return taken;
   const words = [...mention.names, ...(mention.sure || mention.head === null ? [] : [mention.head]), ...mention.place];
   const definite = mention.article === 'definite' || mention.article === 'all' || mention.article === 'each';
-  const summed = mention.article === 'all' && mention.count !== null ? allTogether(talk, mention, around) : null;
+  const summed =
+    mention.article === 'all' && (mention.count !== null || mention.inside.length > 0) ? allTogether(talk, mention, around) : null;
   if (summed !== null) return summed;
   const sized = definite ? byInside(talk, mention) : null;
   if (sized !== null) return sized;
@@ -365,7 +383,7 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
   if (definite && mention.names.every((name) => /^(?:little|big|small|large|main|same)$/.test(name)) && mention.place.length === 0)
     return bareDefinite(talk, mention, around);
   // "the front bolts" of "four main bolts" not yet told apart.
-  const lot = talk.focus[0]?.whole ?? lotFor(talk, mention.count, around);
+  const lot = talk.focus[0]?.whole ?? lotFor(talk, mention, around);
   const onlyTelling =
     mention.names.length > 0 &&
     mention.names.every((name) => tellingApart.has(name) && (definite || !/^(?:little|big|small|large)$/.test(name)));
@@ -386,6 +404,12 @@ function known(talk: Talk, mention: Mention, around: Surroundings): Resolved | n
 /** "the front two …, the rear two …, and all four cradle bolts are 22": those just named that make up the number. */
 function allTogether(talk: Talk, mention: Mention, around: Surroundings): Resolved | null {
   const last = recent(talk, around, 2).filter((group) => group.whole === null && (group.head === null || sameKind(group, mention)));
+  // "one at the front, two at the back, all 17 millimeter bolts"
+  if (mention.count === null) {
+    const open = last.filter((group) => group.head === null && group.sentences.at(-1) === around.sentence.index);
+    for (const group of open) group.head = mention.head;
+    return open.length > 0 ? found(open) : null;
+  }
   let sum = 0;
   for (let from = last.length - 1; from >= 0; from--) {
     sum += countOf(last[from] as Group) ?? 0;
@@ -558,7 +582,7 @@ function bareIndefinite(talk: Talk, mention: Mention, around: Surroundings): Res
     lastTold(focus, 'torque') === null &&
     mention.article !== 'indefinite';
   if (again) return found([focus]);
-  const lot = lotFor(talk, mention.count, around);
+  const lot = lotFor(talk, mention, around);
   if (lot !== null && lot.head === mention.head && lot.parts.length > 0 && isSameSubject(talk, lot, around)) {
     const sum = lot.parts.reduce((all, part) => all + (countOf(part) ?? 0), 0);
     if (sum + mention.count <= (countOf(lot) ?? 0)) return found([create(talk, mention, around, lot)]);

@@ -233,5 +233,7 @@ function isFastened(group: Group): boolean {
   if (group.implied && group.head === null)
     return group.told.torque.length > 0 || (group.told.size.length > 0 && group.told.count.length > 0) || group.told.size.length > 0;
   if (!told && group.saidVaguely && group.told.snug.length === 0) return false;
-  return told || (group.sure && (group.told.count.length > 0 || group.told.snug.length > 0));
+  if (told) return true;
+  // Fasteners of which nothing was told but how many are asked about, not drafted.
+  return group.sure && [group.told.snug, group.told.drive, group.told.thread, group.told.reach].some((list) => list.length > 0);
 }

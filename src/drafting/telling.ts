@@ -161,10 +161,25 @@ class Listener {
         this.hearEach(item);
         return;
       }
-      case 'all':
-        this.talk.focus = this.widened(this.countBefore(item.from, item.to));
+      case 'all': {
+        const count = this.countBefore(item.from, item.to);
+        const [only] = this.talk.focus;
+        // "put in the bolts, all seven of them"
+        if (
+          count !== null &&
+          only !== undefined &&
+          this.talk.focus.length === 1 &&
+          countOf(only) === null &&
+          only.parts.length === 0 &&
+          only.head !== null
+        ) {
+          tell(this.talk, [only], 'count', count, [], this.evidence(item.from, item.to, 0.9), { to: item.to });
+          only.perUnknown = null;
+        }
+        this.talk.focus = /^every/.test(this.word(item.from)) ? this.everything() : this.widened(count);
         this.freshAt = item.from;
         return;
+      }
       case 'eachOne': {
         const paired = /^(?:side|end)$/.test(this.word(item.to - 1)) ? 2 : this.word(item.to - 1) === 'corner' ? 4 : null;
         if (paired !== null) {
@@ -225,6 +240,19 @@ class Listener {
         else if (item.feature !== 'loose') this.tellFocus('order', item.feature, item.from, item.to, 0.85);
         return;
     }
+  }
+
+  /** "everything is 14 millimeter": all of this thing's that still lack a torque. */
+  private everything(): Group[] {
+    const [first] = this.talk.focus;
+    const open = this.talk.groups.filter(
+      (group) =>
+        group.whole === null &&
+        this.sentence.index - (group.sentences.at(-1) ?? -99) <= 3 &&
+        group.topic.join() === first?.topic.join() &&
+        (lastTold(group, 'torque') === null || group.sentences.at(-1) === this.sentence.index),
+    );
+    return first !== undefined && open.includes(first) ? open : this.widened(null);
   }
 
   /** "five on top, five below and two at the ends; they are 13": once a lot is told in full, "they" are all of it. */
@@ -358,7 +386,9 @@ class Listener {
   private hearMention(mention: Mention, index: number): void {
     if (mention.article === 'each' && this.hearOwner(mention)) return;
     if (this.countsComponent(mention)) return;
-    if (this.isTotal(mention)) return;
+    if (this.isTotal(mention) || this.addsOtherSide(mention)) return;
+    // "I broke two bolts getting it out"
+    if (/^(?:broke|snapped|stripped|lost|sheared|rounded|ruined)$/.test(this.word(mention.from - 1))) return;
     const before = this.items[index - 1];
     const previous = mention.from > 0 && this.open(mention.from - 1) ? this.word(mention.from - 1) : '';
     if (this.describesFocus(mention, previous, before)) return;
@@ -562,6 +592,26 @@ class Listener {
       .slice(0, at)
       .map(({ bare }) => bare)
       .join(' ');
+  }
+
+  /** "two bolts on this side, two on the other side": as many again. */
+  private addsOtherSide(mention: Mention): boolean {
+    const [focus] = this.talk.focus;
+    const place = mention.place.join(' ');
+    const names = mention.names.join(' ');
+    const other = /^(?:other|opposite) side$/.test(place) && (names === '' || names === 'same');
+    if (!other || focus === undefined || mention.count === null || this.sentence.index - this.talk.focusSentence > 1) return false;
+    if (mention.head !== null && mention.head !== focus.head) return false;
+    const known = countOf(focus);
+    if (known === null || focus.bothSides) return false;
+    tell(this.talk, [focus], 'count', known + mention.count, [], this.evidence(mention.from, mention.end, 0.85), {
+      replace: true,
+      to: mention.end,
+    });
+    focus.bothSides = true;
+    this.freshAt = mention.from;
+    this.tellInside(mention, { groups: [focus], isNew: false, mate: false }, []);
+    return true;
   }
 
   /** Something else was named since. */
@@ -1361,7 +1411,7 @@ class Listener {
     const [focus] = this.target(quantity, index);
     if (focus === undefined || !Number.isInteger(quantity.value)) return;
     if (countOf(focus) !== null && (this.builds.length === 0 || focus.told.count.some(({ build }) => build === this.builds[0]))) return;
-    tell(this.talk, [focus], 'count', quantity.value, [], this.evidence(quantity.from, quantity.to, 0.85), { to: quantity.to });
+    tell(this.talk, [focus], 'count', quantity.value, this.builds, this.evidence(quantity.from, quantity.to, 0.85), { to: quantity.to });
   }
 
   private setTotal(groups: readonly Group[], value: number, from: number, to: number): void {
