@@ -87,7 +87,7 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
     readFasteners(sentence, at, before) ??
     readValue(sentence, at) ??
     readPronoun(tokens, at) ??
-    readComponent(sentence, at)
+    readComponent(sentence, at, before.findLast(({ kind }) => kind === 'mention')?.to ?? 0)
   );
 }
 
@@ -197,6 +197,8 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
         wholeSide: /\b(?:that|this|it|all|everything)\b/.test(text),
         ...span(1),
       };
+    if (/^(?:and )?do both sides\b/.test(text))
+      return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: false, ...span(3) };
     if (/^(?:do )?the other side (?:is |'s )?(?:the )?(?:exact )?same\b/.test(text))
       return { kind: 'same', what: 'everything', side: true, as: false, wholeSide: false, ...span(6) };
     return null;
@@ -406,7 +408,7 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
 }
 
 /** A thing named by the words that may name things, up to the first that may not. */
-function readComponent(sentence: Sentence, at: number): Component | null {
+function readComponent(sentence: Sentence, at: number, heard = 0): Component | null {
   const { tokens } = sentence;
   let index = at;
   let count: number | null = null;
@@ -477,14 +479,20 @@ function readComponent(sentence: Sentence, at: number): Component | null {
   )
     return null;
   const counted = sentence.quantities.find(({ to }) => to === at);
-  if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1)) count = counted.value;
+  if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1) && counted.from >= heard)
+    count = counted.value;
   // "we start with the lower arm", "on to the pan": what the talk turns to.
   const turning =
     /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next)$/.test(
       phrase(tokens, Math.max(0, at - 3), Math.min(3, at)),
     );
   // "work out, alternator …": a particle, not a place.
-  const particle = /^(?:out|off|up|down|on|in|over)$/.test(before) && !determiners.has(bare(tokens, at)) && isVerb(tokens, at - 2);
+  const afterPronoun =
+    /^(?:out|off|up|down|back|in|on|over|away)$/.test(before) &&
+    /^(?:it|that|them|this|those)$/.test(bare(tokens, at - 2)) &&
+    !determiners.has(bare(tokens, at));
+  const particle =
+    afterPronoun || (/^(?:out|off|up|down|on|in|over)$/.test(before) && !determiners.has(bare(tokens, at)) && isVerb(tokens, at - 2));
   const inPlace = prepositions.has(before) && before !== 'like' && !turning && !particle;
   // "the clamp on the hose", "the mount to the gearbox"
   for (

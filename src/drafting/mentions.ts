@@ -146,6 +146,15 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
   const next = bare(tokens, size.to);
   const each = readEach(sentence, size.to);
   if (each !== null && counted !== null) return withPlace(sentence, base);
+  // "the line clamp is one ten"
+  const alone =
+    counted !== null &&
+    size.value >= 7 &&
+    size.value <= 36 &&
+    /^(?:is|'s|just|got|has|with|and)$/.test(bare(tokens, at - 1)) &&
+    !/^(?:foot|inch|newton|mil|mm|millimeter|millimetre|socket|degrees?|pounds?)$/.test(bare(tokens, size.to)) &&
+    fastenerHead(tokens, size.to) === null;
+  if (alone) return withPlace(sentence, base);
   const place =
     /^(?:at|in|by|down|up|near|under|behind)$/.test(next) || (next === 'on' && /^(?:top|each)$/.test(bare(tokens, size.to + 1)))
       ? readPlace(sentence, size.to)
@@ -594,7 +603,10 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
   if (quantity?.kind !== 'number' || quantity.value > 12) return false;
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
   if (/^(?:to|get|gets|at|take|takes|is|are|a|an|about|torque)$/.test(before)) return false;
-  return !/^(?:to|of|for|from|through|by)$/.test(bare(tokens, place));
+  const prep = bare(tokens, place);
+  if (/^(?:from|through|into)$/.test(prep))
+    return at === 0 || marked(tokens, at - 1) || /^(?:and|then)$/.test(before) || bare(tokens, place - 1) === 'more';
+  return !/^(?:to|of|for|by)$/.test(prep);
 }
 
 const isNamedOne = (sentence: Sentence, at: number) => {

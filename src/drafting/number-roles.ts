@@ -95,6 +95,8 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   const pronoun = value === 1 && !span.digits;
   if (pronoun)
     return /^(?:'s|is|there|have|has|got|'ve)$/.test(before) && known.count === null && bare(tokens, at - 1) === 'there' ? 'count' : null;
+  if (/^(?:stages?|steps?|passes|rounds|times|turns|threads|pieces|sets|ways|places|people|different|inches|degrees|halves)$/.test(next))
+    return null;
   if (span.plural) return sizeLike ? 'size' : null;
   // "the two rear mounts" counts the mounts.
   if (

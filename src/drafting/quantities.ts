@@ -83,7 +83,7 @@ const squareBefore = oneOf(
   'drive ratchet impact gun breaker bar torque air electric power rattle cordless extension swivel wobble universal adapter adaptor',
 );
 const lengthAfter = oneOf(
-  'long longer length deep thick gap out away clearance above below apart off short shorter bead high wide tall down play movement travel diameter round of from past proud',
+  'long longer length deep thick gap out away clearance above below apart off short shorter bead pin pins pipe pipes hose hoses rod rods plate plates drill drift hole holes tube shim spacer high wide tall down play movement travel diameter round of from past proud',
 );
 const turnWords = oneOf('turn turns');
 const furtherWords = oneOf('another further plus more additional extra then past and');

@@ -52,6 +52,8 @@ export function resolveMention(talk: Talk, mention: Mention, around: Surrounding
     for (const group of result.groups) noteSentence(group, around.sentence);
     return result;
   }
+  const stale = talk.focus.length === 0 || around.sentence.index - talk.focusSentence > 3;
+  if (stale && mention.head === null && mention.article !== 'definite' && mention.bySize === null && mention.byText === null) return nobody;
   return { groups: [create(talk, mention, around, null)], isNew: true, mate: false };
 }
 

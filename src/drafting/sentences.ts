@@ -2,7 +2,7 @@ import type { Sentence } from './mentions.ts';
 import { readQuantities } from './quantities.ts';
 import { tokensOf, type Token } from './tokens.ts';
 import type { SaidWord, Transcript } from './transcripts.ts';
-import { auxiliaries, conjunctions, determiners, isVerb, prepositions } from './word-classes.ts';
+import { auxiliaries, conjunctions, determiners, isVerb, prepositions, tellingApart } from './word-classes.ts';
 
 /** A sentence, or the stretch between two breaths where nobody wrote punctuation. */
 export interface SaidSentence extends Sentence {
@@ -80,6 +80,7 @@ function mayBreak(tokens: readonly Token[], at: number): boolean {
   const here = bare(tokens, at);
   if (
     /^(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|both|long|short|first|last|side)$/.test(before) ||
+    tellingApart.has(before) ||
     determiners.has(before) ||
     prepositions.has(before) ||
     conjunctions.has(before) ||
@@ -124,6 +125,7 @@ function opensClause(tokens: readonly Token[], at: number): boolean {
     return !/^(?:what|that|when|which|where|because|as|while|before|until|cause|and|so|if)$/.test(before);
   return (
     at > 0 &&
+    !/^(?:bolts?|nuts?|screws?|studs?|plugs?)$/.test(here) &&
     isVerb(tokens, at) &&
     /^(?:the|your|a|an|both|all|it|them|that|these|those)$/.test(second) &&
     /^(?:pounds|meters|metres|millimeter|it|down|on|in|home|hand|time|off|out|snug)$/.test(before) &&

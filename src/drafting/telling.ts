@@ -188,7 +188,8 @@ class Listener {
         }
         const of = this.components.at(-1)?.words.at(-1) ?? this.talk.topic.at(-1) ?? '';
         const by = this.talk.counts.get(stemOf(of)) ?? null;
-        if (by !== null || (of !== '' && /^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(this.word(item.to)))) this.times = { by, of };
+        if (by !== null || (of !== '' && /^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(this.word(item.to))))
+          this.times = { by, of: stemOf(of) };
         this.timesAt = item.from;
         return;
       }
@@ -311,7 +312,9 @@ class Listener {
     const last = stemOf(item.words.at(-1) ?? '');
     const pair = this.word(item.from - 1) === 'of' && this.word(item.from - 2) === 'pair' ? 2 : null;
     const count = item.count ?? pair;
-    const each = count === null ? null : (readPlace(this.sentence, item.to)?.each ?? null);
+    const place = count === null ? null : readPlace(this.sentence, item.to);
+    // "two brackets, left and right" are two.
+    const each = place === null || (place.words.length > 1 && count !== 1) ? null : place.each;
     const bySide = this.times !== null && /^sides?$/.test(this.times.of) && !item.each ? this.times.by : null;
     const many = count === null ? null : count * (each?.times ?? bySide ?? 1);
     if (many !== null && many > 1) {
@@ -336,11 +339,12 @@ class Listener {
 
   /** "two bolts on each bracket, and two brackets": now it is known how many. */
   private countsAtLast(thing: string, many: number): void {
-    const group = this.talk.groups.findLast(({ perUnknown }) => perUnknown?.of === thing);
-    if (group?.perUnknown == null || this.sentence.index - (group.sentences.at(-1) ?? -99) > 2) return;
-    const total = group.perUnknown.count * many;
-    group.perUnknown = null;
-    tell(this.talk, [group], 'count', total, [], { sentence: this.sentence.index, confidence: 0.85, words: `${many} ${thing}` });
+    for (const group of this.talk.groups) {
+      if (group.perUnknown?.of !== thing || this.sentence.index - (group.sentences.at(-1) ?? -99) > 3) continue;
+      const total = group.perUnknown.count * many;
+      group.perUnknown = null;
+      tell(this.talk, [group], 'count', total, [], { sentence: this.sentence.index, confidence: 0.85, words: `${many} ${thing}` });
+    }
   }
 
   /** "then at the knuckle end it's the same": another one like the last, at the other end. */
@@ -383,7 +387,7 @@ class Listener {
     return owner === undefined ? null : countOf(owner);
   }
 
-  private hearMention(mention: Mention, index: number): void {
+  private hearMention(mention: Mention, index: number, forward = false): void {
     if (mention.article === 'each' && this.hearOwner(mention)) return;
     if (this.countsComponent(mention)) return;
     if (this.isTotal(mention) || this.addsOtherSide(mention)) return;
@@ -399,6 +403,8 @@ class Listener {
     // "two nuts that come down on studs"
     if (mention.head === 'stud' && mention.count === null && this.talk.focus.some(({ head }) => head === 'nut') && this.freshAt >= 0)
       return;
+    // "you might have a bracket on one of the top ones"
+    if (!forward && mention.head === null && mention.share === 'some' && /^(?:on|over|under|with|behind)$/.test(previous)) return;
     // "the ground strap goes under the front one"
     if (mention.head === null && /^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous))
       return;
@@ -1121,6 +1127,19 @@ class Listener {
   private forwardTarget(quantity: QuantitySpan, index: number): readonly Group[] | null {
     const next = this.items[index + 1];
     const end = this.items[index]?.to ?? quantity.to;
+    // "27 foot-pounds on both of those"
+    const thing = this.components.findLast(({ inPlace }) => !inPlace);
+    if (
+      next?.kind === 'all' &&
+      (thing === undefined || thing.from < this.freshAt) &&
+      /^(?:on|for)$/.test(this.word(end)) &&
+      next.from === end + 1 &&
+      quantity.kind !== 'number'
+    ) {
+      this.talk.focus = this.widened(this.countBefore(next.from, next.to));
+      this.skip(next);
+      return this.talk.focus;
+    }
     if (next?.kind !== 'mention' || !/^(?:on|for)$/.test(this.word(end)) || next.from !== end + 1 || !this.open(end - 1)) return null;
     if (
       /^(?:nut|bolt)$/.test(next.mention.head ?? '') &&
@@ -1139,7 +1158,7 @@ class Listener {
     if (this.skipped.has(next)) return null;
     const role = quantity.kind === 'number' || quantity.kind === 'torque' || quantity.kind === 'width' || quantity.kind === 'serration';
     if (!role) return null;
-    this.hearMention(next.mention, index + 1);
+    this.hearMention(next.mention, index + 1, true);
     this.skip(next);
     return this.talk.focus;
   }
@@ -1194,7 +1213,7 @@ class Listener {
         // "both the fill and the drain are 18"
         const paired =
           before?.kind === 'component' &&
-          before.count === 2 &&
+          (before.count === 2 || within.some((item) => item.kind === 'all' && this.word(item.from) === 'both')) &&
           this.sentence.tokens
             .slice(before.to, component.from)
             .map(({ bare }) => bare)
