@@ -70,7 +70,9 @@ const documentLanguage = (): string => document.documentElement.lang;
 
 /** Whether the person is still being asked for the microphone. Browsers that cannot say count as having asked. */
 async function isPermissionOpen(): Promise<boolean> {
-  const status = await navigator.permissions.query({ name: 'microphone' }).catch(() => null);
+  // Absent outside secure contexts, whatever the types say.
+  const permissions = navigator.permissions as Permissions | undefined;
+  const status = await permissions?.query({ name: 'microphone' }).catch(() => null);
   return status?.state === 'prompt';
 }
 

@@ -3,10 +3,11 @@ import type { Refusal } from './engine.ts';
 import type { Microphone, OpenMicrophone } from './microphone.ts';
 
 /**
- * What is asked of the microphone. Echo cancellation keeps the app's own voice out; the level follows the
- * distance; noise suppression is left to the recogniser's own front end, which measured better for commands.
+ * What is asked of the microphone. Echo cancellation keeps the app's own voice out. The browser's gain control is off:
+ * measured here it drove the first word into clipping and then turned down too far, and it hides how loud the place is.
+ * Noise suppression is left to the recogniser, which measured better with its own.
  */
-const constraints: MediaTrackConstraints = { channelCount: 1, echoCancellation: true, autoGainControl: true, noiseSuppression: false };
+const constraints: MediaTrackConstraints = { channelCount: 1, echoCancellation: true, autoGainControl: false, noiseSuppression: false };
 
 /** The browser's microphone through an audio worklet. */
 export function createBrowserMicrophone(): Microphone {

@@ -11,9 +11,11 @@ import transitionMatrices from '../../../node_modules/soundswallower/model/en-us
 import variances from '../../../node_modules/soundswallower/model/en-us/variances?url';
 import { fetchBytes } from '../fetching.ts';
 import type { ModelBytes } from '../hearing/load.ts';
+import network from '../hearing/models/ear.net?url';
 
-/** Addresses of the local recogniser's files, with their lengths in bytes unpacked (soundswallower 0.6.3, rnnoise-wasm 0.2.0), for the progress only. */
+/** Addresses of the local recogniser's files, with their lengths in bytes unpacked (our own network, soundswallower 0.6.3, rnnoise-wasm 0.2.0), for the progress only. */
 const files = {
+  network: [network, 1_917_580],
   rnnoiseWasm: [rnnoiseWasm, 125_713],
   swallowerWasm: [swallowerWasm, 213_870],
   dictionary: [dictionary, 3_273_722],
@@ -41,19 +43,22 @@ export async function fetchHearingModels(onProgress: (loaded: number, total: num
       );
     });
   const text = async (name: FileName): Promise<string> => new TextDecoder().decode(await get(name));
-  const [rnnoise, swallower, words, parameters, noise, mdefBytes, meansBytes, variancesBytes, sendumpBytes, matrices] = await Promise.all([
-    get('rnnoiseWasm'),
-    get('swallowerWasm'),
-    text('dictionary'),
-    text('featureParameters'),
-    get('noiseDictionary'),
-    get('mdef'),
-    get('means'),
-    get('variances'),
-    get('sendump'),
-    get('transitionMatrices'),
-  ]);
+  const [net, rnnoise, swallower, words, parameters, noise, mdefBytes, meansBytes, variancesBytes, sendumpBytes, matrices] =
+    await Promise.all([
+      get('network'),
+      get('rnnoiseWasm'),
+      get('swallowerWasm'),
+      text('dictionary'),
+      text('featureParameters'),
+      get('noiseDictionary'),
+      get('mdef'),
+      get('means'),
+      get('variances'),
+      get('sendump'),
+      get('transitionMatrices'),
+    ]);
   return {
+    network: net,
     rnnoiseWasm: rnnoise,
     swallowerWasm: swallower,
     dictionary: words,

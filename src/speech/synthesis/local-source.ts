@@ -30,8 +30,8 @@ export function createLocalSource({ flite, playSpeech, clips }: LocalSourceDeps)
       new LocalSpeechSynthesisVoice({ voiceURI: `${uriPrefix}${id}`, name, lang, localService: true, default: id === 'slt' }),
   );
 
-  function fromClips(text: string, { voice, rate }: SoundStyle): PreparedSound | null {
-    if (!clips?.player.isReady || fliteVoiceOf(voice) !== clips.voice || Math.abs(rate - 1) > sameRate) return null;
+  function fromClips(text: string): PreparedSound | null {
+    if (!clips?.player.isReady) return null;
     const planned = planClips(text, clips.index);
     if (!planned) return null;
     const { player } = clips;
@@ -41,10 +41,11 @@ export function createLocalSource({ flite, playSpeech, clips }: LocalSourceDeps)
   return {
     voices,
     async prepare(text, style) {
-      const clip = fromClips(text, style);
-      if (clip) return clip;
+      const clip = fromClips(text);
+      if (clip && fliteVoiceOf(style.voice) === clips?.voice && Math.abs(style.rate - 1) <= sameRate) return clip;
       const rendered = await flite.render(text, { voice: fliteVoiceOf(style.voice), rate: style.rate });
-      if (rendered.kind === 'refused') return rendered;
+      // In another voice or at another rate it is still better heard than not.
+      if (rendered.kind === 'refused') return clip ?? rendered;
       return { kind: 'prepared', play: (volume, onBegun, onOver) => playSpeech(rendered.speech, volume, onBegun, onOver) };
     },
   };
