@@ -4,7 +4,7 @@ import type { ClipIndex } from './clip-plan.ts';
 import { planClips } from './clip-plan.ts';
 import type { FliteRenderer } from './flite-renderer.ts';
 import type { FliteVoice } from './flite.ts';
-import type { PreparedSound, SoundSource, SoundStyle } from './sound-source.ts';
+import type { PreparedSound, SoundSource } from './sound-source.ts';
 import { LocalSpeechSynthesisVoice } from './synthesis-voice.ts';
 
 export interface LocalSourceDeps {
