@@ -7,7 +7,7 @@ const clocksAndChance = [
 ];
 
 // Landed in the middle of the work and not linted yet: take these out of the list first.
-const unfinished = ['src/drafting/', 'tests/drafting/', 'src/phrasing/fr/', 'src/review/', 'tests/review/', 'src/cli/report*', 'src/cli/draft.ts', 'tests/bench/', 'src/speech/browser-speech.ts', 'src/app/platform/desk.ts'];
+const unfinished = ['src/drafting/', 'tests/drafting/', 'src/phrasing/fr/', 'src/review/', 'tests/review/', 'src/cli/report*', 'src/cli/draft.ts', 'tests/bench/', 'src/app/platform/desk.ts'];
 
 export default tseslint.config(
   { ignores: ['dist/', 'node_modules/', 'coverage/', '.cache/', 'audio/', 'tests/layers.cjs', 'eslint.config.js', '**/*.d.ts', ...unfinished] },
