@@ -1,0 +1,137 @@
+import { likeness, type SaidSize, type SaidTorque } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+import type { QuantitySpan } from './quantities.ts';
+import { tell } from './talk.ts';
+import { prepositions } from './word-classes.ts';
+
+/** "I gave 45 for the tie rod ends": finds what was told then; the value that follows replaces it. */
+export function recalls(hearing: Hearing): boolean {
+  const words = hearing.sentence.tokens.map(({ bare }) => bare).join(' ');
+  if (
+    !/\b(?:i|we) (?:gave|said|told you|called|quoted|had you)\b(?! (?:that|it|to|you|before))/.test(words) &&
+    !/\b(?:i|we) (?:gave|told) you\b/.test(words)
+  )
+    return false;
+  const old = hearing.items.find((item) => item.kind === 'quantity' && /^(?:torque|number|width)$/.test(item.quantity.kind));
+  if (old?.kind !== 'quantity') return false;
+  const { quantity } = old;
+  const value =
+    quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : Number.NaN;
+  const named = hearing.items.flatMap((item) =>
+    item.kind === 'component' ? item.words : item.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : [],
+  );
+  const candidates = hearing.talk.groups.flatMap((group) => [
+    ...(quantity.kind !== 'width' && group.told.torque.some((told) => told.value.value === value)
+      ? [{ group, field: 'torque' as const }]
+      : []),
+    ...(quantity.kind !== 'torque' && group.told.size.some((told) => Number(told.value.text) === value)
+      ? [{ group, field: 'size' as const }]
+      : []),
+  ]);
+  let best = candidates.at(-1);
+  let most = 0;
+  for (const candidate of candidates) {
+    const score = named.length === 0 ? 0 : likeness(candidate.group, named, null);
+    if (score > most) [best, most] = [candidate, score];
+  }
+  if (best === undefined || (named.length > 0 && most === 0)) return false;
+  hearing.talk.recall = { ...best, sentence: hearing.sentence.index };
+  const rest = hearing.items.filter((item) => item.kind === 'quantity' && item.from > old.from);
+  for (const item of rest) if (item.kind === 'quantity' && amend(hearing, item.quantity)) break;
+  return true;
+}
+
+/** The value that takes the place of the one recalled. */
+export function amend(hearing: Hearing, quantity: QuantitySpan): boolean {
+  const { recall } = hearing.talk;
+  if (recall === null || hearing.sentence.index - recall.sentence > 2) return false;
+  const fits = quantity.kind === 'number' || quantity.kind === (recall.field === 'torque' ? 'torque' : 'width');
+  if (!fits || (quantity.kind === 'number' && quantity.value < 2)) return false;
+  hearing.talk.recall = null;
+  hearing.correcting = true;
+  hearing.talk.tells.push({ groups: [recall.group], field: recall.field, sentence: hearing.sentence.index, to: 0 });
+  return correct(hearing, quantity);
+}
+
+/** "not 45": takes back a 45 that was told before. */
+export function forget(hearing: Hearing, quantity: QuantitySpan): void {
+  const value = quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : null;
+  if (value === null) return;
+  for (const group of hearing.talk.focus) {
+    const at = group.told.torque.findIndex((told) => told.value.value === value && hearing.sentence.index - told.evidence.sentence <= 2);
+    if (at >= 0 && group.told.torque.length > 1) group.told.torque.splice(at, 1);
+  }
+}
+
+/** "no, sorry, seventeen": the last value of that kind is replaced wherever it was put. */
+export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
+  const kinds: Partial<Record<QuantitySpan['kind'], 'torque' | 'size' | 'angle'>> = {
+    torque: 'torque',
+    width: 'size',
+    serration: 'size',
+    angle: 'angle',
+  };
+  const field =
+    quantity.kind === 'number'
+      ? hearing.talk.tells.findLast(({ field: told }) => /^(?:torque|size|count)$/.test(told))?.field
+      : kinds[quantity.kind];
+  const last =
+    field === undefined
+      ? undefined
+      : hearing.talk.tells.findLast((told) => told.field === field && hearing.sentence.index - told.sentence <= 3);
+  if (last === undefined || field === undefined) return false;
+  hearing.correcting = false;
+  const next = hearing.word(quantity.to);
+  // "no wait the front ones are 17" names what it is about.
+  if (quantity.kind === 'number' && quantity.plural && /^(?:is|are|get|go|take)$/.test(next)) return false;
+  const evidence = hearing.evidence(quantity.from, quantity.to, 0.9);
+  if (field === 'torque' && (quantity.kind === 'torque' || quantity.kind === 'number')) {
+    const value = quantity.kind === 'torque' ? quantity.low : quantity.value;
+    for (const group of last.groups) {
+      const told = group.told.torque.at(-1);
+      if (told === undefined) continue;
+      const unit = quantity.kind === 'torque' ? (quantity.unit ?? told.value.unit) : told.value.unit;
+      const high = quantity.high;
+      const corrected: SaidTorque = {
+        ...told.value,
+        value: high === null ? value : (value + high) / 2,
+        unit,
+        range: high === null ? null : [value, high],
+        band: high === null ? null : { minus: (high - value) / 2, plus: (high - value) / 2 },
+      };
+      tell(hearing.talk, [group], 'torque', corrected, told.build === null ? [] : [told.build], evidence, {
+        replace: true,
+        to: quantity.to,
+      });
+    }
+    return true;
+  }
+  if (field === 'size') {
+    const mentioned = hearing.items.find((item) => item.kind === 'mention' && item.from > quantity.to && item.from <= quantity.to + 3);
+    if (
+      mentioned !== undefined &&
+      /^(?:a|an)$/.test(hearing.word(mentioned.from)) &&
+      hearing.sentence.tokens.slice(quantity.to, mentioned.from).some(({ bare }) => bare === 'on')
+    )
+      hearing.skip(mentioned);
+  }
+  if (field === 'size' && (quantity.kind === 'width' || quantity.kind === 'serration' || quantity.kind === 'number')) {
+    const size: SaidSize =
+      quantity.kind === 'width'
+        ? { text: quantity.written, unit: quantity.unit }
+        : quantity.kind === 'serration'
+          ? { text: quantity.text, unit: null }
+          : { text: String(quantity.value), unit: 'mm' };
+    for (const group of last.groups) {
+      const told = group.told.size.at(-1);
+      if (told !== undefined)
+        tell(hearing.talk, [group], 'size', size, told.build === null ? [] : [told.build], evidence, { replace: true, to: quantity.to });
+    }
+    return true;
+  }
+  if (field === 'count' && quantity.kind === 'number' && !prepositions.has(next) && Number.isInteger(quantity.value)) {
+    tell(hearing.talk, last.groups, 'count', quantity.value, [], evidence, { replace: true, to: quantity.to });
+    return true;
+  }
+  return false;
+}

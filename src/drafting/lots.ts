@@ -1,0 +1,55 @@
+import { countOf, lastTold, type Group } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+
+/** "everything is 14 millimeter": all of this thing's that still lack a torque. */
+export function everything(hearing: Hearing): Group[] {
+  const [first] = hearing.talk.focus;
+  const open = hearing.talk.groups.filter(
+    (group) =>
+      group.whole === null &&
+      hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3 &&
+      group.topic.join() === first?.topic.join() &&
+      (lastTold(group, 'torque') === null || group.sentences.at(-1) === hearing.sentence.index),
+  );
+  return first !== undefined && open.includes(first) ? open : widened(hearing, null);
+}
+
+/** "five on top, five below and two at the ends; they are 13": once a lot is told in full, "they" are all of it. */
+export function meansWholeLot(hearing: Hearing, word: string): void {
+  const lot = hearing.talk.focus[0]?.whole ?? null;
+  if (lot === null || !/^(?:they|those|these|them)$/.test(word) || lot.parts.length < 2) return;
+  const bare = lot.parts.every((part) => part.told.size.length + part.told.torque.length === 0);
+  const sum = lot.parts.reduce((all, part) => all + (countOf(part) ?? 0), 0);
+  if (bare && sum === countOf(lot)) hearing.talk.focus = [lot, ...lot.parts];
+}
+
+/** "all of them": the lot with its parts, or those just named that make up the number. */
+export function widened(hearing: Hearing, count: number | null): Group[] {
+  const { focus, groups } = hearing.talk;
+  const [first] = focus;
+  if (first === undefined) return focus;
+  if (count === null && first.whole === null && focus.length > 1) return focus;
+  if (count !== null) {
+    const sum = focus.reduce((all, group) => all + (countOf(group) ?? 0), 0);
+    if (sum === count) return focus;
+    const lot = first.whole ?? (first.parts.length > 0 ? first : null);
+    if (lot !== null && countOf(lot) === count) return [lot, ...lot.parts];
+    const recent = groups.filter((group) => hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3 && group.whole === null);
+    for (let from = recent.length - 1; from >= 0; from--) {
+      const last = recent.slice(from);
+      if (last.reduce((all, group) => all + (countOf(group) ?? 0), 0) === count) return last;
+    }
+    return focus;
+  }
+  const lot = first.whole;
+  if (lot !== null) return [lot, ...lot.parts];
+  const together = groups.filter(
+    (group) =>
+      group.sentences.at(-1) === first.sentences.at(-1) &&
+      group.topic.join(' ') === first.topic.join(' ') &&
+      group.whole === null &&
+      group.head === first.head &&
+      (lastTold(group, 'torque') === null || group.sentences.at(-1) === hearing.sentence.index),
+  );
+  return together.includes(first) ? together : focus;
+}

@@ -1,0 +1,88 @@
+import { countOf, lastTold, likeness, type Group } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+import type { Item } from './items.ts';
+import { tell } from './talk.ts';
+import { target } from './things.ts';
+
+export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index: number): void {
+  if (item.side) {
+    double(hearing, item);
+    return;
+  }
+  const next = hearing.items[index + 1];
+  // "tie rod ends, same deal, castle nut …": what is named next has its own values.
+  if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;
+  const targets = target(hearing, item, index);
+  if (targets.length === 0) return;
+  const from = sameAs(hearing, item, index, targets);
+  if (from === null) return;
+  const evidence = hearing.evidence(item.from, item.to, 0.8);
+  for (const to of targets) hearing.talk.copies.push({ to, from, what: item.what, evidence });
+}
+
+function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, targets: readonly Group[]): Group | null {
+  const next = hearing.items[index + 1];
+  if (item.as && next !== undefined && next.from - item.to <= 1) {
+    const words = next.kind === 'component' ? next.words : next.kind === 'mention' ? [...next.mention.names, ...next.mention.place] : [];
+    let best: { group: Group; score: number } | null = null;
+    for (const group of hearing.talk.groups) {
+      if (targets.includes(group)) continue;
+      const score = likeness(group, words, next.kind === 'mention' ? next.mention.head : null);
+      if (score > 0.4 && (best === null || score >= best.score)) best = { group, score };
+    }
+    // What it is compared with is not what the sentence is about.
+    if (best !== null) {
+      hearing.skip(next);
+      return best.group;
+    }
+  }
+  return (
+    hearing.talk.groups.findLast(
+      (group) =>
+        !targets.includes(group) &&
+        group.id < (targets[0]?.id ?? Infinity) &&
+        (lastTold(group, 'torque') !== null || lastTold(group, 'size') !== null),
+    ) ?? null
+  );
+}
+
+/** "do the same on the other side". */
+function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
+  const from = item.wholeSide
+    ? hearing.talk.doubledUpTo
+    : Math.max(
+        hearing.talk.doubledUpTo,
+        hearing.talk.groups.findIndex((group) => hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3),
+      );
+  const groups = hearing.talk.groups
+    .slice(Math.max(0, from))
+    .filter((group) => !group.bothSides && !group.carriesOthers && group.whole === null);
+  for (const group of groups) {
+    const count = countOf(group) ?? (group.head !== null ? 1 : null);
+    if (count === null) continue;
+    tell(
+      hearing.talk,
+      [group],
+      'count',
+      count * 2,
+      [],
+      { sentence: hearing.sentence.index, confidence: 0.75, words: 'the same on the other side' },
+      { replace: true },
+    );
+    for (const part of group.parts) {
+      const some = countOf(part);
+      if (some !== null)
+        tell(
+          hearing.talk,
+          [part],
+          'count',
+          some * 2,
+          [],
+          { sentence: hearing.sentence.index, confidence: 0.7, words: 'the same on the other side' },
+          { replace: true },
+        );
+    }
+    group.bothSides = true;
+  }
+  hearing.talk.doubledUpTo = hearing.talk.groups.length;
+}

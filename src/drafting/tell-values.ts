@@ -1,0 +1,208 @@
+import type { Evidence, Group, SaidSize, SaidTorque } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+import type { QuantitySpan } from './quantities.ts';
+import { tell } from './talk.ts';
+
+export function tellMeasured(hearing: Hearing, groups: readonly Group[], quantity: QuantitySpan): void {
+  switch (quantity.kind) {
+    case 'torque': {
+      tellTorque(hearing, groups, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus);
+      return;
+    }
+    case 'width':
+      if (quantity.high === null) tellSize(hearing, groups, { text: quantity.written, unit: quantity.unit }, quantity, 0.92);
+      return;
+    case 'serration': {
+      tellSize(hearing, groups, { text: quantity.text, unit: null }, quantity, 0.95);
+      return;
+    }
+    case 'cross-head':
+      tellTo(
+        hearing,
+        groups,
+        'drive',
+        quantity.number === null ? 'cross-head' : `cross-head ${quantity.number}`,
+        quantity.from,
+        quantity.to,
+        0.9,
+      );
+      return;
+    case 'thread':
+      tellTo(hearing, groups, 'thread', quantity.text, quantity.from, quantity.to, 0.95);
+      return;
+    case 'square':
+      tellTo(hearing, groups, 'square', quantity.size, quantity.from, quantity.to, 0.8);
+      return;
+    case 'length':
+      tellTo(hearing, groups, 'reach', `extension ${quantity.millimetres}`, quantity.from, quantity.to, 0.8);
+      return;
+    case 'angle':
+      tellTo(hearing, groups, 'angle', quantity.degrees, quantity.from, quantity.to, 0.9);
+      return;
+    default:
+      return;
+  }
+}
+
+export function tellSize(
+  hearing: Hearing,
+  groups: readonly Group[],
+  size: SaidSize,
+  span: { readonly from: number; readonly to: number },
+  confidence: number,
+): void {
+  const open = groups.filter((group) => {
+    const told = group.told.size.find(({ build }) => build === (hearing.builds[0] ?? null));
+    // A second size for the same fasteners is another tool's, unless it was a correction or is for another build.
+    return told === undefined || (told.value.text === size.text && told.value.unit === size.unit);
+  });
+  const evidence = hearing.evidence(span.from, span.to, confidence);
+  tell(hearing.talk, open, 'size', size, hearing.builds, evidence, { to: span.to });
+  noteTelling(hearing, open, 'size', span.to);
+  for (const group of groups)
+    if (!open.includes(group)) hearing.talk.doubts.push({ kind: 'contradiction', group, field: 'size', evidence, said: evidence.words });
+}
+
+export function tellTorque(
+  hearing: Hearing,
+  groups: readonly Group[],
+  low: number,
+  high: number | null,
+  unit: SaidTorque['unit'],
+  span: QuantitySpan,
+  plusMinus: { readonly amount: number; readonly percent: boolean } | null,
+): void {
+  const torque = torqueFrom(hearing, low, high, unit, span, plusMinus);
+  if (unit !== null) hearing.talk.lastUnit = unit;
+  const confidence = unit !== null ? 0.93 : torque.doubt === null ? 0.75 : 0.5;
+  for (const group of groups) tellOneTorque(hearing, group, torque, hearing.evidence(span.from, span.to, confidence), span);
+  noteTelling(hearing, groups, 'torque', span.to);
+  hearing.valueEnd = span.to;
+}
+
+/** A torque with the unit that it was said in, or that it shares with its neighbours. */
+export function torqueFrom(
+  hearing: Hearing,
+  low: number,
+  high: number | null,
+  unit: SaidTorque['unit'],
+  span: QuantitySpan,
+  plusMinus: { readonly amount: number; readonly percent: boolean } | null,
+): SaidTorque {
+  const { talk } = hearing;
+  const pounds = span.kind === 'torque' && unit === null;
+  const beside = hearing.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
+  const [only] = talk.units.size === 1 ? talk.units.keys() : [null];
+  const carried = [unit, beside?.kind === 'torque' ? beside.unit : null, talk.declaredUnit, talk.lastUnit, only ?? null];
+  const fitting = carried.find((one) => one !== null && (!pounds || one.startsWith('lbf'))) ?? null;
+  const sure =
+    unit !== null ||
+    (!pounds && (fitting === talk.declaredUnit || fitting === only || (beside?.kind === 'torque' && beside.unit === fitting)));
+  const half = high === null ? null : (high - low) / 2;
+  const amount = plusMinus === null ? null : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
+  const band = half ?? amount;
+  return {
+    value: high === null ? low : (low + high) / 2,
+    unit: fitting,
+    range: high === null ? null : [low, high],
+    band: band === null ? null : { minus: band, plus: band },
+    doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit',
+  };
+}
+
+function tellOneTorque(hearing: Hearing, group: Group, torque: SaidTorque, evidence: Evidence, span: QuantitySpan): void {
+  const build = hearing.builds[0] ?? null;
+  const told = group.told.torque.find((one) => one.build === build);
+  if (told === undefined || (told.value.value === torque.value && (told.value.unit === torque.unit || torque.doubt !== null))) {
+    if (told === undefined) tell(hearing.talk, [group], 'torque', torque, hearing.builds, evidence, { to: span.to });
+    return;
+  }
+  if (isNextPass(hearing, told.value, torque, told.evidence, span)) {
+    tell(hearing.talk, [group], 'passes', told.value, hearing.builds, told.evidence);
+    tell(hearing.talk, [group], 'torque', torque, hearing.builds, evidence, { replace: true, to: span.to });
+    return;
+  }
+  // "Forty newton metres, four zero": the same again in other words.
+  if (torque.doubt !== null || (span.kind === 'number' && told.evidence.sentence === hearing.sentence.index)) return;
+  hearing.talk.doubts.push({ kind: 'contradiction', group, field: 'torque', evidence, said: evidence.words });
+}
+
+/** "to 30 first, then 60, and the final is 90". */
+function isNextPass(hearing: Hearing, before: SaidTorque, next: SaidTorque, evidence: Evidence, span: QuantitySpan): boolean {
+  if (next.value <= before.value || hearing.sentence.index - evidence.sentence > 1) return false;
+  const words = hearing.sentence.tokens
+    .slice(Math.max(0, span.from - 9), span.from)
+    .map(({ bare }) => bare)
+    .join(' ');
+  return /\b(?:then|final|finally|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(words);
+}
+
+function noteTelling(hearing: Hearing, groups: readonly Group[], field: 'size' | 'torque', to: number): void {
+  const scoped = hearing.builds;
+  hearing.lastTelling = {
+    to,
+    undo: (builds) => {
+      for (const group of groups) {
+        const list: { build: string | null; value: unknown; evidence: Evidence }[] = group.told[field];
+        const at = list.findLastIndex((told) => told.build === (scoped[0] ?? null) && told.evidence.sentence === hearing.sentence.index);
+        const told = list[at];
+        if (told === undefined) continue;
+        list.splice(at, 1, ...builds.map((build) => ({ ...told, build })));
+      }
+    },
+  };
+}
+
+export function tellTo(
+  hearing: Hearing,
+  groups: readonly Group[],
+  field: 'drive' | 'square' | 'thread' | 'reach',
+  value: string,
+  from: number,
+  to: number,
+  confidence: number,
+): void;
+
+export function tellTo(
+  hearing: Hearing,
+  groups: readonly Group[],
+  field: 'angle',
+  value: number,
+  from: number,
+  to: number,
+  confidence: number,
+): void;
+
+export function tellTo(
+  hearing: Hearing,
+  groups: readonly Group[],
+  field: 'single',
+  value: true,
+  from: number,
+  to: number,
+  confidence: number,
+): void;
+
+export function tellTo(
+  hearing: Hearing,
+  groups: readonly Group[],
+  field: 'drive' | 'square' | 'thread' | 'reach' | 'angle' | 'single',
+  value: string | number | true,
+  from: number,
+  to: number,
+  confidence: number,
+): void {
+  tell(hearing.talk, groups, field, value as never, hearing.builds, hearing.evidence(from, to, confidence), { to });
+}
+
+export function tellFocus(
+  hearing: Hearing,
+  field: 'reach' | 'drive' | 'condition' | 'order' | 'single' | 'snug',
+  value: string | true,
+  from: number,
+  to: number,
+  confidence: number,
+): void {
+  if (hearing.sentence.index - hearing.talk.focusSentence > 1 || hearing.talk.focus.length === 0) return;
+  tell(hearing.talk, hearing.talk.focus, field, value as never, hearing.builds, hearing.evidence(from, to, confidence), { to });
+}
