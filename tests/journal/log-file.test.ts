@@ -76,7 +76,7 @@ describe('a log file', () => {
         expect(faults.length).toBeGreaterThan(0);
         for (const fault of faults) expect(faultText(fault)).toMatch(/^(line \d+: )?\S/u);
       }),
-      { numRuns: 300 },
+      { numRuns: 120 },
     );
   });
 

@@ -232,7 +232,7 @@ describe('sending to a record store', () => {
         await sendThrough(...faults);
         server.faults.length = 0;
       }),
-      { numRuns: 40 },
+      { numRuns: 20 },
     );
   });
 
