@@ -8,8 +8,7 @@ import type { JobSummary } from './summary.ts';
  * `not-stored-blocked` covers every way in which storage does not answer or answers with an error that nobody can act on;
  * `detail` is the browser's own name and words for it, for the log and never for the ear.
  */
-export const notStoredCodes = ['not-stored-disk-full', 'not-stored-blocked', 'not-stored-newer-version', 'not-stored-other-tab'] as const;
-export type NotStoredCode = (typeof notStoredCodes)[number];
+export type NotStoredCode = 'not-stored-disk-full' | 'not-stored-blocked' | 'not-stored-newer-version' | 'not-stored-other-tab';
 
 export interface NotStored {
   readonly ok: false;

@@ -86,7 +86,7 @@ const recordedSchema = z.strictObject({
 });
 
 /** The version of the line format that this build writes. */
-export const recordVersion = 1;
+const recordVersion = 1;
 
 /** Turns a line of one version into a line of the next: `upgrades[1]` makes version 2 of version 1. */
 export type Upgrades = Readonly<Partial<Record<number, (older: Readonly<Record<string, unknown>>) => Record<string, unknown>>>>;

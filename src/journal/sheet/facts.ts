@@ -51,7 +51,7 @@ function isWork(event: JobEvent): event is Extract<JobEvent, { type: 'fastener-t
 }
 
 /** Steps that belong to this job: a side procedure that nothing called for does not. */
-export function stepsOfJob(plan: Plan, { work }: JobState): readonly PlannedStep[] {
+function stepsOfJob(plan: Plan, { work }: JobState): readonly PlannedStep[] {
   return plan.steps.filter(({ side }, index) => {
     const progress = work.steps[index];
     return side === null || (progress !== undefined && (progress.status !== 'open' || progress.reopened > 0));
