@@ -194,7 +194,7 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (!span.digits && value <= 12 && open && (mayName(next) || tellingApart.has(next)) && !/^(?:too|also)$/.test(next)) return null;
   // "heat shield, five": how many, where nothing has counted them yet.
   const alone = span.from === 0 && span.to >= tokens.length;
-  if (alone && known.count === null && !span.digits && value <= 12 && known.named !== true && known.size) return 'count';
+  if (alone && known.count === null && !span.digits && value <= 12 && !known.named && known.size) return 'count';
   if (
     known.follows &&
     !known.size &&

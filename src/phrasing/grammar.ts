@@ -50,8 +50,8 @@ export function grammarFor(wish: GrammarWish): StateGrammar {
   const jsgf = [
     '#JSGF V1.0;',
     `grammar ${wish.state};`,
-    // "Stop" gets through without the name.
-    wish.nameFirst ? `public <command> = ${name} (${command}) | ${stops.join(' | ')};` : `public <command> = [${name}] (${command});`,
+    // With the name first, "stop" gets through without it; without, the name would only lend itself to noise.
+    wish.nameFirst ? `public <command> = ${name} (${command}) | ${stops.join(' | ')};` : `public <command> = ${command};`,
     ...values,
   ].join('\n');
   const risky = heard.filter(({ intent }) => isRisky(intent.type, wish.state)).map(({ text }) => jsgfText(text));
@@ -59,7 +59,7 @@ export function grammarFor(wish: GrammarWish): StateGrammar {
     state: wish.state,
     language: wish.language,
     jsgf,
-    words: wordsIn(texts, values, name),
+    words: wordsIn(texts, values, wish.nameFirst ? name : ''),
     risky: unique([...risky, ...signed.map(jsgfText)]),
     nameFirst: wish.nameFirst,
   };

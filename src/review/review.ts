@@ -87,7 +87,11 @@ interface Questions {
   readonly fair: { readonly procedure: string; readonly terms: FairTimeTerms };
   readonly orders: { readonly procedure: string };
   /** `last` 0 asks for all. */
-  readonly runs: { readonly first: number; readonly last: number };
+  readonly runs: {
+    readonly first: number;
+    readonly last: number;
+    /** Only those of one procedure, or null. */ readonly procedure: string | null;
+  };
   readonly run: { readonly job: string };
   readonly pair: { readonly jobs: readonly [string, string] };
   readonly sheet: { readonly person: number };
@@ -204,9 +208,10 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
       const index = procedureOf(procedure);
       return index === null ? null : orders(asking(within(terms, procedure)), index);
     },
-    runs({ first, last }, terms) {
-      const asked = asking(terms);
-      const all = asking(terms, new Set()).selection;
+    runs({ first, last, procedure }, terms) {
+      const own = procedure === null ? terms : within(terms, procedure);
+      const asked = asking(own);
+      const all = asking(own, new Set()).selection;
       const left = excludedAmong(all, asked.selection);
       const lines = runList(asked, left);
       return { lines: last === 0 ? lines : lines.slice(first, last), of: lines.length };

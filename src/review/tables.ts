@@ -340,7 +340,7 @@ export function holdsTable(holds: readonly HoldLeftOut[]): Table {
       one.chance,
       one.standsOut ? 'yes' : 'no',
     ]),
-    note: 'p is the chance of so many, were the person like the others (Fisher’s exact test, one-sided). “Stands out” allows for the number of comparisons (false discoveries held to 1 %).',
+    note: 'p is the chance of so many, were the person like the others (Fisher’s exact test, one-sided). “Stands out” allows for the number of comparisons (false discoveries held to 5 %).',
   };
 }
 

@@ -42,12 +42,12 @@ export function listed(items: readonly string[]): string {
   return `${items.slice(0, -1).join(', ')} and ${items.at(-1) ?? ''}`;
 }
 
-/** A chance as it is fit to be told: never more exact than it is. */
+/** How often chance does it, as it is fit to be told: never more exact than it is. */
 export function chance(p: number): string {
-  if (p < 0.001) return 'under 1 in 1000';
-  if (p < 0.01) return `about 1 in ${Math.round(1 / p / 10) * 10}`;
-  if (p < 0.2) return `about 1 in ${Math.round(1 / p)}`;
-  return `${Math.round(p * 100)} in 100`;
+  if (p < 0.001) return 'less than once in 1000 times';
+  if (p < 0.01) return `about once in ${Math.round(1 / p / 10) * 10} times`;
+  if (p < 0.2) return `about once in ${Math.round(1 / p)} times`;
+  return `about ${Math.round(p * 100)} times in 100`;
 }
 
 /** "2025-03-14" of a moment, in the local time it was taken in. */

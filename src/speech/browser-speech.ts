@@ -96,7 +96,7 @@ function browserVoices(): Pick<SpeechControllerDeps['voices'], 'browser' | 'brow
 
 function ownEar(onSurroundings: SpeechController['tellSurroundings']): SpeechControllerDeps['ears']['local'] {
   const progress: { listener: ((share: number) => void) | null } = { listener: null };
-  const microphone = createBrowserMicrophone();
+  const microphone = createBrowserMicrophone(clock);
   const engine = createWorkerEngine({
     makeWorker: () =>
       // The platform types messages as anything; these two agree on `messages.ts`.

@@ -23,7 +23,7 @@ declare global {
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'undertray-speech-parts-'));
   const wav = join(folder, 'microphone.wav');
-  sayIntoWav(wav, ['step done', 'what torque'], 3);
+  sayIntoWav(wav, ["that's done", 'what torque'], 3);
   const root = new URL('pages/', import.meta.url).pathname;
   const outDir = join(folder, 'built');
   const settings = {
@@ -66,7 +66,7 @@ afterEach(async () => {
 describe('the local recognition', () => {
   it('hears the microphone, with progress while it loads and events in the order of the standard', async () => {
     const { types, texts, others } = await page.evaluate(() => window.speechUnderTest.recognise(2));
-    expect(texts.toSorted()).toEqual(['step done', 'what torque']);
+    expect(texts.toSorted()).toEqual(["that's done", 'what torque']);
     expect(others.filter((other) => !['unclear', 'too-short', 'not-a-command'].includes(other))).toEqual([]);
     expect(types.slice(0, 4)).toEqual(['start', 'audiostart', 'soundstart', 'speechstart']);
     expect(types.indexOf('speechend')).toBeLessThan(types.indexOf('result'));
@@ -122,7 +122,7 @@ describe('the controller in a real browser', () => {
       window.speechUnderTest.converse({ ear: 'browser', remoteAllowed: true, voice: 'off' }, 1),
     );
     expect(ear).toMatchObject({ kind: 'local', audioLeavesDevice: false });
-    expect(['local: step done', 'local: what torque']).toContain(heard[0]);
+    expect(["local: that's done", 'local: what torque']).toContain(heard[0]);
   });
 
   it('never obeys itself when its own voice comes back into its microphone', async () => {

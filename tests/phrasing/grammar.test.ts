@@ -94,7 +94,7 @@ describe('the grammar of a state', () => {
     const commands = (state: DialogueState) =>
       grammar(state)
         .jsgf.split('\n')[2]
-        ?.replace(/^.*?\(|\);$/gu, '')
+        ?.replace(/^public <command> = |;$/gu, '')
         .split(' | ') ?? [];
     expect(commands('fastening').filter((text) => !text.includes(' '))).toEqual([
       'done',

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Table, TableCell, TableColumn } from '../../review/table.ts';
 import { tableAsCsv } from '../../review/table.ts';
 import { percent } from '../../review/wording.ts';
@@ -16,6 +16,7 @@ export function DataTable({
 }) {
   const [shown, setShown] = useState(rowsAtFirst);
   const { columns, rows } = table;
+  const digits = useMemo(() => columns.map((_, column) => digitsFor(rows, column)), [columns, rows]);
   return (
     <div className="review-table">
       <div className="table-scroll" tabIndex={0} role="region" aria-label={table.title}>
@@ -34,7 +35,7 @@ export function DataTable({
             {rows.slice(0, shown).map((row, index) => (
               <tr key={index}>
                 {row.map((cell, column) => (
-                  <Cell key={column} cell={cell} column={columns[column]} isHead={column === 0} />
+                  <Cell key={column} cell={cell} column={columns[column]} digits={digits[column] ?? 2} isHead={column === 0} />
                 ))}
               </tr>
             ))}
@@ -61,10 +62,25 @@ async function save(table: Table, whole: (() => Promise<Table>) | undefined): Pr
   saveFile(`${all.name}.csv`, 'text/csv;charset=utf-8;header=present', [tableAsCsv(all)]);
 }
 
-function Cell({ cell, column, isHead }: { readonly cell: TableCell; readonly column: TableColumn | undefined; readonly isHead: boolean }) {
+/** Two digits behind the point where all are small, one otherwise, so that a column reads evenly. */
+function digitsFor(rows: Table['rows'], column: number): number {
+  return rows.some((row) => typeof row[column] === 'number' && Math.abs(row[column]) >= 4) ? 1 : 2;
+}
+
+function Cell({
+  cell,
+  column,
+  digits,
+  isHead,
+}: {
+  readonly cell: TableCell;
+  readonly column: TableColumn | undefined;
+  readonly digits: number;
+  readonly isHead: boolean;
+}) {
   const kind = column?.kind ?? 'text';
-  const text = cellText(cell, kind);
-  const className = kind === 'text' || kind === 'day' ? '' : 'number';
+  const text = cellText(cell, kind, digits);
+  const className = kind === 'day' ? 'day' : kind !== 'text' ? 'number' : text.length > 18 ? 'words' : '';
   return isHead ? (
     <th scope="row" className={className}>
       {text}
@@ -75,7 +91,7 @@ function Cell({ cell, column, isHead }: { readonly cell: TableCell; readonly col
 }
 
 /** A cell as it is read: times as minutes and seconds, shares as percent. */
-export function cellText(cell: TableCell, kind: TableColumn['kind']): string {
+function cellText(cell: TableCell, kind: TableColumn['kind'], digits: number): string {
   if (cell === null) return '';
   if (typeof cell === 'string') return cell;
   switch (kind) {
@@ -86,7 +102,7 @@ export function cellText(cell: TableCell, kind: TableColumn['kind']): string {
     case 'count':
       return String(Math.round(cell));
     case 'number':
-      return Math.abs(cell) < 0.001 && cell !== 0 ? cell.toExponential(1) : String(Number(cell.toFixed(3)));
+      return cell !== 0 && Math.abs(cell) < 0.005 ? cell.toExponential(1) : cell.toFixed(digits);
     case 'text':
     case 'day':
       return String(cell);

@@ -45,7 +45,15 @@ export function Picture({
 }
 
 /** The drawing alone: drawn anew when its data or its width change. Its colours are the page's tokens, so paper gets ink on white. */
-export function Drawing({ draw, label }: { readonly draw: Draw; readonly label: string }) {
+export function Drawing({
+  draw,
+  label,
+  least = 200,
+}: {
+  readonly draw: Draw;
+  readonly label: string;
+  /** Narrower than this it is not drawn: the page is still finding its shape. */ readonly least?: number;
+}) {
   const holder = useRef<HTMLDivElement>(null);
   const [width, setWidth] = useState(0);
   useEffect(() => {
@@ -56,7 +64,7 @@ export function Drawing({ draw, label }: { readonly draw: Draw; readonly label: 
     return () => observer.disconnect();
   }, []);
   useEffect(() => {
-    if (width === 0) return;
+    if (width < least) return;
     let isCurrent = true;
     void plotLibrary().then((plot) => {
       const element = holder.current;
@@ -66,6 +74,6 @@ export function Drawing({ draw, label }: { readonly draw: Draw; readonly label: 
     return () => {
       isCurrent = false;
     };
-  }, [draw, width]);
+  }, [draw, width, least]);
   return <div ref={holder} className="review-drawing" role="img" aria-label={label} />;
 }

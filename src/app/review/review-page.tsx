@@ -12,6 +12,8 @@ import { makeReviewClient } from './client.ts';
 import type { Place, ReviewDesk, ViewName } from './desk.ts';
 import { DeskContext, viewNames } from './desk.ts';
 import { Filters } from './filters.tsx';
+import type { LogDoors } from './log-buttons.tsx';
+import { LogButtons } from './log-buttons.tsx';
 import type { LogSource, Progress } from './protocol.ts';
 import { FairView } from './views/fair-view.tsx';
 import { GlanceView } from './views/glance-view.tsx';
@@ -93,6 +95,11 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, speak, top }: Re
     );
   }, [client, loadPlans]);
 
+  const doors: LogDoors = {
+    onFiles: (files) => void readSources(files),
+    onDemonstrate: demonstrate,
+    onOwn: () => void readSources([]),
+  };
   return (
     <main className="page review">
       {top}
@@ -101,8 +108,9 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, speak, top }: Re
           {trouble}
         </p>
       )}
-      <Opening stage={stage} onFiles={(files) => void readSources(files)} onDemonstrate={demonstrate} />
-      {stage.kind === 'ready' && client !== null ? (
+      {stage.kind !== 'ready' ? (
+        <Opening stage={stage} doors={doors} />
+      ) : client !== null ? (
         <Ready
           client={client}
           facts={stage.facts}
@@ -110,6 +118,7 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, speak, top }: Re
           changeNotes={changeNotes}
           speak={speak}
           isDemonstration={isDemonstration}
+          doors={doors}
         />
       ) : null}
     </main>
@@ -166,15 +175,7 @@ function useNotes(
   return { notes, changeNotes, trouble };
 }
 
-function Opening({
-  stage,
-  onFiles,
-  onDemonstrate,
-}: {
-  readonly stage: Stage;
-  readonly onFiles: (files: readonly LogSource[]) => void;
-  readonly onDemonstrate: () => void;
-}) {
+function Opening({ stage, doors }: { readonly stage: Exclude<Stage, { kind: 'ready' }>; readonly doors: LogDoors }) {
   return (
     <section className="review-opening no-print" aria-label="Logs">
       {stage.kind === 'empty' ? (
@@ -189,24 +190,7 @@ function Opening({
           The logs could not be read: {stage.message}
         </p>
       ) : null}
-      <div className="row">
-        <label className="button">
-          Add logs
-          <input
-            type="file"
-            multiple
-            accept=".jsonl,.json,.ndjson,.txt,.gz"
-            className="hidden-visually"
-            onChange={({ target }) => {
-              onFiles([...(target.files ?? [])].map((file) => ({ name: file.name, blob: file })));
-              target.value = '';
-            }}
-          />
-        </label>
-        <button type="button" onClick={onDemonstrate}>
-          Look at an invented workshop
-        </button>
-      </div>
+      <LogButtons {...doors} />
     </section>
   );
 }
@@ -233,17 +217,15 @@ interface ReadyProps {
   readonly changeNotes: (notes: TrainerNotes) => void;
   readonly speak: (text: string) => void;
   readonly isDemonstration: boolean;
+  readonly doors: LogDoors;
 }
 
-function Ready({ client, facts, notes, changeNotes, speak, isDemonstration }: ReadyProps) {
+function Ready({ client, facts, notes, changeNotes, speak, isDemonstration, doors }: ReadyProps) {
   const [filter, setFilter] = useState<Filter>(everyRun);
   const [codes, setCodes] = useState(false);
   const [place, setPlace] = useState<Place>({ view: 'glance' });
   const heading = useRef<HTMLHeadingElement>(null);
-  const busiest = facts.procedures.reduce(
-    (most, one) => (one.runs > most.runs ? one : most),
-    facts.procedures[0] ?? { id: '', runs: 0 },
-  ).id;
+  const busiest = facts.procedures.toSorted((one, other) => other.runs * other.steps.length - one.runs * one.steps.length)[0]?.id ?? '';
   const [chosen, chooseProcedure] = useState<string | null>(null);
   const [only] = filter.procedures;
   const procedure = only ?? (facts.procedures.some(({ id }) => id === chosen) ? (chosen ?? busiest) : busiest);
@@ -278,13 +260,18 @@ function Ready({ client, facts, notes, changeNotes, speak, isDemonstration }: Re
     return (
       <DeskContext value={desk}>
         <p>No run could be read from these logs.</p>
-        <LogsView />
+        <LogsView doors={doors} />
       </DeskContext>
     );
   return (
     <DeskContext value={desk}>
       {isDemonstration ? (
-        <p className="review-demo">Invented for demonstration: nobody in this workshop exists, and nothing in it was measured.</p>
+        <div className="review-demo row">
+          <p>Invented for demonstration: nobody in this workshop exists, and nothing in it was measured.</p>
+          <button type="button" className="no-print" onClick={doors.onOwn}>
+            Back to my logs
+          </button>
+        </div>
       ) : null}
       <Filters filter={filter} onChange={setFilter} codes={codes} onCodes={showCodes} />
       <nav className="review-views no-print" aria-label="Views of the review">
@@ -297,12 +284,12 @@ function Ready({ client, facts, notes, changeNotes, speak, isDemonstration }: Re
       <h2 ref={heading} tabIndex={-1} className="hidden-visually">
         {viewTitles[place.view]}
       </h2>
-      <View place={place} />
+      <View place={place} doors={doors} />
     </DeskContext>
   );
 }
 
-function View({ place }: { readonly place: Place }) {
+function View({ place, doors }: { readonly place: Place; readonly doors: LogDoors }) {
   switch (place.view) {
     case 'glance':
       return <GlanceView />;
@@ -323,6 +310,6 @@ function View({ place }: { readonly place: Place }) {
     case 'sheet':
       return <SheetView person={place.person ?? null} />;
     case 'logs':
-      return <LogsView />;
+      return <LogsView doors={doors} />;
   }
 }

@@ -1,9 +1,7 @@
 /// <reference lib="webworker" />
-import type { Recorded } from '../../job/events.ts';
-import { chainAfter } from '../../journal/chain.ts';
-import { headerLine, jobHeader } from '../../journal/header.ts';
-import { recordedLine } from '../../journal/record.ts';
+import { sha256Hex } from '../../journal/chain.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
+import { chainedLines } from '../../review/demonstration/lines.ts';
 import { workshopRuns } from '../../review/demonstration/workshop.ts';
 import type { Intake } from '../../review/intake/intake.ts';
 import { makeIntake } from '../../review/intake/intake.ts';
@@ -12,6 +10,7 @@ import type { TrainerNotes } from '../../review/notes.ts';
 import { noNotes } from '../../review/notes.ts';
 import type { Review } from '../../review/review.ts';
 import { makeReview } from '../../review/review.ts';
+import { writtenFrom } from '../../review/written.ts';
 import type { FromWorker, LogSource, ToWorker } from './protocol.ts';
 import { isUnchanged } from './unchanged.ts';
 
@@ -20,7 +19,7 @@ const mostToVerify = 48 * 2 ** 20;
 const pieceBytes = 2 ** 20;
 const progressEvery = 100;
 /** Runs of each procedure by each apprentice: months of work, grown in a few seconds. */
-const demonstrationRuns = 6;
+const demonstrationRuns = 5;
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 let review: Review | null = null;
@@ -128,20 +127,18 @@ async function* chunks(stream: ReadableStream<Uint8Array>): AsyncGenerator<Uint8
   }
 }
 
+/** The plans are known here already, so the logs are grown without the headers that would carry them. */
 async function demonstrate(plans: readonly Plan[]): Promise<void> {
   reading += 1;
   const own = reading;
   review = null;
   const begun = performance.now();
-  const intake = makeIntake();
+  const intake = makeIntake({ written: plans.flatMap((plan) => writtenFrom(plan) ?? []) });
   const encoder = new TextEncoder();
   let told = begun;
-  for (const { job, plan, sittings } of workshopRuns(plans, { seed: 7, runs: demonstrationRuns })) {
-    const recorded: Recorded[] = [];
-    for (const { session, happenings } of sittings) recorded.push(...chainAfter(recorded.at(-1) ?? null, happenings, { job, session }));
-    const header = jobHeader(job, plan, { events: recorded.length, last: recorded.at(-1)?.hash ?? null });
-    intake.open(`${job}.jsonl`);
-    intake.feed(encoder.encode(`${[headerLine(header), ...recorded.map(recordedLine)].join('\n')}\n`));
+  for (const run of workshopRuns(plans, { seed: 7, runs: demonstrationRuns })) {
+    intake.open(`${run.job}.jsonl`);
+    intake.feed(encoder.encode(`${chainedLines(run, sha256Hex).join('\n')}\n`));
     intake.close();
     const now = performance.now();
     if (now - told < progressEvery) continue;

@@ -11,11 +11,8 @@ export const lexicon: Lexicon = {
   commands,
   // The figure comes last: before a consonant "six", "huit" and "cinq" lose the sound that tells them apart.
   counts: {
-    taught: (count) => `j'en ai fait ${countWord(count)}`,
-    natural: (count) =>
-      count === 1
-        ? ["j'en ai fait une"]
-        : [`et de ${countWord(count)}`, ...(count === 2 ? ['les deux sont faits', 'les deux sont serrés'] : [])],
+    taught: (count) => `et de ${countWord(count)}`,
+    natural: (count) => [`j'en ai fait ${countWord(count)}`, ...(count === 2 ? ['les deux sont faits', 'les deux sont serrés'] : [])],
     written: (count) => [
       `${countWord(count)} serré${count === 1 ? '' : 's'}`,
       `${countWord(count)} de fait`,
@@ -27,7 +24,11 @@ export const lexicon: Lexicon = {
     most: countWords.length,
   },
   scopes: {
-    this: { taught: 'laisser de côté', natural: ['laisser celle ci', 'laisser celui ci', 'laisser cette vis'], button: 'Laisser celle-ci' },
+    this: {
+      taught: 'on laisse celle ci',
+      natural: ['on laisse celui ci', 'laisser de côté', 'laisser celle ci', 'laisser celui ci', 'laisser cette vis'],
+      button: 'Laisser celle-ci',
+    },
     step: {
       taught: "sauter l'étape",
       natural: ['sauter cette étape', "sauter toute l'étape", 'sauter le reste'],

@@ -223,7 +223,9 @@ function stepsSeen(
     cellStep[cell] = step;
   }
   const plans = procedures.map(({ id }) =>
-    written.filter((one) => one.procedure === id).sort((one, other) => other.revision - one.revision),
+    written
+      .filter((one) => one.procedure === id)
+      .sort((one, other) => other.revision - one.revision || other.steps.length - one.steps.length),
   );
   const steps = ids.map(({ procedure, name }): StepSeen => {
     const id = stepNames.text(name);

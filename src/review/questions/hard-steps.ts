@@ -9,6 +9,8 @@ export interface HardStep {
 }
 
 const fewestRuns = 6;
+/** Trouble in fewer than every second run is nothing to call a step hard for. */
+const notableTrouble = 0.5;
 /** Robust standard deviations above the middle of all steps. */
 const standsOut = 2.5;
 
@@ -26,7 +28,7 @@ export function hardSteps(steps: readonly StepMeasures[]): readonly HardStep[] {
   const spread = 1.4826 * medianOf(levels.map((level) => Math.abs(level - middle)));
   return judged
     .map((measures, index) => ({ measures, level: levels[index] ?? middle, sure: surely(troubles[index] ?? 0, measures.work) }))
-    .filter(({ sure }) => sure - middle > standsOut * spread && sure > middle)
+    .filter(({ sure, measures }) => sure - middle > standsOut * spread && sure > middle && measures.trouble >= notableTrouble)
     .map(({ measures, level }) => ({ measures, ratio: Math.exp(level - middle) }))
     .sort((one, other) => other.ratio - one.ratio);
 }

@@ -63,7 +63,7 @@ export function holdsLeftOut(asking: Asking): readonly HoldLeftOut[] {
   }
   const kept = findingsAmong(
     found.map(({ chance }) => chance),
-    0.01,
+    0.05,
   );
   return found
     .map((one, index) => ({ ...one, standsOut: kept[index] === true }))

@@ -199,9 +199,9 @@ export function groupSentence({ first, second, ranks, ratio }: GroupComparison):
     ratio === null
       ? ''
       : `, typically ${longerOrShorter(ratio.ratio)} (the data fit anything from ${longerOrShorter(ratio.low)} to ${longerOrShorter(ratio.high)})`;
-  const test = `Were the groups alike, a difference this large would come up ${chance(ranks.twoSided)} times (${ranks.method === 'exact' ? 'exact' : 'normal approximation to the'} rank-sum test on one figure a person)`;
+  const test = `Were the groups alike, chance alone would give a difference this large ${chance(ranks.twoSided)} (${ranks.method === 'exact' ? 'exact' : 'normal approximation to the'} rank-sum test on one figure a person)`;
   const pairs = `of two people picked from each, the one from ${one} takes longer ${Math.round(ranks.superiority * 100)} times in 100`;
-  return `${one} against ${other}: ${many(first.people.length, 'person', 'people')} and ${second.people.length}${size}; ${pairs}. ${test}. It does not say why.`;
+  return `${one} against ${other}: ${many(first.people.length, 'person', 'people')} and ${second.people.length}${size}; ${pairs}. ${test}. That does not say why.`;
 }
 
 function groupFinding(comparison: GroupComparison): Finding {

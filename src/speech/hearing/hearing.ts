@@ -1,21 +1,33 @@
+import { earFrame, EarStream, type EarFrame, type EarNetwork } from './ear-net.ts';
 import { Endpoints, type EndpointSettings } from './endpoints.ts';
-import type { Judge, Verdict } from './judge.ts';
+import { judge, type JudgeSettings, type Ruling, type SecondOpinion } from './judge.ts';
+import { orAlone, parseJsgf, withOptionalStart, type Grammar } from './jsgf.ts';
 import { Loudness, type LoudnessSettings } from './loudness.ts';
+import { phoneGraph } from './phone-graph.ts';
+import { PhoneSearch } from './phone-search.ts';
 import type { Hearing, HearingEvent, HearingGrammar, RejectionReason } from './port.ts';
-import { Suppression, suppressedFrame, type RnnoiseModule } from './suppression.ts';
+import { pronounce, type Pronunciations } from './pronunciations.ts';
+import { SampleRing } from './sample-ring.ts';
+import { Suppression, type RnnoiseModule } from './suppression.ts';
+import type { SwallowerJudge } from './swallower-judge.ts';
 
 /** What `createHearing` needs; `loadHearingModels` makes it. */
 export interface HearingModels {
-  readonly rnnoise: RnnoiseModule;
-  readonly judge: Judge;
+  readonly network: EarNetwork;
+  readonly dictionary: Pronunciations;
+  /** The second recogniser, with the noise suppression that it wants before it. */
+  readonly second: { readonly judge: SwallowerJudge; readonly rnnoise: RnnoiseModule };
 }
 
 /** Times in seconds. */
 export interface HearingOptions {
   readonly endpoints: EndpointSettings;
-  /** Quiet that ends an utterance which is already a whole command, and any other. */
+  /** Quiet that ends an utterance which is already a whole command; one which could still go on; any other. */
   readonly pauseAfterCommand: number;
+  readonly pauseWithinCommand: number;
   readonly pauseOtherwise: number;
+  /** How long a word must be over before it stops the work on the spot, without waiting for quiet. */
+  readonly pauseAfterStop: number;
   /** Shorter and longer utterances are no commands. */
   readonly shortest: number;
   readonly longest: number;
@@ -24,171 +36,260 @@ export interface HearingOptions {
   readonly after: number;
   /** After the name alone, a command may follow for so long. */
   readonly afterName: number;
+  readonly judge: JudgeSettings;
   readonly loudness: LoudnessSettings;
 }
 
 export const defaultOptions: HearingOptions = {
-  endpoints: { begin: 0.6, goOn: 0.35, beginFrames: 6, window: 12 },
-  pauseAfterCommand: 0.22,
-  pauseOtherwise: 0.5,
-  shortest: 0.15,
-  longest: 4,
-  before: 0.25,
-  after: 0.12,
+  endpoints: { begin: 0.6, goOn: 0.35, beginFrames: 3, window: 6 },
+  pauseAfterCommand: 0.2,
+  pauseWithinCommand: 0.4,
+  pauseOtherwise: 0.6,
+  pauseAfterStop: 0.1,
+  shortest: 0.12,
+  longest: 4.5,
+  before: 0.3,
+  after: 0.1,
   afterName: 4,
+  judge: { sure: -1.3, sureForShort: -0.7, longFrom: 6, word: -5, agreed: -2.6, agreedForRisky: -1.6, slowest: 5, overruled: 6 },
   loudness: { tooLoudAt: 3, usableAgainAt: 6, hold: 2 },
 };
 
+/** The word that wakes the ear when it listens by name. */
+export const ownName = 'undertray';
+
 const rate = 16000;
-const frameSeconds = suppressedFrame / rate;
+const frameSeconds = earFrame / rate;
+const stopWords: ReadonlySet<string> = new Set(['stop', `${ownName} stop`]);
+
+/** Everything prepared for one grammar. */
+interface Prepared {
+  readonly grammar: Grammar;
+  readonly search: PhoneSearch;
+}
 
 /**
- * The local recogniser: noise suppression, endpoints, and a judge over a closed grammar.
- * Sample indexes in its events count the samples pushed since it was made or reset.
+ * The local recogniser: a small network gives phones and the chance of speech, a search fits the grammar's sentences to the phones,
+ * and a judge decides, with a second recogniser where it is in doubt or where much hangs on it.
+ * Sample indexes in its events count the samples pushed since it was made.
  */
 export function createHearing(models: HearingModels, options: Partial<HearingOptions> = {}): Hearing {
   return new LocalHearing(models, { ...defaultOptions, ...options });
 }
 
 class LocalHearing implements Hearing {
-  private readonly judge: Judge;
+  private readonly models: HearingModels;
   private readonly options: HearingOptions;
-  private readonly suppression: Suppression;
-  private readonly loudness: Loudness;
+  private readonly stream: EarStream;
   private readonly endpoints: Endpoints;
-  private readonly kept: SampleRing;
+  private readonly loudness: Loudness;
+  private readonly sound: SampleRing;
+  private readonly recent: EarFrame[] = [];
+  private readonly prepared = new Map<string, Prepared>();
   private grammar: HearingGrammar | null = null;
-  /** The frame up to which a command may follow the name alone. */
+  private risky = new Set<string>();
+  private current: Prepared | null = null;
+  /** The same grammar while the name may be left away, because it was just said. */
+  private afterName: Prepared | null = null;
   private namedUntil = -1;
-  /** What was made of the utterance under way when it last paused, and at which voiced frame. */
-  private lookedAt = -1;
-  private glimpse: Verdict | null = null;
   private partial = '';
+  /** What was made of the utterance up to a voiced frame, so that nothing is judged twice. */
+  private judged: { readonly at: number; readonly text: string; readonly ruling: Ruling } | null = null;
 
   constructor(models: HearingModels, options: HearingOptions) {
-    this.judge = models.judge;
+    this.models = models;
     this.options = options;
-    this.suppression = new Suppression(models.rnnoise);
+    this.stream = new EarStream(models.network);
     this.endpoints = new Endpoints(options.endpoints);
     this.loudness = new Loudness(options.loudness);
-    this.kept = new SampleRing(Math.ceil((options.longest + 2) * rate));
+    this.sound = new SampleRing(Math.ceil((options.longest + 3) * rate));
   }
 
   setGrammar(grammar: HearingGrammar): void {
     this.grammar = grammar;
-    this.judge.setGrammar(grammar);
-    this.glimpse = null;
-    this.lookedAt = -1;
+    this.risky = new Set(grammar.risky);
+    this.current = this.prepare(grammar, false);
+    this.afterName = grammar.nameFirst ? this.prepare(grammar, true) : null;
+    // The utterance under way is heard against what may be said now.
+    if (this.endpoints.start !== null) this.beginSearch();
   }
 
   push(samples: Float32Array): HearingEvent[] {
     const events: HearingEvent[] = [];
+    this.sound.push(samples);
     this.loudness.hear(samples);
-    for (const frame of this.suppression.push(samples)) {
-      this.kept.push(frame.samples);
-      if (this.endpoints.push(frame.voice)) events.push({ kind: 'speech-start', at: this.sampleAt(this.endpoints.start ?? 0) });
-      const change = this.loudness.frame(frame.voice >= this.options.endpoints.goOn, frameSeconds);
-      if (change !== null) events.push(change);
-      if (this.endpoints.start !== null) events.push(...this.consider());
-    }
+    for (const frame of this.stream.push(samples)) events.push(...this.hear(frame));
     return events;
   }
 
   flush(): HearingEvent[] {
-    return this.endpoints.start === null ? [] : this.conclude();
+    // What the network has not yet seen the end of comes out with some quiet after it.
+    const events = this.push(new Float32Array(Math.round(0.24 * rate)));
+    return this.endpoints.start === null ? events : [...events, ...this.conclude()];
   }
 
   reset(): void {
-    this.endpoints.close();
     this.forget();
     this.namedUntil = -1;
   }
 
   dispose(): void {
-    this.suppression.dispose();
+    this.prepared.clear();
+  }
+
+  private hear(frame: EarFrame): HearingEvent[] {
+    const events: HearingEvent[] = [];
+    this.recent.push(frame);
+    if (this.recent.length > 2 / frameSeconds) this.recent.shift();
+    const begins = this.endpoints.push(frame.voice);
+    if (begins) {
+      events.push({ kind: 'speech-start', at: this.sampleAt(this.endpoints.start ?? 0) });
+      this.beginSearch();
+    } else if (this.endpoints.start !== null) {
+      this.searching()?.push(frame.phones);
+    }
+    const change = this.loudness.frame(frame.voice >= this.options.endpoints.goOn, frameSeconds);
+    if (change !== null) events.push(change);
+    if (this.endpoints.start !== null) events.push(...this.consider());
+    return events;
+  }
+
+  private beginSearch(): void {
+    const search = this.searching();
+    if (search === undefined) return;
+    search.restart();
+    const since = this.endpoints.now - (this.endpoints.start ?? 0) + Math.round(this.options.before / frameSeconds);
+    for (const frame of this.recent.slice(-since - 1)) search.push(frame.phones);
+  }
+
+  private active(): Prepared | null {
+    return this.afterName !== null && (this.endpoints.start ?? this.endpoints.now) <= this.namedUntil ? this.afterName : this.current;
+  }
+
+  private searching(): PhoneSearch | undefined {
+    return this.active()?.search;
   }
 
   /** Whether the utterance under way is over, and if so what it was. */
   private consider(): HearingEvent[] {
-    const { pauseAfterCommand, pauseOtherwise, longest } = this.options;
-    const quiet = this.endpoints.quiet * frameSeconds;
-    const lasted = (this.endpoints.now - (this.endpoints.start ?? 0)) * frameSeconds;
-    if (quiet >= pauseOtherwise || lasted >= longest + pauseOtherwise) return this.conclude();
-    if (quiet < pauseAfterCommand || this.lookedAt === this.endpoints.lastVoiced) return [];
-    this.lookedAt = this.endpoints.lastVoiced;
-    this.glimpse = this.look();
-    if (this.glimpse?.accepted === true && !this.glimpse.onlyName) return this.conclude();
-    const text = this.glimpse?.alternatives[0]?.text ?? '';
-    if (text === '' || text === this.partial) return [];
+    const { options, endpoints } = this;
+    const quiet = endpoints.quiet * frameSeconds;
+    const lasted = (endpoints.now - (endpoints.start ?? 0)) * frameSeconds;
+    if (quiet >= options.pauseOtherwise || lasted >= options.longest + options.pauseOtherwise) return this.conclude();
+    const search = this.searching();
+    if (search === undefined) return [];
+    const [top] = search.complete();
+    const text = top?.words.join(' ') ?? '';
+    const whole = top !== undefined && top.score >= search.bestScore - 2;
+    const over = whole && stopWords.has(text) && top.since * frameSeconds >= options.pauseAfterStop;
+    const pause = !whole || top.mayGoOn || text === ownName ? options.pauseWithinCommand : options.pauseAfterCommand;
+    if ((over || quiet >= pause) && this.rule().accepted) return this.conclude();
+    if (text === '' || quiet < options.pauseAfterStop || text === this.partial) return [];
     this.partial = text;
     return [{ kind: 'partial', text }];
   }
 
   private conclude(): HearingEvent[] {
-    const { before, shortest, longest } = this.options;
-    const start = this.endpoints.start ?? 0;
-    const end = this.endpoints.lastVoiced + 1;
-    const from = Math.max(0, this.sampleAt(start) - Math.round(before * rate));
-    const to = this.sampleAt(end);
+    const { options, endpoints } = this;
+    const start = endpoints.start ?? 0;
+    const end = endpoints.lastVoiced + 1;
     const seconds = (end - start) * frameSeconds;
-    const verdict = this.lookedAt === this.endpoints.lastVoiced ? this.glimpse : seconds <= longest ? this.look() : null;
-    this.endpoints.close();
+    const from = Math.max(0, this.sampleAt(start) - Math.round(options.before * rate));
+    const to = this.sampleAt(end);
+    const hypotheses = seconds <= options.longest ? (this.searching()?.complete() ?? []) : [];
+    const [top] = hypotheses;
+    const ruling = seconds <= options.longest && seconds >= options.shortest ? this.rule() : notAccepted;
+    const justNamed = this.afterName !== null && this.active() === this.afterName;
     this.forget();
-    const events: HearingEvent[] = [{ kind: 'speech-end', at: to }];
-    const text = verdict?.alternatives[0]?.text ?? '';
-    const rejected = (why: RejectionReason): HearingEvent[] => [...events, { kind: 'rejected', why, text, from, to }];
 
-    if (seconds > longest) return rejected('too-long');
-    if (seconds < shortest) return rejected('too-short');
-    if (verdict === null || verdict.alternatives.length === 0) return rejected('not-a-command');
-    if (!verdict.accepted) return rejected('unclear');
-    if (verdict.onlyName) {
-      this.namedUntil = this.endpoints.now + Math.round(this.options.afterName / frameSeconds);
+    const events: HearingEvent[] = [{ kind: 'speech-end', at: to }];
+    const best = top?.words.join(' ') ?? '';
+    const rejected = (why: RejectionReason): HearingEvent[] => [...events, { kind: 'rejected', why, text: best, from, to }];
+    if (seconds > options.longest) return rejected('too-long');
+    if (seconds < options.shortest) return rejected('too-short');
+    if (!ruling.accepted)
+      return rejected(top === undefined ? 'not-a-command' : this.grammar?.nameFirst === true && !justNamed ? 'no-name' : 'unclear');
+    if (ruling.text === ownName) {
+      this.namedUntil = endpoints.now + Math.round(options.afterName / frameSeconds);
       return events;
     }
-    if (this.grammar?.nameFirst === true && !verdict.named && start > this.namedUntil) return rejected('no-name');
     this.namedUntil = -1;
-    return [...events, { kind: 'heard', alternatives: verdict.alternatives, from, to }];
+    const others = hypotheses
+      .map((hypothesis) => ({
+        text: hypothesis.words.join(' '),
+        confidence: ruling.confidence * Math.min(1, Math.exp(hypothesis.score - (top?.score ?? 0))),
+      }))
+      .filter(({ text }) => text !== ruling.text && text !== ownName)
+      // What the second recogniser overruled stays behind.
+      .map((other) => ({
+        ...other,
+        confidence: best === ruling.text ? other.confidence : Math.min(other.confidence, ruling.confidence * 0.7),
+      }));
+    const named = (text: string): string => (justNamed && !text.startsWith(ownName) ? `${ownName} ${text}` : text);
+    const alternatives = [{ text: ruling.text, confidence: ruling.confidence }, ...others].map((one) => ({
+      ...one,
+      text: named(one.text),
+    }));
+    return [...events, { kind: 'heard', alternatives, from, to }];
   }
 
-  private look(): Verdict | null {
-    if (this.grammar === null) return null;
+  private rule(): Ruling {
+    const at = this.endpoints.lastVoiced;
+    const search = this.searching();
+    if (search === undefined) return notAccepted;
+    const [top] = search.complete();
+    const text = top?.words.join(' ') ?? '';
+    if (this.judged?.at === at && this.judged.text === text) return this.judged.ruling;
+    const evidence =
+      top === undefined ? null : { text, fit: (top.score - search.freeScore) / top.phones, worstWord: top.worstWord, phones: top.phones };
+    const isRisky = (one: string): boolean => this.risky.has(one.startsWith(`${ownName} `) ? one.slice(ownName.length + 1) : one);
+    const seconds = (at + 1 - (this.endpoints.start ?? 0)) * frameSeconds;
+    const ruling = judge(evidence, seconds, isRisky, () => this.secondOpinion(), this.options.judge);
+    this.judged = { at, text, ruling };
+    return ruling;
+  }
+
+  private secondOpinion(): SecondOpinion {
     const { before, after } = this.options;
-    const from = this.sampleAt(this.endpoints.start ?? 0) - Math.round(before * rate);
+    const prepared = this.active();
+    if (prepared === null) return { text: '', phones: 0, margin: () => -Infinity };
+    const from = Math.max(0, this.sampleAt(this.endpoints.start ?? 0) - Math.round((before + 0.2) * rate));
     const to = this.sampleAt(this.endpoints.lastVoiced + 1) + Math.round(after * rate);
-    return this.judge.judge(this.kept.slice(from, to));
+    const { judge: second, rnnoise } = this.models.second;
+    const suppression = new Suppression(rnnoise);
+    const clean = new SampleRing(to - from);
+    for (const frame of suppression.push(this.sound.slice(from, to))) clean.push(frame.samples);
+    suppression.dispose();
+    return second.listen(prepared.grammar, clean.slice(0, to - from));
+  }
+
+  private prepare(grammar: HearingGrammar, nameSaid: boolean): Prepared {
+    const key = `${nameSaid ? 'named ' : ''}${grammar.jsgf}`;
+    const known = this.prepared.get(key);
+    if (known !== undefined) return known;
+    const read = parseJsgf(grammar.jsgf);
+    const own = nameSaid ? withOptionalStart(read, ownName) : orAlone(read, ownName);
+    const { network, dictionary } = this.models;
+    const number = new Map(network.phones.map((phone, index) => [phone, index + 1]));
+    const graph = phoneGraph(own, (word) =>
+      pronounce(word, dictionary).map((phones) => phones.split(' ').map((phone) => number.get(phone) ?? 0)),
+    );
+    const made: Prepared = { grammar: own, search: new PhoneSearch(graph) };
+    if (this.prepared.size >= keptGrammars) this.prepared.delete(this.prepared.keys().next().value ?? '');
+    this.prepared.set(key, made);
+    return made;
   }
 
   private forget(): void {
-    this.glimpse = null;
-    this.lookedAt = -1;
+    this.endpoints.close();
+    this.judged = null;
     this.partial = '';
   }
 
   private sampleAt(frame: number): number {
-    return frame * suppressedFrame;
+    return frame * earFrame;
   }
 }
 
-/** The last so many samples of a stream, by their index in it. */
-class SampleRing {
-  private readonly samples: Float32Array;
-  private total = 0;
-
-  constructor(capacity: number) {
-    this.samples = new Float32Array(capacity);
-  }
-
-  push(samples: Float32Array): void {
-    for (const sample of samples) this.samples[this.total++ % this.samples.length] = sample;
-  }
-
-  /** What is still there of the stretch. */
-  slice(from: number, to: number): Float32Array {
-    const first = Math.max(0, from, this.total - this.samples.length);
-    const last = Math.min(to, this.total);
-    const out = new Float32Array(Math.max(0, last - first));
-    for (let i = 0; i < out.length; i++) out[i] = this.samples[(first + i) % this.samples.length] ?? 0;
-    return out;
-  }
-}
+const keptGrammars = 24;
+const notAccepted: Ruling = { accepted: false };

@@ -95,13 +95,26 @@ export function parseJsgf(text: string): Grammar {
   return { start, rules };
 }
 
-/** The grammar with a word that must, or may, come before everything else. */
-export function withName(grammar: Grammar, name: string, required: boolean): Grammar {
-  const word: Expansion = { kind: 'word', word: name };
-  const before: Expansion = required ? word : { kind: 'repeat', of: word, atLeast: 0, once: true };
-  const named: Expansion = { kind: 'sequence', parts: [before, { kind: 'rule', name: grammar.start }] };
-  const start = `${grammar.start}-after-${name}`;
-  return { start, rules: new Map([...grammar.rules, [start, named]]) };
+/** The grammar with one more thing that may be said: a word alone. */
+export function orAlone(grammar: Grammar, word: string): Grammar {
+  const start = `${grammar.start}-or-${word}`;
+  const options: readonly Expansion[] = [
+    { kind: 'rule', name: grammar.start },
+    { kind: 'word', word },
+  ];
+  return { start, rules: new Map([...grammar.rules, [start, { kind: 'choice', options }]]) };
+}
+
+/** The grammar in which a word with which sentences must begin may be left away. */
+export function withOptionalStart(grammar: Grammar, word: string): Grammar {
+  const eased = (expansion: Expansion): Expansion => {
+    if (expansion.kind === 'choice') return { kind: 'choice', options: expansion.options.map(eased) };
+    const [first, ...others] = expansion.kind === 'sequence' ? expansion.parts : [];
+    if (first?.kind !== 'word' || first.word !== word) return expansion;
+    return { kind: 'sequence', parts: [{ kind: 'repeat', of: first, atLeast: 0, once: true }, ...others] };
+  };
+  const start = grammar.rules.get(grammar.start);
+  return start === undefined ? grammar : { start: grammar.start, rules: new Map([...grammar.rules, [grammar.start, eased(start)]]) };
 }
 
 /** The grammar as text again. */

@@ -1,5 +1,6 @@
 import createSwallower from 'soundswallower';
 import createRnnoise from '@echogarden/rnnoise-wasm';
+import { readEarNetwork } from './ear-net.ts';
 import type { HearingModels } from './hearing.ts';
 import { readDictionary } from './pronunciations.ts';
 import { Swallower, type SwallowerFiles } from './swallower.ts';
@@ -7,6 +8,8 @@ import { SwallowerJudge } from './swallower-judge.ts';
 
 /** The bytes that the local recogniser is made of, wherever they came from. */
 export interface ModelBytes {
+  /** models/ear.net */
+  readonly network: Uint8Array;
   readonly rnnoiseWasm: Uint8Array;
   readonly swallowerWasm: Uint8Array;
   readonly swallowerFiles: SwallowerFiles;
@@ -14,10 +17,7 @@ export interface ModelBytes {
   readonly dictionary: string;
 }
 
-/** The word that wakes the ear when it listens by name. */
-export const ownName = 'undertray';
-
-/** Makes the models ready; takes about half a second. Rejects when a file is not what it should be. */
+/** Makes the models ready; takes about a second. Rejects when a file is not what it should be. */
 export async function loadHearingModels(bytes: ModelBytes): Promise<HearingModels> {
   const module = await createSwallower({ wasmBinary: bytes.swallowerWasm.slice().buffer });
   const rnnoise = await createRnnoise({ wasmBinary: bytes.rnnoiseWasm.slice().buffer });
@@ -26,11 +26,6 @@ export async function loadHearingModels(bytes: ModelBytes): Promise<HearingModel
     await Swallower.open(module, bytes.swallowerFiles),
     await Swallower.open(module, bytes.swallowerFiles),
     dictionary,
-    {
-      name: ownName,
-      least: -10,
-      leastForRisky: -6,
-    },
   );
-  return { rnnoise, judge };
+  return { network: readEarNetwork(bytes.network), dictionary, second: { judge, rnnoise } };
 }

@@ -64,11 +64,6 @@ export class Swallower {
       hmm: '.',
       loglevel: 'FATAL',
       samprate: 16000,
-
-      beam: 1e-60,
-      wbeam: 1e-40,
-      pbeam: 1e-60,
-      topn: 8,
     }) as OpenDecoder;
     const swallower = new Swallower(module, decoder);
     await swallower.load(files);

@@ -1,3 +1,4 @@
+import type { Clock } from '../clock.ts';
 import workletUrl from './capture.worklet.ts?worker&url';
 import type { Refusal } from './engine.ts';
 import type { Microphone, OpenMicrophone } from './microphone.ts';
@@ -10,7 +11,7 @@ import type { Microphone, OpenMicrophone } from './microphone.ts';
 const constraints: MediaTrackConstraints = { channelCount: 1, echoCancellation: true, autoGainControl: false, noiseSuppression: false };
 
 /** The browser's microphone through an audio worklet. */
-export function createBrowserMicrophone(): Microphone {
+export function createBrowserMicrophone(clock: Clock): Microphone {
   let context: AudioContext | null = null;
   let ready: Promise<AudioContext> | null = null;
   let device: MediaStreamTrack | null = null;
@@ -58,7 +59,7 @@ export function createBrowserMicrophone(): Microphone {
       try {
         const track = given ?? (await openDevice());
         const opened = await audio();
-        return connect(opened, track, onLost, () => {
+        return connect(opened, clock, track, onLost, () => {
           users--;
           releaseDevice();
         });
@@ -75,11 +76,17 @@ export function createBrowserMicrophone(): Microphone {
   };
 }
 
-function connect(context: AudioContext, track: MediaStreamTrack, onLost: () => void, onClosed: () => void): OpenMicrophone {
+function connect(context: AudioContext, clock: Clock, track: MediaStreamTrack, onLost: () => void, onClosed: () => void): OpenMicrophone {
   const source = context.createMediaStreamSource(new MediaStream([track]));
   const capture = new AudioWorkletNode(context, 'capture', { numberOfOutputs: 0 });
   const { port1, port2 } = new MessageChannel();
   capture.port.postMessage(null, [port1]);
+  // Marks keep the two clocks together, and put right what a glitch of the audio thread has cost. A late mark does no harm:
+  // the context's own time has gone on as well.
+  let mark = { seconds: 0, at: clock.now() };
+  capture.port.onmessage = ({ data }: MessageEvent<{ readonly samples: number; readonly time: number }>) => {
+    mark = { seconds: data.samples / context.sampleRate, at: clock.now() - (context.currentTime - data.time) * 1000 };
+  };
   source.connect(capture);
   track.addEventListener('ended', onLost, { once: true });
   let closed = false;
@@ -87,6 +94,7 @@ function connect(context: AudioContext, track: MediaStreamTrack, onLost: () => v
     kind: 'open',
     sampleRate: context.sampleRate,
     port: port2,
+    timeOf: (seconds) => mark.at + (seconds - mark.seconds) * 1000,
     close() {
       if (closed) return;
       closed = true;

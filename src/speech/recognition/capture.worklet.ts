@@ -2,17 +2,24 @@
 declare class AudioWorkletProcessor {
   readonly port: MessagePort;
 }
+declare const currentTime: number;
 declare function registerProcessor(name: string, processor: new () => AudioWorkletProcessor): void;
 
 /** Samples in a block: about 10 ms at the usual rates, four of the worklet's own quanta. */
 const blockLength = 512;
+/** So many blocks after one another are told the time of: about once a second. */
+const blocksPerMark = 100;
 
-/** Mixes its input down to one channel and sends it on in blocks through the port it was given. Ends when told anything without a port. */
+/**
+ * Mixes its input down to one channel and sends it on in blocks through the port it was given. Tells its owner now and
+ * then how many samples it has sent at which time of the context. Ends when told anything without a port.
+ */
 class Capture extends AudioWorkletProcessor {
   private out: MessagePort | null = null;
   private ended = false;
   private block = new Float32Array(blockLength);
   private filled = 0;
+  private sent = 0;
 
   constructor() {
     super();
@@ -38,6 +45,9 @@ class Capture extends AudioWorkletProcessor {
     this.out?.postMessage(this.block, [this.block.buffer]);
     this.block = new Float32Array(blockLength);
     this.filled = 0;
+    this.sent += blockLength;
+    // The block under way ends one quantum after `currentTime`, near enough.
+    if (this.sent % (blockLength * blocksPerMark) === blockLength) this.port.postMessage({ samples: this.sent, time: currentTime });
   }
 }
 

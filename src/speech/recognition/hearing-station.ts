@@ -15,6 +15,8 @@ export class NetworkFault extends Error {}
 
 interface Listening {
   readonly session: number;
+  /** The index of its first sample. */
+  readonly since: number;
   readonly port: MessagePort;
 }
 
@@ -36,8 +38,8 @@ export function createHearingStation({ makeHearing, tell }: HearingStationDeps):
     }
   }
 
-  function pass(session: number, events: readonly HearingEvent[]): void {
-    for (const event of events) tell({ kind: 'event', session, event, seen });
+  function pass({ session, since }: Listening, events: readonly HearingEvent[]): void {
+    for (const event of events) tell({ kind: 'event', session, event, since });
   }
 
   /** A recogniser that throws is broken for good; the page starts a new one. */
@@ -53,13 +55,14 @@ export function createHearingStation({ makeHearing, tell }: HearingStationDeps):
     close();
     hearing?.reset();
     const resampler: Resampler = createResampler(sampleRate, hearingSampleRate);
-    listening = { session, port };
+    const own: Listening = { session, since: seen, port };
+    listening = own;
     port.onmessage = ({ data }: MessageEvent<Float32Array>) =>
       guarded(() => {
-        if (!hearing || listening?.session !== session) return;
+        if (!hearing || listening !== own) return;
         const samples = resampler.push(data);
         seen += samples.length;
-        pass(session, hearing.push(samples));
+        pass(own, hearing.push(samples));
       });
   }
 
@@ -86,8 +89,9 @@ export function createHearingStation({ makeHearing, tell }: HearingStationDeps):
           break;
         case 'finish':
           if (listening?.session === message.session) {
+            const finishing = listening;
             close();
-            pass(message.session, hearing?.flush() ?? []);
+            pass(finishing, hearing?.flush() ?? []);
           }
           tell({ kind: 'finished', session: message.session });
           break;

@@ -16,8 +16,8 @@ export type FromHearingWorker =
   | { readonly kind: 'progress'; readonly loaded: number; readonly total: number }
   | { readonly kind: 'loaded' }
   | { readonly kind: 'failed'; readonly why: 'network' | 'broken'; readonly message: string }
-  /** `seen`: how many samples at 16 kHz the recogniser had taken when it told this. */
-  | { readonly kind: 'event'; readonly session: number; readonly event: HearingEvent; readonly seen: number }
+  /** `since`: the index, in the recogniser's own count, of the first sample of the session. */
+  | { readonly kind: 'event'; readonly session: number; readonly event: HearingEvent; readonly since: number }
   | { readonly kind: 'finished'; readonly session: number };
 
 export const hearingSampleRate = 16000;

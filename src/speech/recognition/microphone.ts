@@ -5,6 +5,8 @@ export interface OpenMicrophone {
   readonly kind: 'open';
   readonly sampleRate: number;
   readonly port: MessagePort;
+  /** When the sound was taken that lies so many seconds into what came through the port: milliseconds on the page's clock. */
+  timeOf(seconds: number): number;
   close(): void;
 }
 

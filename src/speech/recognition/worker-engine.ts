@@ -63,7 +63,7 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
         else giveUp({ kind: 'refused', error: 'network', message: message.message });
         break;
       case 'event':
-        tell(message.session, message.event, message.seen);
+        tell(message.session, message.event, message.since);
         break;
       case 'finished':
         if (session?.number === message.session) session.finished?.();
@@ -98,14 +98,14 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
     if (session === closing) session = null;
   }
 
-  function tell(number: number, event: HearingEvent, seen: number): void {
+  function tell(number: number, event: HearingEvent, since: number): void {
     if (event.kind === 'surroundings') {
       deps.onSurroundings(event);
       return;
     }
     if (session?.number !== number) return;
-    const told = inPageTime(event, seen, deps.clock.now());
-    if (told) session.listener(told);
+    const { microphone, listener } = session;
+    listener(inPageTime(event, (index) => microphone.timeOf((index - since) / hearingSampleRate)));
   }
 
   return {
@@ -167,9 +167,8 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
   };
 }
 
-/** Sample indexes become times by how long ago they were when the newest sample came in. */
-function inPageTime(event: Exclude<HearingEvent, { kind: 'surroundings' }>, seen: number, now: number): EngineEvent | null {
-  const timeOf = (index: number): number => now - ((seen - index) * 1000) / hearingSampleRate;
+/** Sample indexes become times. */
+function inPageTime(event: Exclude<HearingEvent, { kind: 'surroundings' }>, timeOf: (index: number) => number): EngineEvent {
   switch (event.kind) {
     case 'speech-start':
     case 'speech-end':

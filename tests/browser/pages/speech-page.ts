@@ -27,7 +27,7 @@ const engine = createWorkerEngine({
     new Worker(new URL('../../../src/speech/recognition/hearing.worker.ts', import.meta.url), {
       type: 'module',
     }) as unknown as HearingWorker,
-  microphone: createBrowserMicrophone(),
+  microphone: createBrowserMicrophone(systemClock),
   clock: systemClock,
   languages: ['en'],
   onProgress: (loaded, total) => progress.push(loaded / total),
@@ -132,7 +132,8 @@ const speechUnderTest = {
         if (list.length >= results) recognition.stop();
       };
       recognition.onnomatch = (event) => void others.push(event instanceof LocalNoMatchEvent ? event.why : '');
-      recognition.onerror = (event) => void others.push(event instanceof LocalSpeechRecognitionErrorEvent ? `${event.error}: ${event.message}` : '');
+      recognition.onerror = (event) =>
+        void others.push(event instanceof LocalSpeechRecognitionErrorEvent ? `${event.error}: ${event.message}` : '');
       recognition.onend = () => resolve();
       recognition.start();
     });

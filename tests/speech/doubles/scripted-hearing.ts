@@ -63,6 +63,8 @@ export class ScriptedMicrophone implements Microphone {
   refusal: Refusal | null = null;
   isOpen = false;
   onLost: () => void = () => undefined;
+  /** When the first sound of the session was taken. */
+  beganAt = 0;
   #out: Port | null = null;
 
   open(track: MediaStreamTrack | null, onLost: () => void): Promise<OpenMicrophone | Refusal> {
@@ -78,6 +80,7 @@ export class ScriptedMicrophone implements Microphone {
       kind: 'open',
       sampleRate: this.sampleRate,
       port: theirs as unknown as MessagePort,
+      timeOf: (seconds) => this.beganAt + seconds * 1000,
       close: () => {
         this.isOpen = false;
       },

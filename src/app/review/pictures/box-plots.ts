@@ -2,15 +2,16 @@ import { stepLabel } from '../../../review/questions/asking.ts';
 import type { StepsAnswer } from '../../../review/review.ts';
 import { clock } from '../data-table.tsx';
 import type { Draw } from '../picture.tsx';
-import { colours, frame, isNarrow, tickText, ticksWithin } from './shared.ts';
+import { colours, frame, isNarrow, lettersWithin, tickText, ticksWithin } from './shared.ts';
 
 /** A box a step on a logarithmic scale: quartiles, median with its interval, whiskers, outliers, and the reference run's own time. */
 export function boxPlots({ steps, reference }: StepsAnswer): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
+    const marginLeft = narrow ? 152 : 280;
     const label = (index: number): string => {
       const step = steps[index];
-      return step === undefined ? '' : stepLabel(step.name, narrow ? 20 : 40);
+      return step === undefined ? '' : stepLabel(step.name, lettersWithin(marginLeft, narrow));
     };
     const times = new Map((reference?.times ?? []).map(({ step, active }) => [step, active]));
     const boxes = steps.flatMap((step, index) => {
@@ -23,7 +24,7 @@ export function boxPlots({ steps, reference }: StepsAnswer): Draw {
     const outlying = boxes.flatMap(({ index, outlying: list }) => list.map((time) => ({ index, time: Math.max(1, time) })));
     const most = Math.max(2, ...boxes.map(({ high }) => high), ...outlying.map(({ time }) => time));
     const least = Math.max(1, Math.min(...boxes.map(({ low }) => low), ...outlying.map(({ time }) => time)));
-    const marginLeft = narrow ? 138 : 270;
+    const ticks = ticksWithin(least, most, width - marginLeft);
     const row = narrow ? 24 : 22;
     const svg = plot.plot(
       frame(width, {
@@ -35,8 +36,9 @@ export function boxPlots({ steps, reference }: StepsAnswer): Draw {
         x: { type: 'log', domain: [least * 0.9, most * 1.1], axis: null },
         y: { type: 'band', domain: steps.map((_, index) => index), padding: 0.25, axis: null },
         marks: [
-          plot.axisX({ anchor: 'top', ticks: [...ticksWithin(least, most, width - marginLeft)], tickFormat: tickText, label: null }),
-          plot.gridX({ ticks: [...ticksWithin(least, most, width - marginLeft)], stroke: colours.line, strokeOpacity: 0.5 }),
+          // Not an axis mark: on a logarithmic scale its labels leave out what does not begin with a small digit.
+          plot.text([...ticks], { x: (tick: number) => tick, text: tickText, frameAnchor: 'top', dy: -16, fill: colours.ink }),
+          plot.gridX({ ticks: [...ticks], stroke: colours.line, strokeOpacity: 0.5 }),
           plot.axisY({ tickFormat: (index: number) => label(index), tickSize: 0, label: null, fontSize: narrow ? 12 : 13 }),
           plot.ruleY(boxes, { y: 'index', x1: 'low', x2: 'high', stroke: colours.quiet }),
           plot.barX(boxes, {
@@ -45,10 +47,9 @@ export function boxPlots({ steps, reference }: StepsAnswer): Draw {
             x2: (box: (typeof boxes)[number]) => Math.max(1, box.active.upperQuartile),
             fill: colours.faint,
             stroke: colours.one,
-            // Too few times for an interval: the outline is broken, since the box itself is hardly more than a guess.
-            strokeDasharray: '0',
             title: 'told',
           }),
+          // Too few times for an interval: the outline is broken, since the box itself is hardly more than a guess.
           plot.barX(
             boxes.filter(({ active }) => active.interval === null),
             {

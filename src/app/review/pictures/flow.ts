@@ -1,7 +1,7 @@
 import { stepLabel } from '../../../review/questions/asking.ts';
 import type { Move, Orders } from '../../../review/questions/orders.ts';
 import type { Draw } from '../picture.tsx';
-import { colours, frame, isNarrow } from './shared.ts';
+import { colours, frame, isNarrow, lettersWithin } from './shared.ts';
 
 /**
  * The written order from top to bottom; beside it, as arcs, every way that runs took otherwise: past steps on the right, back on the
@@ -10,37 +10,39 @@ import { colours, frame, isNarrow } from './shared.ts';
 export function flowPicture({ steps, moves, runs }: Orders): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
-    const row = 26;
+    const room = narrow ? 76 : 170;
+    const spine = room + 8;
+    const labels = spine + (narrow ? 62 : 150);
     const departures = moves.filter(({ kind }) => kind !== 'onward');
     const onward = moves.filter(({ kind }) => kind === 'onward');
-    const most = Math.max(1, ...departures.map(({ count }) => count));
-    const thick = (move: Move): number => 1.2 + 5 * Math.sqrt(move.count / Math.max(most, runs));
-    const spine = narrow ? 0.32 : 0.36;
-    const arcs = departures.map((move) => ({ ...move, ...arc(move, spine, steps.length) }));
-    const told = arcs.toSorted((one, other) => other.count - one.count).slice(0, 14);
-    const dots = steps.map((step, index) => ({ index, x: spine, step }));
+    const arcs = departures.map((move) => ({ ...move, ...arc(move, spine, narrow ? 48 : 130, room, steps.length) }));
+    const told = arcs.toSorted((one, other) => other.count - one.count).slice(0, narrow ? 10 : 16);
+    const dots = steps.map((step, index) => ({ index, step }));
+    const labelOf = ({ name, skipped, passedOver }: Orders['steps'][number]): string =>
+      stepLabel(name, lettersWithin(width - labels - (skipped + passedOver > 0 ? 70 : 0), narrow));
+    const left = dots.filter(({ step }) => step.skipped + step.passedOver > 0);
     return plot.plot(
       frame(width, {
-        height: steps.length * row + 50,
-        marginLeft: 12,
-        marginRight: 12,
+        height: steps.length * 26 + 50,
+        marginLeft: 0,
+        marginRight: 0,
         marginTop: 34,
         marginBottom: 12,
-        x: { domain: [0, 1], axis: null },
+        x: { domain: [0, width], range: [0, width], axis: null },
         y: { domain: [-0.5, steps.length - 0.5], reverse: true, axis: null },
         marks: [
-          plot.text([{ x: spine - 0.03, text: '← back' }], {
-            x: 'x',
+          plot.text([{ text: '← back' }], {
+            x: () => spine - 12,
             y: () => -0.5,
-            dy: -16,
+            dy: -14,
             text: 'text',
             textAnchor: 'end',
             fill: colours.quiet,
           }),
-          plot.text([{ x: spine + 0.03, text: narrow ? 'past →' : 'past steps →' }], {
-            x: 'x',
+          plot.text([{ text: narrow ? 'past →' : 'past steps →' }], {
+            x: () => spine + 12,
             y: () => -0.5,
-            dy: -16,
+            dy: -14,
             text: 'text',
             textAnchor: 'start',
             fill: colours.quiet,
@@ -51,8 +53,7 @@ export function flowPicture({ steps, moves, runs }: Orders): Draw {
             y1: 'from',
             y2: 'to',
             stroke: colours.line,
-            strokeWidth: (move: Move) => 1 + 6 * (move.count / Math.max(1, runs)),
-            strokeOpacity: 0.8,
+            strokeWidth: (move: Move) => 1 + 6 * Math.min(1, move.count / Math.max(1, runs)),
           }),
           ...arcs.map((one) =>
             plot.line(one.points, {
@@ -60,17 +61,15 @@ export function flowPicture({ steps, moves, runs }: Orders): Draw {
               y: 'y',
               curve: 'basis',
               stroke: one.kind === 'aside' ? colours.quiet : one.kind === 'back' ? colours.other : colours.one,
-              strokeWidth: thick(one),
-              strokeOpacity: 0.85,
+              strokeWidth: 1.2 + 5 * Math.sqrt(Math.min(1, one.count / Math.max(1, runs))),
               ...(one.kind === 'aside' ? { strokeDasharray: '2 4' } : {}),
-              markerEnd: 'arrow',
             }),
           ),
           plot.dot(dots, {
-            x: 'x',
+            x: () => spine,
             y: 'index',
             r: 5,
-            fill: (dot: (typeof dots)[number]) => (dot.step.isSide ? colours.ground : colours.ink),
+            fill: ({ step }: (typeof dots)[number]) => (step.isSide ? colours.ground : colours.ink),
             stroke: colours.ink,
             strokeWidth: 1.5,
           }),
@@ -84,63 +83,51 @@ export function flowPicture({ steps, moves, runs }: Orders): Draw {
             fontWeight: 650,
           }),
           plot.text(dots, {
-            x: () => (narrow ? 0.6 : 0.62),
+            x: () => labels,
             y: 'index',
-            text: ({ step }: (typeof dots)[number]) => stepLabel(step.name, narrow ? 18 : Math.floor(width / 26)),
+            text: ({ step }: (typeof dots)[number]) => labelOf(step),
             textAnchor: 'start',
             fill: colours.ink,
             fontSize: narrow ? 12 : 13,
           }),
-          plot.text(
-            dots.filter(({ step }) => step.skipped + step.passedOver > 0),
-            {
-              x: () => 1,
-              y: 'index',
-              text: ({ step }: (typeof dots)[number]) => `left ${step.skipped + step.passedOver}×`,
-              textAnchor: 'end',
-              fill: colours.other,
-              fontWeight: 650,
-              fontSize: 12,
-              stroke: colours.ground,
-              strokeWidth: 4,
-            },
-          ),
+          plot.text(left, {
+            x: ({ step }: (typeof dots)[number]) => Math.min(width - 50, labels + labelOf(step).length * 7.4 + 14),
+            y: 'index',
+            text: ({ step }: (typeof dots)[number]) => `left ${step.skipped + step.passedOver}×`,
+            textAnchor: 'start',
+            fill: colours.other,
+            fontWeight: 650,
+            fontSize: 12,
+          }),
         ],
       }),
     );
   };
 }
 
-/** A bow from step to step: the farther apart, the wider, within its side of the picture. */
-function arc(
-  { from, to, kind }: Move,
-  spine: number,
-  steps: number,
-): { readonly points: readonly { readonly x: number; readonly y: number }[]; readonly apex: number; readonly middle: number } {
+interface Arc {
+  readonly points: readonly { readonly x: number; readonly y: number }[];
+  readonly apex: number;
+  readonly middle: number;
+}
+
+/** A bow from step to step: the farther apart, the wider, within the room on its side. */
+function arc({ from, to, kind }: Move, spine: number, right: number, left: number, steps: number): Arc {
   const span = Math.abs(to - from);
-  const reach = 0.05 + 0.2 * Math.sqrt(span / Math.max(1, steps));
   const isLeft = kind === 'back' || (kind === 'aside' && to < from);
+  const room = isLeft ? left : right;
+  const reach = Math.min(room, room * (0.22 + 0.78 * Math.sqrt(span / Math.max(6, steps))));
   const bow = spine + (isLeft ? -reach : reach);
-  if (span === 0)
-    return {
-      points: [
-        { x: spine, y: from - 0.25 },
-        { x: spine - 0.07, y: from - 0.45 },
-        { x: spine - 0.07, y: from + 0.45 },
-        { x: spine, y: from + 0.25 },
-      ],
-      apex: spine - 0.06,
-      middle: from,
-    };
-  const middle = (from + to) / 2;
-  return {
-    points: [
-      { x: spine, y: from },
-      { x: bow, y: from + (to - from) * 0.2 },
-      { x: bow, y: from + (to - from) * 0.8 },
-      { x: spine, y: to },
-    ],
-    apex: spine + (bow - spine) * 0.92,
-    middle,
-  };
+  // Begun again at once: a small loop.
+  if (span === 0) {
+    const points = [-0.3, -0.5, 0.5, 0.3].map((off, index) => ({ x: index === 0 || index === 3 ? spine : bow, y: from + off }));
+    return { points, apex: bow, middle: from };
+  }
+  const points = [
+    { x: spine, y: from },
+    { x: bow, y: from + (to - from) * 0.12 },
+    { x: bow, y: from + (to - from) * 0.88 },
+    { x: spine, y: to },
+  ];
+  return { points, apex: spine + (bow - spine) * 0.86, middle: (from + to) / 2 };
 }

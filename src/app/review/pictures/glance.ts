@@ -3,23 +3,25 @@ import type { StepMeasures } from '../../../review/questions/step-measures.ts';
 import type { MonthPace } from '../../../review/questions/trend.ts';
 import { percent } from '../../../review/wording.ts';
 import type { Draw } from '../picture.tsx';
-import { colours, frame, isNarrow } from './shared.ts';
+import { colours, frame, isNarrow, lettersWithin } from './shared.ts';
 
 /** The steps that take most of the time, as bars; the ones that are hard are told by colour and by a word. */
-export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<number>): Draw {
+export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<number>, titles: ReadonlyMap<string, string>): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
+    const marginLeft = narrow ? Math.round(width * 0.47) : 290;
     const bars = steps.map((step, index) => ({
       index,
       share: step.timeShare,
       isHard: hard.has(step.name.step),
       text: percent(step.timeShare),
+      procedure: titles.size > 1 && !narrow ? (titles.get(step.name.procedure) ?? step.name.procedure) : '',
     }));
     return plot.plot(
       frame(width, {
         height: steps.length * 30 + 10,
-        marginLeft: narrow ? 150 : 240,
-        marginRight: 92,
+        marginLeft,
+        marginRight: narrow ? 84 : titles.size > 1 ? 330 : 110,
         marginTop: 4,
         marginBottom: 4,
         x: { axis: null },
@@ -28,7 +30,7 @@ export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<numbe
           plot.axisY({
             tickFormat: (index: number) => {
               const step = steps[index];
-              return step === undefined ? '' : stepLabel(step.name, narrow ? 22 : 36);
+              return step === undefined ? '' : stepLabel(step.name, lettersWithin(marginLeft, narrow));
             },
             tickSize: 0,
             label: null,
@@ -42,7 +44,8 @@ export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<numbe
           plot.text(bars, {
             y: 'index',
             x: 'share',
-            text: (bar: (typeof bars)[number]) => (bar.isHard ? `${bar.text}, hard` : bar.text),
+            text: (bar: (typeof bars)[number]) =>
+              [bar.text, bar.isHard ? 'hard' : '', bar.procedure].filter((part) => part !== '').join(' · '),
             textAnchor: 'start',
             dx: 6,
             fill: colours.ink,

@@ -9,11 +9,11 @@ export function groupDots(sides: readonly GroupSide[]): Draw {
     const paces = people.map(({ pace }) => pace);
     return plot.plot(
       frame(width, {
-        height: sides.length * 84 + 60,
+        height: sides.length * 84 + 70,
         marginLeft: 110,
         marginRight: 18,
         marginTop: 12,
-        marginBottom: 42,
+        marginBottom: 48,
         x: {
           label: 'pace: 1 is everybody’s median, to the right takes longer →',
           domain: [Math.min(...paces, 1) * 0.95, Math.max(...paces, 1) * 1.05],

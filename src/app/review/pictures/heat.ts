@@ -4,11 +4,15 @@ import { clock } from '../data-table.tsx';
 import type { Draw } from '../picture.tsx';
 import { colours, frame } from './shared.ts';
 
-/** Fills from blue through the ground to orange; the amount is the logarithm of the ratio, full at twice or half. */
+/** What is within a sixth of the expected stays plain; beyond it the fill grows with the logarithm, full at twice or half. */
+const plain = Math.log2(7 / 6);
+
+/** Blue for quicker, orange for slower, the panel's own colour for as expected. */
 export function heatFill(ratio: number): string {
   const amount = Math.max(-1, Math.min(1, Math.log2(ratio)));
-  const share = Math.round(Math.abs(amount) * 92 + 4);
-  return `color-mix(in oklab, ${amount > 0 ? colours.other : colours.one} ${share}%, ${colours.ground})`;
+  if (Math.abs(amount) <= plain) return 'var(--review-plain)';
+  const share = Math.round(((Math.abs(amount) - plain) / (1 - plain)) * 75 + 22);
+  return `color-mix(in oklab, ${amount > 0 ? colours.other : colours.one} ${share}%, var(--review-plain))`;
 }
 
 /** People against steps. What is far from expected carries its figure, so that colour is not all there is. */
@@ -48,7 +52,7 @@ export function heatPicture(map: HeatMap): Draw {
               x: 'step',
               y: 'person',
               text: 'label',
-              fill: (one: (typeof cells)[number]) => (Math.abs(Math.log2(one.ratio)) > 0.8 ? colours.ground : colours.ink),
+              fill: (one: (typeof cells)[number]) => (Math.abs(Math.log2(one.ratio)) > 0.62 ? colours.ground : colours.ink),
               fontWeight: 650,
               fontSize: 11,
             },

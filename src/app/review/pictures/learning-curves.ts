@@ -1,6 +1,6 @@
 import type { Learner, Learning } from '../../../review/questions/learning.ts';
 import type { Draw } from '../picture.tsx';
-import { colours, frame, tickText } from './shared.ts';
+import { colours, frame } from './shared.ts';
 
 /** A small picture for each person: their runs, the curve with where it may lie, and the aim. */
 export function learningCurves({ learners, aim }: Learning): Draw {
@@ -10,14 +10,15 @@ export function learningCurves({ learners, aim }: Learning): Draw {
       fx: index % columns,
       fy: Math.floor(index / columns),
     });
-    const trials = learners.flatMap((learner, index) => learner.trials.map(({ run, time }) => ({ ...place(index), run, time })));
-    const curves = learners.flatMap((learner, index) => learner.drawn.map((point) => ({ ...place(index), ...point })));
+    const trials = learners.flatMap((learner, index) => learner.trials.map(({ run, time }) => ({ ...place(index), run, time: time / 60 })));
+    const curves = learners.flatMap((learner, index) => learner.drawn.map((point) => ({ ...place(index), ...inMinutes(point) })));
     const titles = learners.map((learner, index) => ({ ...place(index), text: learner.called, rate: rateText(learner) }));
     const last = Math.max(2, ...trials.map(({ run }) => run));
     const times = trials.map(({ time }) => time);
     // The intervals of a few wild curves would flatten all the others.
-    const top = Math.max(aim, ...times) * 1.12;
-    const bottom = Math.min(aim, ...times) * 0.85;
+    const aimed = aim / 60;
+    const top = Math.max(aimed, ...times) * 1.18;
+    const bottom = Math.min(aimed, ...times) * 0.85;
     const rows = Math.ceil(learners.length / columns);
     return plot.plot(
       frame(width, {
@@ -35,8 +36,7 @@ export function learningCurves({ learners, aim }: Learning): Draw {
         },
         y: {
           domain: [bottom, top],
-          ticks: 3,
-          tickFormat: (seconds: number) => tickText(Math.round(seconds)),
+          ticks: 4,
           grid: true,
           label: null,
           clamp: true,
@@ -46,7 +46,7 @@ export function learningCurves({ learners, aim }: Learning): Draw {
         marks: [
           plot.frame({ stroke: colours.line, strokeOpacity: 0.5 }),
           plot.areaY(curves, { fx: 'fx', fy: 'fy', x: 'run', y1: 'low', y2: 'high', fill: colours.one, fillOpacity: 0.22, clip: true }),
-          plot.ruleY([aim], { stroke: colours.other, strokeDasharray: '5 3', strokeWidth: 1.5 }),
+          plot.ruleY([aimed], { stroke: colours.other, strokeDasharray: '5 3', strokeWidth: 1.5 }),
           plot.lineY(curves, { fx: 'fx', fy: 'fy', x: 'run', y: 'time', stroke: colours.one, strokeWidth: 2 }),
           plot.dot(trials, { fx: 'fx', fy: 'fy', x: 'run', y: 'time', r: 3, fill: colours.ink }),
           plot.text(titles, {
@@ -78,6 +78,10 @@ export function learningCurves({ learners, aim }: Learning): Draw {
   };
 }
 
+function inMinutes({ run, time, low, high }: Learner['drawn'][number]): Learner['drawn'][number] {
+  return { run, time: time / 60, low: low / 60, high: high / 60 };
+}
+
 function rateText({ curve }: Learner): string {
   return curve === null ? '' : `${Math.round(curve.rate * 100)} %`;
 }
@@ -86,7 +90,10 @@ function rateText({ curve }: Learner): string {
 export function oneCurve(learner: Learner, aim: number): Draw {
   return (plot, width) => {
     const last = Math.max(2, ...learner.trials.map(({ run }) => run));
-    const times = [...learner.trials.map(({ time }) => time), aim];
+    const aimed = aim / 60;
+    const trials = learner.trials.map(({ run, time }) => ({ run, time: time / 60 }));
+    const drawn = learner.drawn.map(inMinutes);
+    const times = [...trials.map(({ time }) => time), aimed];
     return plot.plot(
       frame(width, {
         height: 96,
@@ -104,16 +111,15 @@ export function oneCurve(learner: Learner, aim: number): Draw {
         y: {
           domain: [Math.min(...times) * 0.88, Math.max(...times) * 1.08],
           ticks: 3,
-          tickFormat: (seconds: number) => tickText(Math.round(seconds)),
           label: null,
           tickSize: 3,
           clamp: true,
         },
         marks: [
-          plot.areaY(learner.drawn, { x: 'run', y1: 'low', y2: 'high', fill: colours.one, fillOpacity: 0.22, clip: true }),
-          plot.ruleY([aim], { stroke: colours.other, strokeDasharray: '5 3' }),
-          plot.lineY(learner.drawn, { x: 'run', y: 'time', stroke: colours.one, strokeWidth: 2 }),
-          plot.dot(learner.trials, { x: 'run', y: 'time', r: 3, fill: colours.ink }),
+          plot.areaY(drawn, { x: 'run', y1: 'low', y2: 'high', fill: colours.one, fillOpacity: 0.22, clip: true }),
+          plot.ruleY([aimed], { stroke: colours.other, strokeDasharray: '5 3' }),
+          plot.lineY(drawn, { x: 'run', y: 'time', stroke: colours.one, strokeWidth: 2 }),
+          plot.dot(trials, { x: 'run', y: 'time', r: 3, fill: colours.ink }),
         ],
       }),
     );

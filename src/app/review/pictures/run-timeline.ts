@@ -1,7 +1,7 @@
 import { stepLabel } from '../../../review/questions/asking.ts';
 import type { Mark, Timeline } from '../../../review/questions/timeline.ts';
 import type { Draw } from '../picture.tsx';
-import { colours, frame, isNarrow } from './shared.ts';
+import { colours, frame, isNarrow, lettersWithin } from './shared.ts';
 
 /** How each thing said or done is drawn. Shape tells it, colour only helps. */
 export const markShapes = {
@@ -24,6 +24,7 @@ export function runTimeline(run: Timeline): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
     const rows = run.steps.length;
+    const marginLeft = narrow ? 152 : 280;
     const minutes = (seconds: number): number => seconds / 60;
     const bars = run.stretches.filter(({ step, kind }) => step >= 0 && kind === 'step');
     const waits = run.stretches.filter(({ step, kind }) => step >= 0 && kind === 'wait');
@@ -34,7 +35,7 @@ export function runTimeline(run: Timeline): Draw {
     return plot.plot(
       frame(width, {
         height: (rows + 1) * 20 + 60,
-        marginLeft: narrow ? 138 : 270,
+        marginLeft,
         marginRight: 14,
         marginTop: 34,
         marginBottom: 8,
@@ -61,7 +62,7 @@ export function runTimeline(run: Timeline): Draw {
           plot.axisY({
             tickFormat: (index: number) => {
               const step = run.steps[index];
-              return step === undefined ? 'before and after' : stepLabel(step.name, narrow ? 20 : 40);
+              return step === undefined ? 'before and after' : stepLabel(step.name, lettersWithin(marginLeft, narrow));
             },
             tickSize: 0,
             label: null,
@@ -100,8 +101,8 @@ export function runTimeline(run: Timeline): Draw {
             x: ({ at }: (typeof said)[number]) => minutes(at),
             y: ({ step }: (typeof said)[number]) => step,
             symbol: ({ kind }: (typeof said)[number]) => markShapes[kind].symbol,
-            r: 4,
-            stroke: colours.other,
+            r: 4.5,
+            stroke: colours.ink,
             fill: colours.ground,
             strokeWidth: 1.8,
             title: ({ kind, text }: (typeof said)[number]) => (text === '' ? markShapes[kind].text : `${markShapes[kind].text}: ${text}`),
@@ -127,7 +128,7 @@ export function pairPicture(first: Timeline, second: Timeline, called: readonly 
       return [{ index, one: one === null ? null : one / 60, other: other === null ? null : other / 60 }];
     });
     const both = rows.filter((row): row is { index: number; one: number; other: number } => row.one !== null && row.other !== null);
-    const marginLeft = narrow ? 138 : 270;
+    const marginLeft = narrow ? 152 : 280;
     return plot.plot(
       frame(width, {
         height: names.length * 22 + 60,
@@ -142,7 +143,7 @@ export function pairPicture(first: Timeline, second: Timeline, called: readonly 
           plot.axisY({
             tickFormat: (index: number) => {
               const name = names[index];
-              return name === undefined ? '' : stepLabel(name, narrow ? 20 : 40);
+              return name === undefined ? '' : stepLabel(name, lettersWithin(marginLeft, narrow));
             },
             tickSize: 0,
             label: null,
@@ -196,13 +197,13 @@ export function pairStrips(first: Timeline, second: Timeline, called: readonly [
     };
     return plot.plot(
       frame(width, {
-        height: 150,
+        height: 172,
         marginLeft: 12,
         marginRight: 12,
-        marginTop: 34,
+        marginTop: 40,
         marginBottom: 8,
         x: { axis: 'top', label: 'minutes from the start →', ticks: isNarrow(width) ? 4 : 10 },
-        y: { type: 'band', domain: [0, 1], padding: 0.42, axis: null },
+        y: { type: 'band', domain: [0, 1], padding: 0.55, axis: null },
         marks: [
           plot.barX(strips, {
             y: 'row',
@@ -213,11 +214,11 @@ export function pairStrips(first: Timeline, second: Timeline, called: readonly [
             strokeDasharray: '2 2',
             inset: 0,
           }),
-          plot.tickX(said, { y: 'row', x: 'at', stroke: colours.ink, strokeWidth: 1, insetTop: -6, insetBottom: 26 }),
+          plot.tickX(said, { y: 'row', x: 'at', stroke: colours.ink, strokeWidth: 1, insetTop: -7, insetBottom: 24 }),
           plot.text(called, {
             y: (_: string, index: number) => index,
             frameAnchor: 'left',
-            dy: -26,
+            dy: -27,
             text: (name: string) => name,
             fontWeight: 650,
             fill: colours.ink,

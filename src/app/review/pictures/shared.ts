@@ -41,4 +41,9 @@ export function ticksWithin(low: number, high: number, width: number): readonly 
   return inside.filter((_, index) => index % every === 0);
 }
 
+/** How many letters of a label fit a margin, at the pictures' 13 px (12 where it is narrow). */
+export function lettersWithin(pixels: number, narrow: boolean): number {
+  return Math.floor(pixels / (narrow ? 7.3 : 8.2));
+}
+
 export const isNarrow = (width: number): boolean => width < 560;

@@ -17,10 +17,19 @@ export function GlanceView() {
 }
 
 function Glance({ overview }: { readonly overview: Overview }) {
-  const { go } = useDesk();
+  const { go, facts, terms } = useDesk();
   const { time, hard, months } = overview;
   const hardSteps = useMemo(() => new Set(hard.map(({ measures }) => measures.name.step)), [hard]);
-  const bars = useMemo(() => timeBars(time, hardSteps), [time, hardSteps]);
+  const titles = useMemo(
+    () =>
+      new Map(
+        facts.procedures
+          .filter(({ id }) => terms.filter.procedures.length === 0 || terms.filter.procedures.includes(id))
+          .map(({ id, title }) => [id, title]),
+      ),
+    [facts, terms],
+  );
+  const bars = useMemo(() => timeBars(time, hardSteps, titles), [time, hardSteps, titles]);
   const line = useMemo(() => monthLine(months), [months]);
   return (
     <div className="review-glance">

@@ -49,7 +49,7 @@ function Curves({ learning, hasOwnAim }: { readonly learning: Learning; readonly
     <>
       <Picture
         title={`${there} of ${many(learners.length, 'person', 'people')} have come to the aim of ${duration(aim)} on their curve`}
-        note={`Points are runs, the line is the fitted curve, the band where it may lie (95 %), the broken line the aim${hasOwnAim ? '' : ' (what the quickest quarter of all runs kept)'}. The percentage is what each doubling of runs brings the time to.`}
+        note={`Minutes at work against the number of the run. Points are runs, the line is the fitted curve, the band where it may lie (95 %), the broken line the aim${hasOwnAim ? '' : ' (what the quickest quarter of all runs kept)'}. The percentage is what each doubling of runs brings the time to.`}
         draw={draw}
         table={learningTable(learning)}
       />

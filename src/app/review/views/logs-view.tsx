@@ -3,9 +3,11 @@ import type { Table } from '../../../review/table.ts';
 import { many } from '../../../review/wording.ts';
 import { DataTable } from '../data-table.tsx';
 import { useDesk } from '../desk.ts';
+import type { LogDoors } from '../log-buttons.tsx';
+import { LogButtons } from '../log-buttons.tsx';
 
 /** What was read, and what could not be. */
-export function LogsView() {
+export function LogsView({ doors }: { readonly doors: LogDoors }) {
   const { facts } = useDesk();
   const { report, faults } = facts;
   return (
@@ -25,6 +27,7 @@ export function LogsView() {
         </p>
       ))}
       {report.examples.length === 0 ? null : <DataTable table={examplesTable(report.examples)} />}
+      <LogButtons {...doors} />
       <details>
         <summary>Every file</summary>
         <DataTable table={filesTable(report.files)} />

@@ -19,7 +19,7 @@ export function RunsView({ jobs }: { readonly jobs: readonly string[] }) {
   const [first, setFirst] = useState(0);
   const { terms, client } = useDesk();
   useEffect(() => setFirst(0), [terms]);
-  const runs = useAnswer({ view: 'runs', first, last: first + pageLength });
+  const runs = useAnswer({ view: 'runs', first, last: first + pageLength, procedure: null });
   const toggle = (job: string): void =>
     setOpen((before) => (before.includes(job) ? before.filter((one) => one !== job) : [...before, job].slice(-2)));
   const [one, other] = open;
@@ -55,7 +55,7 @@ export function RunsView({ jobs }: { readonly jobs: readonly string[] }) {
             <summary>The figures of these runs</summary>
             <DataTable
               table={runsTable(runs.lines)}
-              whole={() => client.ask({ view: 'runs', first: 0, last: 0 }, terms).then(({ lines }) => runsTable(lines))}
+              whole={() => client.ask({ view: 'runs', first: 0, last: 0, procedure: null }, terms).then(({ lines }) => runsTable(lines))}
             />
           </details>
         </section>
@@ -107,9 +107,9 @@ function RunTable({
                   </span>
                 </button>
               </td>
-              <td>{localDay(line.begun, line.offset)}</td>
+              <td className="day">{localDay(line.begun, line.offset)}</td>
               <td>{line.called}</td>
-              <td>
+              <td className="words">
                 {line.title}, {line.build}
               </td>
               <td className="number">{line.number}</td>
@@ -188,7 +188,7 @@ function Shape({ kind }: { readonly kind: keyof typeof markShapes }) {
             plot.dot([[0.5, 0.5]], {
               symbol: markShapes[kind].symbol,
               r: 4,
-              stroke: 'var(--review-other)',
+              stroke: 'var(--ink)',
               fill: 'var(--ground)',
               strokeWidth: 1.8,
             }),
@@ -198,7 +198,7 @@ function Shape({ kind }: { readonly kind: keyof typeof markShapes }) {
   );
   return (
     <span className="review-shape">
-      <Drawing draw={draw} label={markShapes[kind].text} />
+      <Drawing draw={draw} label={markShapes[kind].text} least={1} />
     </span>
   );
 }

@@ -83,6 +83,9 @@ function Sheet({ sheet }: { readonly sheet: FeedbackSheet }) {
       </section>
       <section className="review-sheet-curves">
         <h3>How it has gone</h3>
+        <p className="small quiet">
+          Minutes at work against the number of the run. The broken line is the aim: what the quickest quarter of all runs kept.
+        </p>
         {sheet.learning.map((one) => (
           <Curve key={one.title} {...one} />
         ))}

@@ -58,7 +58,7 @@ function Steps({
       table={stepsTable(answer.steps, answer.procedure, times)}
     >
       <div className="review-choice no-print">
-        <ReferenceChoice reference={reference?.job ?? ''} onReference={onReference} />
+        <ReferenceChoice reference={reference} onReference={onReference} />
         <Choice
           label="Look into a step"
           all="None"
@@ -72,21 +72,30 @@ function Steps({
 }
 
 /** Any of the latest runs may be the one to set the others beside. */
-function ReferenceChoice({ reference, onReference }: { readonly reference: string; readonly onReference: (job: string | null) => void }) {
+function ReferenceChoice({
+  reference,
+  onReference,
+}: {
+  readonly reference: StepsAnswer['reference'];
+  readonly onReference: (job: string | null) => void;
+}) {
   const { procedure } = useDesk();
-  const runs = useAnswer({ view: 'runs', first: 0, last: 500 });
+  const runs = useAnswer({ view: 'runs', first: 0, last: 300, procedure });
   const options = (runs?.lines ?? [])
-    .filter((line) => line.procedure === procedure && line.ending === 'signed')
+    .filter((line) => line.ending === 'signed')
     .map(
       (line) => [line.job, `${localDay(line.begun, line.offset)} ${line.called}, run ${line.number}, ${duration(line.active)}`] as const,
     );
-  const isListed = options.some(([job]) => job === reference);
+  const shown =
+    reference === null || options.some(([job]) => job === reference.job)
+      ? []
+      : [[reference.job, `${reference.day} ${reference.called}, run ${reference.number}`] as const];
   return (
     <Choice
       label="Reference run"
-      all={isListed ? 'The one nearest to the median' : 'The one that is shown'}
-      value={isListed ? reference : ''}
-      options={options}
+      all="The one nearest to the median"
+      value={reference?.job ?? ''}
+      options={[...shown, ...options]}
       onChoose={(job) => onReference(job === '' ? null : job)}
     />
   );

@@ -1,0 +1,276 @@
+import type { SaidSentence } from './sentences.ts';
+
+/** What a sentence does in the talk, beside naming fasteners. */
+export type Remark =
+  | { readonly kind: 'chatter' }
+  | { readonly kind: 'caution'; readonly signal: 'DANGER' | 'WARNING' | 'CAUTION' | 'NOTICE'; readonly text: string }
+  | { readonly kind: 'before'; readonly of: 'mark' | 'part' | 'support' | 'removed' | 'condition'; readonly text: string }
+  | { readonly kind: 'stop'; readonly condition: string; readonly advice: string }
+  | { readonly kind: 'hold'; readonly ask: string }
+  | { readonly kind: 'ifNo'; readonly advice: string }
+  | { readonly kind: 'measure'; readonly name: string; readonly unit: string; readonly min: number | null; readonly max: number | null }
+  | { readonly kind: 'wait'; readonly name: string; readonly for: string; readonly blocks: boolean }
+  | { readonly kind: 'optional'; readonly text: string }
+  | { readonly kind: 'side'; readonly text: string }
+  | { readonly kind: 'helper'; readonly text: string }
+  | { readonly kind: 'afterwards'; readonly text: string; readonly after: string }
+  | { readonly kind: 'why'; readonly text: string };
+
+const chatter =
+  /\b(?:welcome back|what's up|what is up|what's going on|hey (?:guys|everybody|everyone|folks|y'all)|hello everybody|subscribe|hit (?:that|the) like|like button|in the comments|leave a comment|comments below|let me know|thanks for watching|thank you for watching|see you (?:next|on|in)|see y'all|catch you|brought to you by|sponsor|shout out|my name is|i'm recording|this is part|last video|next video|in this video|on the channel|that's (?:it|all|the lot|everything|a wrap|pretty much)|peace out|have a (?:good|great) (?:day|one)|good (?:morning|afternoon|evening)|hang on,? phone|where was i|write it down|grab the sheet|bear with me|kettle|questions? or)\b/;
+
+const hurt = /\b(?:kill|die|crush|dead)\b/;
+const injure =
+  /\b(?:take (?:your|his|her) (?:foot|arm|hand|leg|fingers?)|lose (?:a|your) (?:finger|hand|eye)|burn|cut you|hurt|fall on|roll off|fire|explode|blind|break your (?:arm|leg|wrist|ankle))\b/;
+const damage =
+  /\b(?:strip|snap|break it|ruin|round (?:it|them|those) off|cross ?thread|scratch|kill the (?:bearing|seal)|kill the bearings|tear|bend|shear|damage)\b/;
+const forbids =
+  /\b(?:don't|do not|never|don't ever|not to|watch (?:your|out|the)|be careful|careful with|danger|wear|gloves|glasses|goggles|keep (?:your|clear))\b/;
+
+const mainVerbs = /^(?:check|make sure|be sure|ensure|confirm|verify)\b/;
+
+/** What a sentence says beside naming fasteners; a sentence may do several things at once. */
+export function remarksOf(sentence: SaidSentence, early: boolean): readonly Remark[] {
+  const text = plain(sentence.text);
+  const lower = text.toLowerCase();
+  if (chatter.test(lower) && sentence.quantities.every(({ kind }) => kind === 'number')) return [{ kind: 'chatter' }];
+  const remarks: Remark[] = [];
+  const afterwards = readAfterwards(text, sentence);
+  if (afterwards !== null) return [afterwards];
+  const stop = readStop(text);
+  if (stop !== null) remarks.push(stop);
+  const ifNo = /^(?:and )?if (?:it|they|not|that|there)(?: isn't| is not| aren't| doesn't| don't| won't|'s not)?[ ,]+(.+)$/i.exec(text);
+  if (stop === null && ifNo !== null && /\b(?:isn't|aren't|doesn't|don't|not|won't)\b/i.test(text.slice(0, 24)))
+    remarks.push({ kind: 'ifNo', advice: sentenceOf(ifNo[1] ?? text) });
+  if (/\?\s*$/.test(text) && /^(?:is|are|does|do|has|have|did|can)\b/i.test(text)) remarks.push({ kind: 'hold', ask: sentenceOf(text) });
+  const sure = /\b(?:make sure|be sure|ensure|check) (?:that )?((?:the |your |you |it |both |all |those |they |there |that )?.+)$/i.exec(
+    text,
+  );
+  const helper =
+    /\b(?:have (?:somebody|someone|a buddy)|get (?:somebody|someone|a buddy|a helper)|second pair of hands|second person|two people|helper|somebody (?:to |watching|holding|at|on)|someone (?:to |watching|holding)|one person on|do not do this one by yourself|not by yourself)\b/i;
+  const before = early ? readBefore(text) : null;
+  if (before !== null) remarks.push(before);
+  else if (sure !== null && stop === null && !/^to\b/i.test(sure[1] ?? ''))
+    remarks.push({ kind: 'hold', ask: `Are you sure that ${trimEnd(sure[1] ?? '')}?` });
+  const measure = readMeasure(sentence, text);
+  if (measure !== null) remarks.push(measure);
+  const wait = readWait(sentence, text);
+  if (wait !== null) remarks.push(wait);
+  if (helper.test(text)) remarks.push({ kind: 'helper', text: sentenceOf(text) });
+  if (
+    /\b(?:optional|you can leave (?:that|it|this) (?:off|out)|don't have to (?:put|fit|do)|don't worry about it|if you want to|only if you|you can skip)\b/i.test(
+      text,
+    )
+  )
+    remarks.push({ kind: 'optional', text: sentenceOf(text) });
+  if (
+    /\b(?:other recording|other video|another video|separate video|another recording|previous video|i won't go into|i'm not going to go into)\b/i.test(
+      text,
+    )
+  )
+    remarks.push({ kind: 'side', text: sentenceOf(text) });
+  const caution = stop === null && before === null ? readCaution(text) : null;
+  if (caution !== null) remarks.push(caution);
+  const because = /\b(?:because|'cause|cause|so that|otherwise|that way)\b (.+)$/i.exec(text);
+  if (because !== null && caution === null && remarks.length === 0) remarks.push({ kind: 'why', text: sentenceOf(because[0]) });
+  return remarks;
+}
+
+/** Said again without the sounds between the words. */
+export function plain(text: string): string {
+  return text
+    .replace(/(^|\s)(?:uh|um|er|erm|ah|hmm)\b[,.]?/gi, '$1')
+    .replace(/\s+/g, ' ')
+    .trim();
+}
+
+const trimEnd = (text: string) => text.replace(/[\s,.;:!?…-]+$/, '');
+
+/** With a capital and a full stop. */
+export function sentenceOf(text: string): string {
+  const trimmed = text.trim().replace(/[\s,;:…-]+$/, '');
+  if (trimmed === '') return '';
+  const capital = trimmed.charAt(0).toUpperCase() + trimmed.slice(1);
+  return /[.?!]$/.test(capital) ? capital : `${capital}.`;
+}
+
+function readCaution(text: string): Remark | null {
+  const lower = text.toLowerCase();
+  if (!forbids.test(lower) && !hurt.test(lower) && !injure.test(lower)) return null;
+  const warned =
+    hurt.test(lower) ||
+    injure.test(lower) ||
+    damage.test(lower) ||
+    /\b(?:never|danger|gloves|glasses|goggles|under (?:the|it) .*(?:jack|lift|table))\b/.test(lower);
+  if (!warned) return null;
+  // "will kill you" and "could": the words decide (ANSI Z535.6); harm to parts alone is a notice.
+  const will = /\b(?:will|'ll|it'll|would|'d)\b/.test(lower);
+  const parts = /\bkill (?:the|your) (?:bearings?|seals?|threads?)\b/.test(lower);
+  const signal =
+    hurt.test(lower) && !parts
+      ? will
+        ? 'DANGER'
+        : 'WARNING'
+      : injure.test(lower) || /\bunder\b.*\b(?:jack|lift|table)\b/.test(lower)
+        ? 'WARNING'
+        : damage.test(lower) || parts
+          ? 'NOTICE'
+          : 'CAUTION';
+  return { kind: 'caution', signal, text: sentenceOf(stripOpening(text)) };
+}
+
+/** "if it feels tight, stop, back it off": what the hand feels, and what to do then. */
+function readStop(text: string): Remark | null {
+  const found =
+    /\bif ((?:it|they|you|the|that|your|any)\b.+?)(?:,| then|(?= (?:stop|don't|do not|back|pull|let|quit|take it)\b)) ?(.*\b(?:stop|back (?:it|them|off)|don't (?:force|pull|draw|start|go|drive|keep)|do not force|let it down|pull it back|quit)\b.*)$/i.exec(
+      text,
+    );
+  if (found === null) return null;
+  const [, condition = '', advice = ''] = found;
+  if (condition.split(' ').length > 14) return null;
+  return { kind: 'stop', condition: stateAsQuestion(condition), advice: sentenceOf(advice.replace(/^(?:then|you|just) /i, '')) };
+}
+
+/** "it feels tight" → "Does it feel tight?" */
+export function stateAsQuestion(state: string): string {
+  const words = trimEnd(state).split(' ');
+  const subject =
+    words.length > 1 && /^(?:the|your|any|that|this|those|these|either|one)$/i.test(words[0] ?? '') ? subjectLength(words) : 1;
+  const [verb = '', ...rest] = words.slice(subject);
+  const who = words.slice(0, subject).join(' ');
+  const short = /^(.+?)'(s|re)$/i.exec(words[0] ?? '');
+  if (subject === 1 && short !== null) return ask(short[2] === 's' ? 'Is' : 'Are', short[1] ?? '', words.slice(1));
+  const negative = /^(?:doesn't|don't|won't|can't|isn't|aren't|didn't)$/i.exec(verb)?.[0].toLowerCase();
+  if (negative !== undefined) {
+    const base =
+      { "doesn't": 'Does', "don't": 'Do', "won't": 'Will', "can't": 'Can', "isn't": 'Is', "aren't": 'Are', "didn't": 'Did' }[negative] ??
+      'Does';
+    return ask(base, who, ['not', ...rest]);
+  }
+  if (/^(?:is|are|has|have|will|can)$/i.test(verb)) return ask(verb, who, rest);
+  const plural = /^(?:you|they|we|those|these)$/i.test(who) || (/s$/.test(who) && !/s$/.test(verb));
+  return plural ? ask('Do', who, [verb, ...rest]) : ask('Does', who, [baseOf(verb), ...rest]);
+}
+
+/** Where the subject ends: before the first word that looks like its verb. */
+function subjectLength(words: readonly string[]): number {
+  const at = words.findIndex(
+    (word, index) =>
+      index > 0 &&
+      /^(?:is|are|has|have|will|can|doesn't|don't|won't|can't|isn't|aren't|feels?|goes|go|starts?|stops?|jams?|binds?|comes?|falls?|keeps?|spins?|moves?|slips?|hangs?|pulls?)$/i.test(
+        word,
+      ),
+  );
+  return at < 0 ? Math.min(2, words.length - 1) : at;
+}
+
+const ask = (verb: string, who: string, rest: readonly string[]) =>
+  sentenceOf(
+    `${verb.charAt(0).toUpperCase()}${verb.slice(1).toLowerCase()} ${who.toLowerCase() === 'i' ? 'I' : who.charAt(0).toLowerCase() + who.slice(1)} ${rest.join(' ')}`,
+  ).replace(/\.$/, '?');
+
+function baseOf(verb: string): string {
+  const lower = verb.toLowerCase();
+  if (lower === 'goes' || lower === 'does') return lower.slice(0, -2);
+  if (/(?:sses|ches|shes|xes)$/.test(lower)) return lower.slice(0, -2);
+  if (/ies$/.test(lower)) return `${lower.slice(0, -3)}y`;
+  return /[^s]s$/.test(lower) ? lower.slice(0, -1) : lower;
+}
+
+function readBefore(text: string): Remark | null {
+  const lower = text.toLowerCase();
+  const opens =
+    /\b(?:before (?:you start|we start|anything else|you do anything|we do anything|you begin|we go|you even)|you(?:'ll| will)? need|safety|number one|first thing|first off|make sure|check that|the van (?:must|has to|is)|van's|truck's|bus is|frame's|must be|should be (?:on|off|out))\b/;
+  const of = kindOfBefore(lower);
+  if (of === null || (!opens.test(lower) && of !== 'support')) return null;
+  return { kind: 'before', of, text: sentenceOf(stripOpening(text)) };
+}
+
+function kindOfBefore(lower: string): Extract<Remark, { kind: 'before' }>['of'] | null {
+  if (/\b(?:paint marks?|marks? (?:you|we) made|your marks|match marks|alignment marks)\b/.test(lower)) return 'mark';
+  if (
+    /\b(?:jack stands?|axle stands|on stands|on two .*stands|on the lift|post lift|four post|two-post|on a lift|column lifts|chock|trans(?:mission)? jack|lift table|hoist|safety locks|arms locked|strapped|strap it|paddock stand)\b/.test(
+      lower,
+    )
+  )
+    return 'support';
+  if (/\b(?:new (?:seals?|gaskets?|bolts?|nuts?|clips?|o-rings?)|seals? out|you(?:'ll| will)? need)\b/.test(lower)) return 'part';
+  if (/\b(?:disconnected|is off|are off|drained|removed|dumped|earth is off|battery)\b/.test(lower)) return 'removed';
+  if (/\b(?:must be|has to be|make sure|check that|clean|level|released)\b/.test(lower)) return 'condition';
+  return null;
+}
+
+function readMeasure(sentence: SaidSentence, text: string): Remark | null {
+  const found = sentence.quantities.find(({ kind }) => kind === 'length' || kind === 'width' || kind === 'other' || kind === 'angle');
+  if (found === undefined) return null;
+  const lower = text.toLowerCase();
+  if (
+    !/\b(?:should be|should have|has to be|must be|needs to be|measure|between|at least|no more than|less than|more than|gap|clearance)\b/.test(
+      lower,
+    )
+  )
+    return null;
+  if (found.kind === 'other' && !/\b(?:pressure|volts)\b/.test(found.what)) return null;
+  const span = text.toLowerCase();
+  const range = /\b(?:between )?(\d+(?:\.\d+)?) (?:and|to) (\d+(?:\.\d+)?) ?(mm|millimet(?:er|re)s?|inches|inch|in|psi|bar|degrees)\b/.exec(
+    span,
+  );
+  const most = /\b(?:less than|no more than|under|at most) (\d+(?:\.\d+)?) ?(mm|millimet(?:er|re)s?|inches|inch|psi|bar|degrees)\b/.exec(
+    span,
+  );
+  const least = /\b(?:at least|more than|over) (\d+(?:\.\d+)?) ?(mm|millimet(?:er|re)s?|inches|inch|psi|bar|degrees)\b/.exec(span);
+  const bounds =
+    range !== null
+      ? { min: Number(range[1]), max: Number(range[2]), unit: range[3] }
+      : most !== null
+        ? { min: null, max: Number(most[1]), unit: most[2] }
+        : least !== null
+          ? { min: Number(least[1]), max: null, unit: least[2] }
+          : null;
+  if (bounds === null) return null;
+  const unit = /^mil|^mm/.test(bounds.unit ?? '')
+    ? 'mm'
+    : /^in/.test(bounds.unit ?? '')
+      ? 'in'
+      : bounds.unit === 'degrees'
+        ? '°'
+        : (bounds.unit ?? 'mm');
+  const name =
+    /^(?:so |and |now |then )*(?:the |your |check the |measure the |check )?([a-z][a-z -]{2,50}?)(?:[:,]| should| has to| must| needs|'s|$)/i.exec(
+      stripOpening(text),
+    )?.[1] ?? 'distance';
+  return { kind: 'measure', name: trimEnd(name).toLowerCase(), unit, min: bounds.min, max: bounds.max };
+}
+
+function readWait(sentence: SaidSentence, text: string): Remark | null {
+  const time = sentence.quantities.find(({ kind }) => kind === 'time');
+  const lower = text.toLowerCase();
+  const hour = /\b(?:an|one) hour\b/.test(lower) ? 3600 : null;
+  const seconds = time?.kind === 'time' ? time.seconds : hour;
+  if (seconds === null || seconds > 86_400) return null;
+  if (!/\b(?:wait|let (?:it|that|them|this)|give it|leave (?:it|them|that)|stand for|sit for|cool|idle)\b/.test(lower)) return null;
+  const amount = seconds % 3600 === 0 ? `${seconds / 3600} h` : seconds % 60 === 0 ? `${seconds / 60} min` : `${seconds} s`;
+  return { kind: 'wait', name: trimEnd(stripOpening(text)).slice(0, 110), for: amount, blocks: /\b(?:wait|before|until)\b/.test(lower) };
+}
+
+function readAfterwards(text: string, sentence: SaidSentence): Remark | null {
+  const lower = text.toLowerCase();
+  const distance = sentence.quantities.findLast(({ kind }) => kind === 'distance');
+  if (!/\b(?:re-?torque|re-?torqued|re-?check|check|again|change the (?:oil|fluid)|keep it under|drive)\b/.test(lower)) return null;
+  const words = sentence.tokens.map(({ bare }) => bare).join(' ');
+  const hundred = /\b(?:the first )?(hundred) miles\b/.exec(words);
+  if (distance?.kind === 'distance')
+    return { kind: 'afterwards', text: sentenceOf(stripOpening(text)), after: `${distance.value} ${distance.unit}` };
+  return hundred === null ? null : { kind: 'afterwards', text: sentenceOf(stripOpening(text)), after: '100 mi' };
+}
+
+const openings =
+  /^(?:(?:so|okay|ok|alright|all right|right|now|well|and|then|next|but|also|oh|like|anyway|basically|actually|guys|first of all|first off|first thing|step one|number one|again|listen|safety first|you know)\b[,:.]?\s*)+/i;
+
+/** Without "okay so now" and the like. */
+export function stripOpening(text: string): string {
+  return text.replace(openings, '').trim();
+}
+
+/** True where the rest of a sentence tells somebody to do something. */
+export const isCheck = (text: string) => mainVerbs.test(text);

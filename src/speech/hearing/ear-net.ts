@@ -1,0 +1,202 @@
+import { Comfort } from './comfort.ts';
+import { LogMel } from './log-mel.ts';
+import { Matrices, type Matrix } from './matrices.ts';
+
+/** What the network makes of 20 ms of sound. */
+export interface EarFrame {
+  /** Log probabilities: first "nothing new", then one for each of the net's phones. */
+  readonly phones: Float32Array;
+  /** The chance that somebody is speaking, 0 to 1. */
+  readonly voice: number;
+}
+
+/** Samples at 16 kHz that one frame of the network covers. */
+export const earFrame = 320;
+
+/** A filter over time for each channel. */
+interface Depthwise {
+  readonly channels: number;
+  readonly weights: Float32Array;
+  readonly bias: Float32Array;
+}
+
+interface BlockWeights {
+  readonly left: number;
+  readonly right: number;
+  readonly dilation: number;
+  readonly depthwise: Depthwise;
+  readonly widen: Matrix;
+  readonly narrow: Matrix;
+}
+
+/** A network as read from its file; any number of streams may run on it. */
+export interface EarNetwork {
+  readonly phones: readonly string[];
+  readonly mels: number;
+  readonly mean: number;
+  readonly scale: number;
+  readonly floor: number;
+  readonly low: number;
+  readonly high: number;
+  readonly taps: number;
+  readonly matrices: Matrices;
+  readonly stem: Matrix;
+  readonly blocks: readonly BlockWeights[];
+  readonly head: Matrix;
+  /** Frames of 20 ms that must have been heard before one can be told. */
+  readonly lookahead: number;
+}
+
+interface Header {
+  readonly format: number;
+  readonly phones: readonly string[];
+  readonly mels: number;
+  readonly mean: number;
+  readonly scale: number;
+  readonly floor: number;
+  readonly low: number;
+  readonly high: number;
+  readonly taps: number;
+  readonly blocks: readonly { readonly left: number; readonly right: number; readonly dilation: number }[];
+  readonly arrays: readonly { readonly name: string; readonly shape: readonly number[]; readonly at: number }[];
+}
+
+/** Reads a file written by training/train.py: "EAR1", a JSON header, row scales with 8-bit weights, biases. Throws when it is something else. */
+export function readEarNetwork(bytes: Uint8Array): EarNetwork {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const text = new TextDecoder();
+  if (text.decode(bytes.subarray(0, 4)) !== 'EAR1') throw new Error('This is no ear network.');
+  const headerLength = view.getUint32(4, true);
+  const header = JSON.parse(text.decode(bytes.subarray(8, 8 + headerLength))) as Header;
+  const start = 8 + headerLength;
+  const array = (name: string): { shape: readonly number[]; at: number } => {
+    const entry = header.arrays.find((one) => one.name === name);
+    if (entry === undefined) throw new Error(`The ear network lacks ${name}.`);
+    return entry;
+  };
+  const floats = (at: number, length: number): Float32Array =>
+    Float32Array.from({ length }, (_, i) => view.getFloat32(start + at + 4 * i, true));
+  const rowsOf = (name: string): { rows: number; width: number; weights: Float32Array; bias: Float32Array } => {
+    const { shape, at } = array(`${name}.weight`);
+    const [rows = 0, width = 0] = shape;
+    const scales = floats(at, rows);
+    const weights = new Float32Array(rows * width);
+    for (let i = 0; i < weights.length; i++) weights[i] = view.getInt8(start + at + 4 * rows + i) * (scales[Math.floor(i / width)] ?? 0);
+    return { rows, width, weights, bias: floats(array(`${name}.bias`).at, rows) };
+  };
+  const matrices = new Matrices();
+  const matrix = (name: string): Matrix => {
+    const { rows, width, weights, bias } = rowsOf(name);
+    return matrices.add(rows, width, weights, bias);
+  };
+  const depthwise = (name: string): Depthwise => {
+    const { rows, weights, bias } = rowsOf(name);
+    return { channels: rows, weights, bias };
+  };
+  const { phones, mels, mean, scale, floor, low, high, taps } = header;
+  return {
+    ...{ phones, mels, mean, scale, floor, low, high, taps },
+    matrices,
+    stem: matrix('stem'),
+    blocks: header.blocks.map((shape, index) => ({
+      ...shape,
+      depthwise: depthwise(`${index}.depthwise`),
+      widen: matrix(`${index}.widen`),
+      narrow: matrix(`${index}.narrow`),
+    })),
+    head: matrix('head'),
+    // The stem looks one mel frame past its centre, and each mel frame 15 ms past its own start.
+    lookahead: header.blocks.reduce((sum, { right }) => sum + right, 0) + 1,
+  };
+}
+
+const stemTaps = 5;
+const stemLeft = 3;
+
+/** The network at work on one stream of samples. */
+export class EarStream {
+  private readonly net: EarNetwork;
+  private readonly comfort = new Comfort();
+  private readonly mel: LogMel;
+  private readonly melHistory: Float32Array[];
+  private readonly blocks: readonly BlockStream[];
+
+  constructor(net: EarNetwork) {
+    this.net = net;
+    this.mel = new LogMel(net);
+    this.melHistory = Array.from({ length: stemLeft }, () => new Float32Array(net.mels));
+    this.blocks = net.blocks.map((block) => new BlockStream(block, net));
+  }
+
+  /** The frames that can be told now; about 160 ms behind the sound. */
+  push(samples: Float32Array): EarFrame[] {
+    for (const frame of this.mel.push(this.comfort.push(samples)))
+      this.melHistory.push(frame.map((value) => (value - this.net.mean) / this.net.scale));
+    let columns: Float32Array[] = [];
+    while (this.melHistory.length >= stemTaps) {
+      columns.push(stacked(this.melHistory, stemTaps));
+      this.melHistory.splice(0, 2);
+    }
+    columns = this.net.matrices.multiply(this.net.stem, columns, true);
+    for (const block of this.blocks) columns = block.push(columns);
+    return this.net.matrices.multiply(this.net.head, columns, false).map(told);
+  }
+}
+
+/** One residual block: a depthwise filter over time, then two matrices within each frame. */
+class BlockStream {
+  private readonly block: BlockWeights;
+  private readonly taps: number;
+  private readonly matrices: Matrices;
+  private readonly history: Float32Array[];
+
+  constructor(block: BlockWeights, net: { readonly taps: number; readonly matrices: Matrices }) {
+    this.block = block;
+    this.taps = net.taps;
+    this.matrices = net.matrices;
+    this.history = Array.from({ length: block.left }, () => new Float32Array(block.depthwise.channels));
+  }
+
+  push(columns: readonly Float32Array[]): Float32Array[] {
+    const { left, right, dilation, depthwise, widen, narrow } = this.block;
+    const { taps, history } = this;
+    history.push(...columns);
+    const reach = left + right;
+    const ready = history.length - reach;
+    if (ready <= 0) return [];
+    const filtered: Float32Array[] = [];
+    for (let at = 0; at < ready; at++) {
+      const out = Float32Array.from(depthwise.bias);
+      for (let tap = 0; tap < taps; tap++) {
+        const column = history[at + tap * dilation];
+        if (column === undefined) continue;
+        for (let channel = 0; channel < out.length; channel++) {
+          out[channel] = (out[channel] ?? 0) + (depthwise.weights[channel * taps + tap] ?? 0) * (column[channel] ?? 0);
+        }
+      }
+      filtered.push(out);
+    }
+    const outputs = this.matrices.multiply(narrow, this.matrices.multiply(widen, filtered, true), false);
+    outputs.forEach((output, at) => {
+      const input = history[at + left];
+      if (input !== undefined)
+        for (let channel = 0; channel < output.length; channel++) output[channel] = (output[channel] ?? 0) + (input[channel] ?? 0);
+    });
+    history.splice(0, ready);
+    return outputs;
+  }
+}
+
+function stacked(frames: readonly Float32Array[], count: number): Float32Array {
+  const width = frames[0]?.length ?? 0;
+  const out = new Float32Array(width * count);
+  for (let i = 0; i < count; i++) out.set(frames[i] ?? [], i * width);
+  return out;
+}
+
+function told(output: Float32Array): EarFrame {
+  const phones = output.slice(0, -1);
+  const top = phones.reduce((most, value) => Math.max(most, value), -Infinity);
+  const total = Math.log(phones.reduce((sum, value) => sum + Math.exp(value - top), 0)) + top;
+  return { phones: phones.map((value) => value - total), voice: 1 / (1 + Math.exp(-(output.at(-1) ?? 0))) };
+}

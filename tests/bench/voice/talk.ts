@@ -1,0 +1,111 @@
+import { Chance } from './random.ts';
+
+const people = [
+  'my brother',
+  'the lad from the parts counter',
+  'your cousin',
+  'the new apprentice',
+  'our neighbour',
+  'the driver',
+  'she',
+  'he',
+  'they',
+  'somebody',
+  'the woman from the office',
+];
+const acts = [
+  'left',
+  'found',
+  'borrowed',
+  'dropped',
+  'ordered',
+  'forgot',
+  'sold',
+  'cleaned',
+  'moved',
+  'wanted',
+  'broke',
+  'bought',
+  'painted',
+  'carried',
+];
+const things = [
+  'the ladder',
+  'a box of gloves',
+  'the coffee',
+  'two new tyres',
+  'that old radio',
+  'the keys',
+  'a trailer',
+  'the spare wheel',
+  'his lunch',
+  'the long hose',
+  'the blue rags',
+  'a bucket of sand',
+  'the invoice',
+  'their trolley',
+  'the torque wrench',
+  'a socket set',
+  'the whole step ladder',
+];
+const places = [
+  'behind the shed',
+  'on the bench',
+  'at the weekend',
+  'in the van',
+  'before the rain came',
+  'near the gate',
+  'last night',
+  'at the other garage',
+  'under the stairs',
+  'after the football',
+  'this morning',
+];
+const remarks = [
+  'I told him twice but he never listens',
+  'did you see the match last night',
+  'it is going to rain again tomorrow',
+  'put the kettle on will you',
+  'we should be out of here by five',
+  'she said the train was late as usual',
+  'that thing has been leaking for weeks',
+  'can you hand me the light please',
+  'nobody ever cleans that sink',
+  'and now the traffic on the northern road is heavy',
+  'coming up after the news more music for your afternoon',
+  'prices are down ten percent until Saturday',
+  'the doctor told her to rest for a fortnight',
+  'who moved the big jack',
+  'I think the blue one is nicer',
+  'my back is killing me today',
+  'there is a dog in the yard',
+  'we used to do that by hand',
+  'he paid nearly four thousand for it',
+  'you have got to be joking',
+  'I would not trust that bolt',
+  'how many times have I told you',
+  'what do you reckon it weighs',
+  'yes but that was years ago',
+  'no she went home already',
+  'stop by the shop when you are finished',
+  'we are done for today I think',
+  'hold on to your hat',
+  'never again I promise',
+  'right then',
+  'oh well',
+  'fair enough',
+  'good morning',
+  'see you later',
+  'nice one',
+  'thank you very much',
+];
+
+/** Garage talk: what is said near the microphone and means nothing to it. Shares no sentence with the training texts. */
+export function talk(count: number, seed: number): string[] {
+  const chance = new Chance(seed);
+  return Array.from({ length: count }, () =>
+    chance.next() < 0.55
+      ? chance.pick(remarks)
+      : `${chance.pick(people)} ${chance.pick(acts)} ${chance.pick(things)} ${chance.pick(places)}`,
+  );
+}
