@@ -97,7 +97,7 @@ function finish(intake: Intake, begun: number): void {
 /** The bytes of a log in pieces, in one buffer that is used again and again where the browser can do so. A piece is good until the next. */
 async function* pieces(name: string, blob: Blob): AsyncGenerator<Uint8Array> {
   if (name.endsWith('.gz')) {
-    yield* chunks(blob.stream().pipeThrough(new DecompressionStream('gzip') as ReadableWritablePair<Uint8Array, Uint8Array>));
+    yield* chunks(blob.stream().pipeThrough(new DecompressionStream('gzip')));
     return;
   }
   const stream = blob.stream();

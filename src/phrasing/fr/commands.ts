@@ -127,8 +127,8 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
     help: 'Donne les outils de cette étape.',
   },
   'which-step': {
-    taught: 'quelle étape',
-    natural: ["numéro de l'étape", 'à quelle étape', 'on en est où'],
+    taught: 'numéro de la tâche',
+    natural: ['quelle étape', "numéro de l'étape", 'à quelle étape', 'on en est où'],
     button: 'Quelle étape',
     help: "Dit l'étape et combien sont ouvertes.",
   },

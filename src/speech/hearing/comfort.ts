@@ -30,7 +30,7 @@ export class Comfort {
     poles[0] = 0.99765 * (poles[0] ?? 0) + white * 0.099046;
     poles[1] = 0.963 * (poles[1] ?? 0) + white * 0.2965164;
     poles[2] = 0.57 * (poles[2] ?? 0) + white * 1.0526913;
-    return (poles[0] ?? 0) + (poles[1] ?? 0) + (poles[2] ?? 0) + white * 0.1848;
+    return poles[0] + poles[1] + poles[2] + white * 0.1848;
   }
 }
 
