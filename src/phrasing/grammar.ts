@@ -28,6 +28,11 @@ export interface GrammarWish {
   /** How many fasteners may be counted at once. */
   readonly maxCount: number;
   readonly nameFirst: boolean;
+  /**
+   * True for what may be heard while the app itself speaks: the taught wordings and "stop", and none of the natural variants.
+   * Each more would be one more for the app's own voice to be taken for ("one m…" for "one moment").
+   */
+  readonly overOwnVoice?: boolean;
 }
 
 /** More than this are not tightened between two words, and each more is one more to be confused with. */
@@ -40,6 +45,7 @@ export function grammarFor(wish: GrammarWish): StateGrammar {
   const heard = phrasesOf(lexicon, wish.state)
     .filter(({ intent }) => wish.legal.includes(intent.type))
     .filter(({ heardIn }) => heardIn === null || heardIn.includes(wish.state))
+    .filter(({ taught, intent }) => wish.overOwnVoice !== true || taught || intent.type === 'stop')
     .filter(({ intent }) => intent.type !== 'done' || intent.count <= Math.max(1, Math.min(wish.maxCount, mostCounted)));
   const signed = wish.legal.includes('sign') ? wish.names.map((name) => `${lexicon.signCarriers[0] ?? ''} ${name}`) : [];
   const texts = unique([...heard.map(({ text }) => text), ...signed].map(jsgfText));

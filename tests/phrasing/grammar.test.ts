@@ -128,6 +128,12 @@ describe('the grammar of a state', () => {
     expect(open.words).not.toContain('undertray');
   });
 
+  it('keeps to the taught wordings and to "stop" for what is heard over the app’s own voice', () => {
+    const { jsgf } = grammar('fastening', { legal: ['stop', 'hold-on'], overOwnVoice: true });
+    for (const text of ['hold on', 'stop stop', 'stop']) expect(jsgf).toMatch(new RegExp(`[=|] ${text}( \\||;)`, 'u'));
+    expect(jsgf).not.toContain('moment');
+  });
+
   it('takes the names of those who may sign', () => {
     const { jsgf, words, risky } = grammar('signing', { names: ['Ada Lund'] });
     expect(jsgf).toContain('sign as ada lund');

@@ -93,7 +93,12 @@ function createDesk(first: Settings): SpeechDesk {
     const nameFirst = settings.listen === 'name-first';
     made.listen({
       grammar: grammarFor({ ...wish, nameFirst }),
-      whileSpeaking: grammarFor({ ...wish, legal: listening.legal.filter((name) => interrupting.includes(name)), nameFirst: false }),
+      whileSpeaking: grammarFor({
+        ...wish,
+        legal: listening.legal.filter((name) => interrupting.includes(name)),
+        nameFirst: false,
+        overOwnVoice: true,
+      }),
     });
   }
 

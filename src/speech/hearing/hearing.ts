@@ -244,12 +244,12 @@ class LocalHearing implements Hearing {
       top === undefined ? null : { text, fit: (top.score - search.freeScore) / top.phones, worstWord: top.worstWord, phones: top.phones };
     const isRisky = (one: string): boolean => this.risky.has(one.startsWith(`${ownName} `) ? one.slice(ownName.length + 1) : one);
     const seconds = (at + 1 - (this.endpoints.start ?? 0)) * frameSeconds;
-    const ruling = judge(evidence, seconds, isRisky, () => this.secondOpinion(), this.options.judge);
+    const ruling = judge(evidence, seconds, isRisky, () => this.secondOpinion(text), this.options.judge);
     this.judged = { at, text, ruling };
     return ruling;
   }
 
-  private secondOpinion(): SecondOpinion {
+  private secondOpinion(text: string): SecondOpinion {
     const { before, after } = this.options;
     const prepared = this.active();
     if (prepared === null) return { text: '', phones: 0, margin: () => -Infinity };
@@ -260,7 +260,16 @@ class LocalHearing implements Hearing {
     const clean = new SampleRing(to - from);
     for (const frame of suppression.push(this.sound.slice(from, to))) clean.push(frame.samples);
     suppression.dispose();
-    return second.listen(prepared.grammar, clean.slice(0, to - from));
+    const opinion = second.listen(prepared.grammar, clean.slice(0, to - from));
+    // Two spellings of one sound ("metres", "meters") are one opinion; which of them a recogniser writes is chance.
+    return opinion.text !== text && this.soundOf(opinion.text) === this.soundOf(text) ? { ...opinion, text } : opinion;
+  }
+
+  private soundOf(text: string): string {
+    return text
+      .split(' ')
+      .map((word) => pronounce(word, this.models.dictionary)[0] ?? word)
+      .join(' ');
   }
 
   private prepare(grammar: HearingGrammar, nameSaid: boolean): Prepared {

@@ -17,8 +17,8 @@ import type { SpeechSettings } from '../../../src/speech/speech-controller-port.
 const interrupting: readonly IntentName[] = ['stop', 'hold-on'];
 const common: readonly IntentName[] = ['done', 'torque', 'socket', 'repeat', 'how-many-left', 'where', 'undo', 'hold-on', 'stop', 'help'];
 
-function grammar(state: DialogueState, legal: readonly IntentName[]) {
-  return grammarFor({ state, legal, language: 'en', names: [], measureUnit: 'N·m', maxCount: 8, nameFirst: false });
+function grammar(state: DialogueState, legal: readonly IntentName[], overOwnVoice = false) {
+  return grammarFor({ state, legal, language: 'en', names: [], measureUnit: 'N·m', maxCount: 8, nameFirst: false, overOwnVoice });
 }
 
 const progress: number[] = [];
@@ -186,7 +186,7 @@ const speechUnderTest = {
   /** The whole controller, until it has heard so much. */
   async converse(change: Partial<SpeechSettings>, heard: number) {
     const { controller, log } = controllerWith(change);
-    controller.listen({ grammar: grammar('fastening', common), whileSpeaking: grammar('fastening', interrupting) });
+    controller.listen({ grammar: grammar('fastening', common), whileSpeaking: grammar('fastening', interrupting, true) });
     const enough = new Promise<void>((resolve) => {
       controller.onHeard(() => {
         if (log.heard.length >= heard) resolve();
@@ -203,7 +203,7 @@ const speechUnderTest = {
   async overhear(texts: readonly string[]) {
     navigator.mediaDevices.getUserMedia = () => Promise.resolve(new MediaStream([loudspeakerTrack()]));
     const { controller, log } = controllerWith({ ear: 'local', voice: 'local' });
-    controller.listen({ grammar: grammar('fastening', common), whileSpeaking: grammar('fastening', interrupting) });
+    controller.listen({ grammar: grammar('fastening', common), whileSpeaking: grammar('fastening', interrupting, true) });
     await controller.begin();
     for (const text of texts) {
       log.outcomes.push((await controller.say(text)).kind);
