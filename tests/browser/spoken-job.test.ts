@@ -1,0 +1,90 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { andStored, launch, microphoneFlags, sayIntoWav, serveBuilt, startJob, stateOf } from './rig.ts';
+
+let browser: Browser;
+let served: Awaited<ReturnType<typeof serveBuilt>>;
+let folder: string;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'undertray-speech-'));
+  const wav = join(folder, 'microphone.wav');
+  // The pause leaves room for the whole answer: while it speaks, only an interruption is listened to.
+  sayIntoWav(wav, ['what torque', "that's done"], 10);
+  [browser, served] = await Promise.all([launch(microphoneFlags(wav, true)), serveBuilt()]);
+});
+afterAll(async () => {
+  await browser.close();
+  await served.close();
+  await rm(folder, { recursive: true });
+});
+
+/** Measures what reaches the loudspeaker: every node that is connected to a destination is connected to a meter too. */
+const meter = `(() => {
+  const connect = AudioNode.prototype.connect;
+  window.loudest = 0;
+  AudioNode.prototype.connect = function (to, ...rest) {
+    if (to instanceof AudioDestinationNode) {
+      const analyser = this.context.createAnalyser();
+      analyser.fftSize = 2048;
+      connect.call(this, analyser);
+      const samples = new Float32Array(analyser.fftSize);
+      setInterval(() => {
+        analyser.getFloatTimeDomainData(samples);
+        let sum = 0;
+        for (const sample of samples) sum += sample * sample;
+        window.loudest = Math.max(window.loudest, Math.sqrt(sum / samples.length));
+      }, 30);
+    }
+    return connect.call(this, to, ...rest);
+  };
+})()`;
+
+it(
+  'hears speech from the microphone on the device, answers aloud, counts the fastener and stores the events',
+  { timeout: 300_000 },
+  async () => {
+    const context = await browser.newContext({ viewport: { width: 390, height: 844 }, permissions: ['microphone'] });
+    const page = await context.newPage();
+    const errors: string[] = [];
+    page.on('pageerror', (error) => errors.push(error.message));
+    await page.addInitScript(meter);
+    await page.addInitScript(() => {
+      localStorage.setItem('undertray.settings', JSON.stringify({ v: 1, ear: 'local', voice: 'local', language: 'en' }));
+    });
+    await startJob(page, served.address, 'Eight-bolt flange exercise', 'K', 'Alex', 'Begin');
+    // By touch to the fasteners, while the models load.
+    for (let turn = 0; turn < 60 && (await stateOf(page)) !== 'fastening'; turn += 1) {
+      const name = (await stateOf(page)) === 'checking' ? 'yes' : 'done';
+      await andStored(page, () => page.locator(`.actions [data-intent="${name}"]`).first().click());
+    }
+    await page.evaluate(() => {
+      (window as unknown as { loudest: number }).loudest = 0;
+    });
+    const heard = page.locator('.captions', { hasText: 'Heard: “what torque”' });
+    await heard.waitFor({ timeout: 100_000 });
+    // The snug pass has no torque of its own, and the answer says so, aloud.
+    await page.locator('.captions', { hasText: /No torque in this pass/u }).waitFor();
+    await page.waitForFunction(() => (window as unknown as { loudest: number }).loudest > 0.01);
+    await page.locator('.captions', { hasText: "Heard: “that's done”" }).waitFor({ timeout: 100_000 });
+    await page.locator('.count', { hasText: /[1-8] of 8 done/u }).waitFor();
+    const stored = await page.evaluate(
+      () =>
+        new Promise<string[]>((resolve, reject) => {
+          const request = indexedDB.open('undertray');
+          request.onerror = () => reject(new Error('the database does not open'));
+          request.onsuccess = () => {
+            const all = request.result.transaction('journal').objectStore('journal').getAll();
+            all.onsuccess = () => resolve(all.result.map((value: unknown) => JSON.stringify(value)));
+          };
+        }),
+    );
+    expect(stored.some((line) => line.includes('asked') && line.includes('torque'))).toBe(true);
+    expect(stored.some((line) => line.includes('fastener-tightened'))).toBe(true);
+    expect(errors).toEqual([]);
+    await context.close();
+  },
+);
