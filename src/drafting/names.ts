@@ -194,15 +194,15 @@ function describesFocus(hearing: Hearing, mention: Mention, previous: string, be
   )
     return false;
   const subject =
-    before?.kind === 'pronoun' || (before?.kind === 'build' && hearing.freshAt >= 0)
+    before.kind === 'pronoun' || (before.kind === 'build' && hearing.freshAt >= 0)
       ? before
-      : before?.kind === 'mention' || before?.kind === 'all'
+      : before.kind === 'mention' || before.kind === 'all'
         ? before
         : null;
   if (subject === null) return false;
   const [focus] = hearing.talk.focus;
   if (focus === undefined) return false;
-  if (before?.kind === 'pronoun' && /^(?:that|this|it)$/.test(before.word)) {
+  if (before.kind === 'pronoun' && /^(?:that|this|it)$/.test(before.word)) {
     const previousItem = hearing.items[hearing.items.indexOf(before) - 1];
     // "the cable bracket, that's two bolts" begins something new; "the pinch bolt, that's one bolt" does not.
     if (previousItem?.kind === 'component' && previousItem.to >= hearing.freshAt) return false;
@@ -212,7 +212,7 @@ function describesFocus(hearing: Hearing, mention: Mention, previous: string, be
     )
       return false;
   }
-  if (before?.kind === 'pronoun' && before.word === 'there') return false;
+  if (before.kind === 'pronoun' && before.word === 'there') return false;
   if (mention.head !== null && mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus)) return false;
   for (const group of hearing.talk.focus) {
     for (const name of mention.names) {

@@ -224,7 +224,7 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
     if (targets.length > 0) tellTorque(hearing, targets, quantity.value, quantity.high, null, quantity, null);
   } else if (role === 'total' && focus !== undefined) setTotal(hearing, hearing.talk.focus, quantity.value, quantity.from, quantity.to);
   else if (role === 'count') hearCount(hearing, quantity, index);
-  else if (elsewhere && Number.isInteger(quantity.value) && quantity.value <= 12 && before.kind === 'component') {
+  else if (elsewhere && Number.isInteger(quantity.value) && quantity.value <= 12) {
     // "o2 sensors, two", "skid plate: six."
     if (/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? ''))
       return;
