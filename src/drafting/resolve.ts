@@ -415,7 +415,7 @@ function allTogether(talk: Talk, mention: Mention, around: Surroundings): Resolv
   let sum = 0;
   for (let from = last.length - 1; from >= 0; from--) {
     sum += countOf(last[from] as Group) ?? 0;
-    if (sum < (mention.count ?? 0)) continue;
+    if (sum < mention.count) continue;
     const groups = last.slice(from);
     if (sum !== mention.count || groups.length < 2 || !groups.some((group) => group.head === null)) return null;
     for (const group of groups) {
