@@ -151,7 +151,10 @@ const speechUnderTest = {
     const heard: string[] = [];
     recognition.onresult = ({ results }) => void heard.push(results[results.length - 1]?.[0]?.transcript.trim() ?? '');
     const ended = new Promise<void>((resolve) => (recognition.onend = () => resolve()));
+    const takesSound = new Promise<void>((resolve) => (recognition.onaudiostart = () => resolve()));
     recognition.start(loudspeakerTrack());
+    // What is said before the microphone is open nobody can hear.
+    await takesSound;
     for (const text of texts) {
       await controller.say(text);
       await new Promise((resolve) => setTimeout(resolve, 900));
