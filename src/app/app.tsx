@@ -7,9 +7,10 @@ import { StartPage } from './pages/start-page.tsx';
 import type { SettingsAccess } from './services.ts';
 import { ServicesContext, SettingsContext, theJournal } from './services.ts';
 import type { Settings } from './settings.ts';
-import { loadSettings, saveSettings } from './settings.ts';
+import { saveSettings } from './settings.ts';
 import { theSpeechDesk } from './platform/desk.ts';
-import { WordsContext, wordsFor } from './words/words.ts';
+import type { LoadedWords } from './words/words.ts';
+import { useWordsOf, WordsContext } from './words/words.ts';
 
 const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ default: module.JobPage })));
 const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) => ({ default: module.RecordPage })));
@@ -17,8 +18,8 @@ const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => (
 const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
 
 /** The composition root: settings, language, adapters and the way from screen to screen. */
-export function App() {
-  const [settings, setSettings] = useState<Settings>(() => loadSettings(localStorage));
+export function App({ first, words }: { readonly first: Settings; readonly words: LoadedWords }) {
+  const [settings, setSettings] = useState<Settings>(first);
   const [kept, setKept] = useState(true);
   const change = useCallback((part: Partial<Settings>) => {
     setSettings((before) => {
@@ -29,15 +30,16 @@ export function App() {
   }, []);
   const access = useMemo<SettingsAccess>(() => ({ settings, change, kept }), [settings, change, kept]);
   const services = useMemo(() => ({ journal: theJournal(), speech: theSpeechDesk() }), []);
+  const loaded = useWordsOf(settings.language, words);
   useTheme(settings.theme);
   useEffect(() => services.speech.apply(settings), [services, settings]);
   useEffect(() => {
-    document.documentElement.lang = settings.language;
-  }, [settings.language]);
+    document.documentElement.lang = loaded.language;
+  }, [loaded.language]);
   return (
     <SettingsContext value={access}>
       <ServicesContext value={services}>
-        <WordsContext value={wordsFor(settings.language)}>
+        <WordsContext value={loaded.words}>
           <Failed>
             <Router hook={useHashLocation}>
               <Suspense fallback={<p className="page">…</p>}>

@@ -1,12 +1,17 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app.tsx';
+import { loadSettings } from './settings.ts';
+import { loadWords } from './words/words.ts';
 import './style.css';
 
 const root = document.getElementById('app');
 if (root === null) throw new Error('index.html has no #app');
+const settings = loadSettings(localStorage, navigator.languages);
+// A language that cannot be fetched must not keep anybody from working: the words in the page serve.
+const words = await loadWords(settings.language).catch(() => loadWords('en'));
 createRoot(root).render(
   <StrictMode>
-    <App />
+    <App first={settings} words={words} />
   </StrictMode>,
 );

@@ -73,13 +73,22 @@ export const defaultSettings: Settings = {
 
 const place = 'undertray.settings';
 
-/** Settings that cannot be read are left alone in storage and the defaults used; nothing in them is worth a halt. */
-export function loadSettings(storage: Storage): Settings {
+/**
+ * Settings that cannot be read are left alone in storage and the defaults used; nothing in them is worth a halt.
+ * Until somebody chooses a language, the first of the browser's own (BCP 47 tags) that there is.
+ */
+export function loadSettings(storage: Pick<Storage, 'getItem'>, browserLanguages: readonly string[]): Settings {
+  const first: Settings = { ...defaultSettings, language: spokenHere(browserLanguages) };
   try {
-    return readSettings(JSON.parse(storage.getItem(place) ?? '{}'));
+    return readSettings(JSON.parse(storage.getItem(place) ?? '{}'), first);
   } catch {
-    return defaultSettings;
+    return first;
   }
+}
+
+function spokenHere(tags: readonly string[]): Language {
+  const found = tags.map((tag) => languages.find((one) => one === tag.toLowerCase().split('-')[0])).find((one) => one !== undefined);
+  return found ?? defaultSettings.language;
 }
 
 /** False when the browser would not keep them (full, or switched off). */
@@ -93,8 +102,8 @@ export function saveSettings(storage: Storage, settings: Settings): boolean {
 }
 
 /** Takes what is usable of stored or imported settings, field by field. */
-export function readSettings(found: unknown): Settings {
-  if (typeof found !== 'object' || found === null) return defaultSettings;
+export function readSettings(found: unknown, otherwise: Settings = defaultSettings): Settings {
+  if (typeof found !== 'object' || found === null) return otherwise;
   const from = found as Readonly<Record<string, unknown>>;
   const text = (key: 'person' | 'group') => (typeof from[key] === 'string' ? from[key].slice(0, 60) : defaultSettings[key]);
   const number = (key: 'volume' | 'rate', low: number, high: number) =>
@@ -102,7 +111,7 @@ export function readSettings(found: unknown): Settings {
   const flag = (key: 'remoteSpeech' | 'vibrate') => (typeof from[key] === 'boolean' ? from[key] : defaultSettings[key]);
   return {
     v: 1,
-    language: oneOf(languages, from['language'], defaultSettings.language),
+    language: oneOf(languages, from['language'], otherwise.language),
     person: text('person'),
     group: text('group'),
     unit: from['unit'] === null ? null : oneOf<TorqueUnit | null>(torqueUnits, from['unit'], defaultSettings.unit),

@@ -29,7 +29,7 @@ export const en = {
     due: 'Due now',
     logDone: 'Done, log it',
     importRecord: 'Take in a job from a file',
-    storage: (kept: boolean) =>
+    storage: (kept: boolean): string =>
       kept
         ? 'Records are kept on this device and protected from clearing.'
         : 'Records are kept on this device, but the browser may clear them when space runs out. Export what matters.',

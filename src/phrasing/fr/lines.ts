@@ -13,19 +13,12 @@ import { stepNumber } from './step-numbers.ts';
 import { measured, shownNumber, text } from './text.ts';
 import { positionWords, socket, toolList, wholeTool } from './tools.ts';
 import { count, groupBegins, passBegins, passHead, torqueAnswer } from './torque-lines.ts';
+import { typeset } from './typeset.ts';
 
 /** Any line in French. */
 export function say(said: Line): Spoken {
   const { say: aloud, show } = words(said);
   return { say: aloud, show: typeset(show) };
-}
-
-/** No line breaks before the signs that French parts from the word by a space. */
-function typeset(shown: string): string {
-  return shown
-    .replace(/[ \u00a0]?([?!;:])(?=[\s»]|$)/gu, '\u00a0$1')
-    .replace(/« /gu, '«\u00a0')
-    .replace(/ »/gu, '\u00a0»');
 }
 
 function words(said: Line): Spoken {
