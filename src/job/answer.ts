@@ -48,7 +48,7 @@ export function answer(dialogue: Dialogue, question: IntentName, now: Now): read
           kind: 'which-step',
           step,
           mainSteps: steps.length,
-          stepsLeft: steps.filter((one) => job.work.steps[one.index]?.status === 'open').length,
+          stepsLeft: steps.filter((one) => job.work.steps.get(one.index)?.status === 'open').length,
         },
       ];
     }

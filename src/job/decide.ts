@@ -222,7 +222,7 @@ function tighten(dialogue: Dialogue, count: number, now: Now): Decision {
   if (!Number.isInteger(count) || count < 1 || count > place.left)
     return { ...nothing, lines: [{ kind: 'too-many', said: count, left: place.left }], cue: 'not-understood' };
   const step = stepAt(plan, cursor.step);
-  let progress = job.work.steps[cursor.step]?.groups[cursor.part.group];
+  let progress = job.work.steps.get(cursor.step)?.groups[cursor.part.group];
   const events: JobEvent[] = [];
   while (progress !== undefined && events.length < count) {
     const next = nextFastener(place.group, progress);
@@ -431,7 +431,7 @@ function takeMeasure(dialogue: Dialogue, value: number, now: Now): Decision {
 // ---- close-out
 
 function finish(dialogue: Dialogue, now: Now): Decision {
-  const openSteps = mainSteps(dialogue.plan).filter((step) => dialogue.job.work.steps[step.index]?.status === 'open').length;
+  const openSteps = mainSteps(dialogue.plan).filter((step) => dialogue.job.work.steps.get(step.index)?.status === 'open').length;
   return ask(dialogue, { kind: 'finish', openSteps }, now);
 }
 
@@ -500,8 +500,8 @@ function commitBranch(dialogue: Dialogue, event: JobEvent, now: Now, first: read
   const { plan, job } = dialogue;
   const after = foldLocally(dialogue, [event], now);
   const target = branch.kind === 'go' ? (plan.steps.find((step) => step.id === branch.step) ?? null) : null;
-  const reopened = after.work.steps.filter(
-    (progress, index) => progress.status === 'open' && job.work.steps[index]?.status === 'done',
+  const reopened = [...after.work.steps].filter(
+    (progress, index) => progress.status === 'open' && job.work.steps.get(index)?.status === 'done',
   ).length;
   const decision = commit(dialogue, [event], now, [...first, { kind: 'branch', branch, target, reopened }], 'caution');
   // Staying means that the same thing is asked again, and `announce` sees no change to speak of.
@@ -512,13 +512,13 @@ function commitBranch(dialogue: Dialogue, event: JobEvent, now: Now, first: read
 /** For the record: which steps began and ended. They follow from the fold and change nothing in it. */
 function markersBetween(plan: Plan, before: JobState, after: JobState): readonly JobEvent[] {
   const markers: JobEvent[] = [];
-  for (const [index, progress] of after.work.steps.entries()) {
-    const was = before.work.steps[index];
+  for (const [index, progress] of [...after.work.steps].entries()) {
+    const was = before.work.steps.get(index);
     if (was === progress || was?.status !== 'open' || progress.status === 'open') continue;
     markers.push({ type: 'step-finished', step: stepAt(plan, index).id, how: progress.status });
   }
   const { cursor } = after.work;
   if (cursor !== null && cursor.step !== before.work.cursor?.step)
-    markers.push({ type: 'step-begun', step: stepAt(plan, cursor.step).id, visit: after.work.steps[cursor.step]?.reopened ?? 0 });
+    markers.push({ type: 'step-begun', step: stepAt(plan, cursor.step).id, visit: after.work.steps.get(cursor.step)?.reopened ?? 0 });
   return markers;
 }

@@ -90,7 +90,7 @@ export function legalNow(dialogue: Dialogue): readonly IntentName[] {
       case 'time-left':
         return job.work.timers.length > 0;
       case 'start-timer':
-        return step?.wait !== undefined && step.wait !== null && job.work.steps[step.index]?.wait === 'not begun';
+        return step?.wait !== undefined && step.wait !== null && job.work.steps.get(step.index)?.wait === 'not begun';
       case 'number':
         return pending === null || pending.kind === 'measure';
       case 'yes':
@@ -112,7 +112,7 @@ export function fastenerAtHand(plan: Plan, job: JobState): FastenerPlace | null 
   const { cursor, visit } = job.work;
   if (cursor?.part.kind !== 'fastener' || visit !== null) return null;
   const group = stepAt(plan, cursor.step).groups[cursor.part.group];
-  const progress = job.work.steps[cursor.step]?.groups[cursor.part.group];
+  const progress = job.work.steps.get(cursor.step)?.groups[cursor.part.group];
   if (group === undefined || progress === undefined) return null;
   return { group, pass: cursor.part.pass, position: cursor.part.position, left: leftInPass(progress, cursor.part.pass) };
 }

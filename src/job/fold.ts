@@ -1,7 +1,9 @@
 import type { UndoneThing } from '../phrasing/lines.ts';
 import type { Branch, Plan, PlannedStep } from '../procedure/plan-types.ts';
 import type { JobEvent } from './events.ts';
+import { lineOf, stepIndex } from './plan-index.ts';
 import { freshStep, reopenSide } from './progress.ts';
+import { Rows } from './rows.ts';
 import { settle } from './settle.ts';
 import type { Folded, JobState, StepProgress, Work } from './state.ts';
 import { stepAt, undoDepth } from './state.ts';
@@ -14,7 +16,8 @@ export function newJob(plan: Plan): JobState {
     acknowledged: [],
     befores: plan.befores.map(() => ({ answer: 'open' })),
     kit: plan.kit.map(() => null),
-    steps: plan.steps.map((step) => freshStep(step)),
+    steps: Rows.of(plan.steps.map((step) => freshStep(step))),
+    openFrom: 0,
     frames: [],
     cursor: null,
     visit: null,
@@ -144,7 +147,7 @@ function change(plan: Plan, work: Work, event: JobEvent, folded: Folded): { work
       const started = onStep(plan, work, event.step, 'timer', (progress, step) =>
         step.wait !== null && progress.wait === 'not begun' ? { ...progress, wait: 'running' } : null,
       );
-      const wait = plan.steps.find((step) => step.id === event.step)?.wait;
+      const wait = plan.steps[stepIndex(plan, event.step)]?.wait;
       if (started === null || wait === undefined || wait === null) return null;
       const timer = { step: event.step, name: wait.name, seconds: wait.seconds, started: folded.moment, session: folded.session };
       return { ...started, work: { ...started.work, timers: [...started.work.timers, timer] } };
@@ -157,7 +160,7 @@ function change(plan: Plan, work: Work, event: JobEvent, folded: Folded): { work
       return reopen(plan, work, event);
     case 'looked-back': {
       if (event.step === null) return work.visit === null ? null : { work: { ...work, visit: null }, what: 'back' };
-      const index = plan.steps.findIndex((step) => step.id === event.step);
+      const index = stepIndex(plan, event.step);
       return index < 0 || work.phase !== 'working' ? null : { work: { ...work, visit: index }, what: 'back' };
     }
     case 'noted': {
@@ -193,16 +196,12 @@ function onStep(
   what: UndoneThing,
   edit: (progress: StepProgress, step: PlannedStep) => StepProgress | null,
 ): { work: Work; what: UndoneThing } | null {
-  const index = indexOfStep(plan, work, id);
-  const progress = work.steps[index];
+  const index = stepIndex(plan, id);
+  const progress = work.steps.get(index);
   if (progress === undefined) return null;
   const edited = edit(progress, stepAt(plan, index));
   return edited && { work: { ...work, steps: work.steps.with(index, edited) }, what };
 }
-
-/** The step at hand is nearly always the one meant, so look there first: a search through thousands of steps for every fastener adds up. */
-const indexOfStep = (plan: Plan, work: Work, id: string): number =>
-  work.cursor !== null && plan.steps[work.cursor.step]?.id === id ? work.cursor.step : plan.steps.findIndex((step) => step.id === id);
 
 function tighten(step: PlannedStep, progress: StepProgress, event: Extract<JobEvent, { type: 'fastener-tightened' }>): StepProgress | null {
   const index = step.groups.findIndex((group) => group.id === event.group);
@@ -215,7 +214,7 @@ function tighten(step: PlannedStep, progress: StepProgress, event: Extract<JobEv
 }
 
 function measure(plan: Plan, work: Work, event: Extract<JobEvent, { type: 'measured' }>): { work: Work; what: UndoneThing } | null {
-  const index = indexOfStep(plan, work, event.step);
+  const index = stepIndex(plan, event.step);
   const step = plan.steps[index];
   const which = step?.measures.findIndex((one) => one.id === event.measure) ?? -1;
   const planned = step?.measures[which];
@@ -230,7 +229,7 @@ function measure(plan: Plan, work: Work, event: Extract<JobEvent, { type: 'measu
 }
 
 function answerHold(plan: Plan, work: Work, event: Extract<JobEvent, { type: 'hold-answered' }>): { work: Work; what: UndoneThing } | null {
-  const index = indexOfStep(plan, work, event.step);
+  const index = stepIndex(plan, event.step);
   const step = plan.steps[index];
   const which = step?.holds.findIndex((one) => one.id === event.hold) ?? -1;
   const planned = step?.holds[which];
@@ -244,7 +243,7 @@ function answerHold(plan: Plan, work: Work, event: Extract<JobEvent, { type: 'ho
 }
 
 function answerStopSign(plan: Plan, state: JobState, event: Extract<JobEvent, { type: 'stop-sign-answered' }>, folded: Folded): JobState {
-  const index = plan.steps.findIndex((step) => step.id === event.step);
+  const index = stepIndex(plan, event.step);
   const sign = plan.steps[index]?.stopSigns.find((one) => one.id === event.sign);
   if (state.halt?.kind !== 'stopped' || sign === undefined) return state;
   if (!event.felt) return { ...state, halt: { ...state.halt, sign: state.halt.sign + 1 } };
@@ -256,8 +255,8 @@ function answerStopSign(plan: Plan, state: JobState, event: Extract<JobEvent, { 
 }
 
 function reopen(plan: Plan, work: Work, event: Extract<JobEvent, { type: 'step-reopened' }>): { work: Work; what: UndoneThing } | null {
-  const index = plan.steps.findIndex((step) => step.id === event.step);
-  const progress = work.steps[index];
+  const index = stepIndex(plan, event.step);
+  const progress = work.steps.get(index);
   if (progress === undefined) return null;
   const step = stepAt(plan, index);
   const opened: StepProgress = event.fresh
@@ -271,13 +270,22 @@ function reopen(plan: Plan, work: Work, event: Extract<JobEvent, { type: 'step-r
         holds: progress.holds.map((hold) => ({ ...hold, passed: false })),
       };
   const only = work.phase === 'closing' ? index : work.only;
-  return { work: { ...work, steps: work.steps.with(index, opened), only, visit: null, phase: 'working' }, what: 'reopen' };
+  return {
+    work: { ...work, steps: work.steps.with(index, opened), openFrom: openFromNow(plan, work, index), only, visit: null, phase: 'working' },
+    what: 'reopen',
+  };
+}
+
+/** Where to look for open steps of the main line from now on, when the one at that index may be open again. */
+function openFromNow(plan: Plan, work: Work, index: number): number {
+  const place = lineOf(plan, null).indexOf(index);
+  return place < 0 ? work.openFrom : Math.min(work.openFrom, place);
 }
 
 function endTimer(plan: Plan, work: Work, id: string): Work {
   if (!work.timers.some((timer) => timer.step === id)) return work;
-  const index = plan.steps.findIndex((step) => step.id === id);
-  const progress = work.steps[index];
+  const index = stepIndex(plan, id);
+  const progress = work.steps.get(index);
   return {
     ...work,
     timers: work.timers.filter((timer) => timer.step !== id),
@@ -296,7 +304,7 @@ function applyBranch(plan: Plan, work: Work, from: number, branch: Branch): Work
       return { ...reopenSide(plan, work, side.stepIds), frames: [...work.frames, { side: side.id, from, planned: false }], visit: null };
     }
     case 'go': {
-      const target = plan.steps.findIndex((step) => step.id === branch.step);
+      const target = stepIndex(plan, branch.step);
       if (target < 0) return work;
       const sameLine = stepAt(plan, target).side === stepAt(plan, from).side;
       // Leaving a side procedure for the main line: count from the step that it was to come back to.
@@ -312,8 +320,9 @@ function applyBranch(plan: Plan, work: Work, from: number, branch: Branch): Work
       return {
         ...work,
         steps,
+        openFrom: openFromNow(plan, work, target),
         frames,
-        timers: work.timers.filter((timer) => steps[plan.steps.findIndex((step) => step.id === timer.step)]?.wait === 'running'),
+        timers: work.timers.filter((timer) => steps.get(stepIndex(plan, timer.step))?.wait === 'running'),
         visit: null,
       };
     }

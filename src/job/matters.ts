@@ -16,7 +16,7 @@ export function openMatters(plan: Plan, work: Work): readonly Matter[] {
       matters.push({ id: `kit:${item.id}`, kind: 'kit', item });
   }
   for (const [index, step] of plan.steps.entries()) {
-    const progress = work.steps[index];
+    const progress = work.steps.get(index);
     if (progress === undefined) continue;
     // A side procedure that nothing called for is not part of this job.
     const called = step.side === null || progress.status !== 'open' || progress.reopened > 0;

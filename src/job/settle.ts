@@ -1,4 +1,5 @@
 import type { Plan } from '../procedure/plan-types.ts';
+import { lineOf } from './plan-index.ts';
 import { nextPart, reopenSide } from './progress.ts';
 import type { Folded, Work } from './state.ts';
 import { stepAt } from './state.ts';
@@ -26,11 +27,13 @@ export function settle(plan: Plan, work: Work, now: Pick<Folded, 'moment' | 'ses
 }
 
 /** One move; the same object when there is none to make. */
-function advance(plan: Plan, work: Work, now: Pick<Folded, 'moment' | 'session'>): Work {
-  const index = openStep(plan, work);
-  if (index === null) return leaveLine(work);
+function advance(plan: Plan, before: Work, now: Pick<Folded, 'moment' | 'session'>): Work {
+  const open = openStep(plan, before);
+  if (open === null) return leaveLine(before);
+  const { index } = open;
+  const work = open.openFrom === before.openFrom ? before : { ...before, openFrom: open.openFrom };
   const step = stepAt(plan, index);
-  const progress = work.steps[index];
+  const progress = work.steps.get(index);
   if (progress === undefined) return work;
   if (step.see !== null && !progress.sideDone) {
     const side = plan.sides.find((one) => one.id === step.see);
@@ -51,12 +54,15 @@ function advance(plan: Plan, work: Work, now: Pick<Folded, 'moment' | 'session'>
 }
 
 /** The first open step of the line at hand: the side procedure under way, the one step picked at close-out, or the main line. */
-function openStep(plan: Plan, work: Work): number | null {
+function openStep(plan: Plan, work: Work): { readonly index: number; readonly openFrom: number } | null {
+  const { openFrom } = work;
   const frame = work.frames.at(-1);
-  if (frame === undefined && work.only !== null) return work.steps[work.only]?.status === 'open' ? work.only : null;
-  const side = frame?.side ?? null;
-  for (const [index, progress] of work.steps.entries()) {
-    if (progress.status === 'open' && plan.steps[index]?.side === side) return index;
+  if (frame === undefined && work.only !== null)
+    return work.steps.get(work.only)?.status === 'open' ? { index: work.only, openFrom } : null;
+  const line = lineOf(plan, frame?.side ?? null);
+  for (let place = frame === undefined ? openFrom : 0; place < line.length; place += 1) {
+    const index = line[place] ?? -1;
+    if (work.steps.get(index)?.status === 'open') return { index, openFrom: frame === undefined ? place : openFrom };
   }
   return null;
 }
@@ -65,7 +71,7 @@ function openStep(plan: Plan, work: Work): number | null {
 function leaveLine(work: Work): Work {
   const frame = work.frames.at(-1);
   if (frame !== undefined) {
-    const from = work.steps[frame.from];
+    const from = work.steps.get(frame.from);
     const steps = frame.planned && from !== undefined ? work.steps.with(frame.from, { ...from, sideDone: true }) : work.steps;
     return { ...work, frames: work.frames.slice(0, -1), steps };
   }

@@ -3,6 +3,7 @@ import type { Reason } from '../phrasing/intents.ts';
 import type { Plan, PlannedStep } from '../procedure/plan-types.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import type { JobEvent, Moment, Recorded } from './events.ts';
+import type { Rows } from './rows.ts';
 
 /** What the fold reads of a recorded event. */
 export type Folded = Pick<Recorded, 'seq' | 'session' | 'moment'> & { readonly event: JobEvent };
@@ -92,7 +93,9 @@ export interface Work {
   readonly befores: readonly BeforeProgress[];
   /** For each kit item: at hand, missing, or null while not asked. */
   readonly kit: readonly (boolean | null)[];
-  readonly steps: readonly StepProgress[];
+  readonly steps: Rows<StepProgress>;
+  /** No step of the main line before this place in it is open, so nobody looks there. */
+  readonly openFrom: number;
   readonly frames: readonly Frame[];
   /** Null outside the working phase. */
   readonly cursor: Cursor | null;

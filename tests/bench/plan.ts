@@ -79,7 +79,7 @@ function everyFastener(plan: Plan): Folded[] {
         break;
       case 'fastener': {
         const group = step.groups[part.group];
-        const progress = state.work.steps[cursor.step]?.groups[part.group];
+        const progress = state.work.steps.get(cursor.step)?.groups[part.group];
         const next = group === undefined || progress === undefined ? null : nextFastener(group, progress);
         if (group === undefined || next === null) return events;
         add({ type: 'fastener-tightened', step: step.id, group: group.id, ...next });

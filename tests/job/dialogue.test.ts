@@ -69,7 +69,7 @@ describe('fasteners', () => {
   it('are taken back one at a time, even when several were counted at once', async () => {
     const job = await rig(twoPasses());
     await job.say(done(2), 'undo');
-    expect(job.dialogue().job.work.steps[0]?.groups[0]?.passesDone).toEqual([1, 0, 0]);
+    expect(job.dialogue().job.work.steps.get(0)?.groups[0]?.passesDone).toEqual([1, 0, 0]);
     expect(job.said.at(-1)).toMatchObject({ kind: 'next-fastener', place: { position: 1 } });
   });
 
@@ -91,7 +91,7 @@ describe('fasteners', () => {
     await job.say('skip', 'reason', 'yes');
     expect(job.said.at(-1)).toMatchObject({ kind: 'next-fastener', place: { position: 1, left: 2 } });
     await job.say(done(2), done(2));
-    expect(job.dialogue().job.work.steps[0]?.status).toBe('done');
+    expect(job.dialogue().job.work.steps.get(0)?.status).toBe('done');
   });
 });
 
@@ -126,7 +126,7 @@ describe('checks', () => {
     await job.say('done', 'yes', done(4), done(4), { type: 'number', value: 0.4, unit: null }, 'yes');
     expect(job.said.map((line) => line.kind)).toContain('measure-outside');
     expect(job.said.at(-2)).toMatchObject({ kind: 'step', step: { id: 'draw' } });
-    expect(job.dialogue().job.work.steps[1]?.groups[0]?.passesDone).toEqual([0, 0, 0, 0]);
+    expect(job.dialogue().job.work.steps.get(1)?.groups[0]?.passesDone).toEqual([0, 0, 0, 0]);
     await job.say(done(4), done(4), 'number', 'yes');
     expect(job.state()).toBe('stating');
   });
@@ -201,7 +201,7 @@ describe('waits', () => {
     await job.say('done', 'done');
     expect(job.said.at(-1)).toMatchObject({ kind: 'confirm-cut-wait', seconds: 600 });
     await job.say('yes');
-    expect(job.dialogue().job.work.steps[0]?.wait).toBe('cut short');
+    expect(job.dialogue().job.work.steps.get(0)?.wait).toBe('cut short');
   });
 
   it('a wait beside the work rings when it is over, wherever the person is by then', async () => {

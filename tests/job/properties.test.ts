@@ -142,6 +142,23 @@ describe.each([
     );
   });
 
+  it('the step at hand is the first open one of its line, counted from the beginning', async () => {
+    await fc.assert(
+      fc.asyncProperty(plans, fc.array(anyCommand, { maxLength: 80 }), async (plan, commands) => {
+        let job = await rig(plan);
+        for (const command of commands) {
+          job = await give(job, command, plan);
+          const { work } = job.dialogue().job;
+          if (work.phase !== 'working' || (work.only !== null && work.frames.length === 0)) continue;
+          const side = work.frames.at(-1)?.side ?? null;
+          const first = plan.steps.findIndex((step, index) => step.side === side && work.steps.get(index)?.status === 'open');
+          expect(work.cursor?.step).toBe(first);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
   it('no command closes a job with a fastener that is not tightened and that nobody owned up to', async () => {
     await fc.assert(
       fc.asyncProperty(plans, fc.array(anyCommand, { maxLength: 60 }), async (plan, commands) => {
@@ -152,7 +169,7 @@ describe.each([
         const { job: state } = job.dialogue();
         expect(state.signed).not.toBeNull();
         for (const [index, step] of plan.steps.entries()) {
-          const progress = state.work.steps[index]!;
+          const progress = state.work.steps.get(index)!;
           if (step.side !== null && progress.status === 'open' && progress.reopened === 0) continue;
           for (const [which, group] of step.groups.entries()) {
             const loose = progress.groups[which]!.passesDone.some((done) => done < group.passes.length);

@@ -137,7 +137,7 @@ function FastenerFigures({
   const text = useWords();
   const { group } = place;
   const pass = group.passes[place.pass];
-  const progress = view.dialogue.job.work.steps[step.index]?.groups[step.groups.indexOf(group)];
+  const progress = view.dialogue.job.work.steps.get(step.index)?.groups[step.groups.indexOf(group)];
   const position = group.positions[place.position];
   if (pass === undefined || progress === undefined) return null;
   const isLast = place.pass === group.passes.length - 1;

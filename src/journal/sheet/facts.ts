@@ -53,7 +53,7 @@ function isWork(event: JobEvent): event is Extract<JobEvent, { type: 'fastener-t
 /** Steps that belong to this job: a side procedure that nothing called for does not. */
 function stepsOfJob(plan: Plan, { work }: JobState): readonly PlannedStep[] {
   return plan.steps.filter(({ side }, index) => {
-    const progress = work.steps[index];
+    const progress = work.steps.get(index);
     return side === null || (progress !== undefined && (progress.status !== 'open' || progress.reopened > 0));
   });
 }
@@ -62,7 +62,7 @@ export function groupFacts(plan: Plan, state: JobState, events: readonly Recorde
   const stands = standing(events);
   return stepsOfJob(plan, state).flatMap((step) =>
     step.groups.map((group, which): GroupFacts => {
-      const progress = state.work.steps[step.index]?.groups[which];
+      const progress = state.work.steps.get(step.index)?.groups[which];
       const own = stands.filter(({ event }) => event.type === 'fastener-tightened' && event.step === step.id && event.group === group.id);
       return {
         step,
