@@ -52,6 +52,9 @@ export const defaultKeys: Readonly<Record<string, KeyAction>> = {
   KeyX: 'which-next',
   Escape: 'stop',
   Backquote: 'talk',
+  MediaPlayPause: 'done',
+  MediaTrackNext: 'repeat',
+  MediaTrackPrevious: 'torque',
 };
 
 export const defaultSettings: Settings = {

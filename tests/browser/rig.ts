@@ -131,3 +131,17 @@ export function sayIntoWav(wav: string, phrases: readonly string[], pause = 2.5)
   execFileSync('sox', ['-n', '-R', '-r', '48000', '-c', '1', `${wav}.noise.wav`, 'synth', seconds, 'pinknoise', 'vol', '0.003']);
   execFileSync('sox', ['-m', '-v', '0.9', `${wav}.clean.wav`, '-v', '1', `${wav}.noise.wav`, '-b', '16', wav]);
 }
+
+/** Everything that the page's journal holds, a line of JSON an entry. */
+export const storedLines = (page: Page): Promise<string[]> =>
+  page.evaluate(
+    () =>
+      new Promise<string[]>((resolve, reject) => {
+        const request = indexedDB.open('undertray');
+        request.onerror = () => reject(new Error('the database does not open'));
+        request.onsuccess = () => {
+          const all = request.result.transaction('journal').objectStore('journal').getAll();
+          all.onsuccess = () => resolve(all.result.map((value: unknown) => JSON.stringify(value)));
+        };
+      }),
+  );

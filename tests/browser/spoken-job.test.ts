@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { andStored, launch, microphoneFlags, sayIntoWav, serveBuilt, startJob, stateOf } from './rig.ts';
+import { andStored, launch, microphoneFlags, sayIntoWav, serveBuilt, startJob, stateOf, storedLines } from './rig.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveBuilt>>;
@@ -71,17 +71,7 @@ it(
     await page.waitForFunction(() => (window as unknown as { loudest: number }).loudest > 0.01);
     await page.locator('.captions', { hasText: "Heard: “that's done”" }).waitFor({ timeout: 100_000 });
     await page.locator('.count', { hasText: /[1-8] of 8 done/u }).waitFor();
-    const stored = await page.evaluate(
-      () =>
-        new Promise<string[]>((resolve, reject) => {
-          const request = indexedDB.open('undertray');
-          request.onerror = () => reject(new Error('the database does not open'));
-          request.onsuccess = () => {
-            const all = request.result.transaction('journal').objectStore('journal').getAll();
-            all.onsuccess = () => resolve(all.result.map((value: unknown) => JSON.stringify(value)));
-          };
-        }),
-    );
+    const stored = await storedLines(page);
     expect(stored.some((line) => line.includes('asked') && line.includes('torque'))).toBe(true);
     expect(stored.some((line) => line.includes('fastener-tightened'))).toBe(true);
     expect(errors).toEqual([]);

@@ -3,6 +3,7 @@ import { intentNames } from '../../phrasing/intents.ts';
 import { languages } from '../../phrasing/language.ts';
 import { packFor } from '../../phrasing/packs.ts';
 import { torqueUnits } from '../../torque/quantities.ts';
+import { listenToHeadset } from '../platform/headset.ts';
 import { useServices, useSettings } from '../services.ts';
 import type { KeyAction } from '../settings.ts';
 import { waysToListen } from '../settings.ts';
@@ -215,13 +216,20 @@ function KeysPanel() {
   const name = (of: KeyAction) => (of === 'talk' ? text.talk : commands[of].button);
   useEffect(() => {
     if (!waiting) return;
-    const take = (event: KeyboardEvent) => {
-      event.preventDefault();
-      change({ keys: { ...settings.keys, [event.code]: action } });
+    const take = (code: string) => {
+      change({ keys: { ...settings.keys, [code]: action } });
       setWaiting(false);
     };
-    addEventListener('keydown', take, { once: true });
-    return () => removeEventListener('keydown', take);
+    const key = (event: KeyboardEvent) => {
+      event.preventDefault();
+      take(event.code);
+    };
+    addEventListener('keydown', key, { once: true });
+    const deafen = listenToHeadset(take);
+    return () => {
+      removeEventListener('keydown', key);
+      deafen();
+    };
   }, [waiting, action, settings.keys, change]);
   return (
     <section className="panel">

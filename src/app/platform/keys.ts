@@ -1,7 +1,7 @@
 import { useEffect } from 'react';
 import type { KeyAction } from '../settings.ts';
 
-interface KeyHandlers {
+export interface KeyHandlers {
   readonly act: (action: Exclude<KeyAction, 'talk'>) => void;
   readonly talk: (held: boolean) => void;
 }

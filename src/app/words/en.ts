@@ -189,7 +189,8 @@ export const en = {
     rate: 'Pace of the voice',
     vibrate: 'Vibrate when a word is taken',
     keys: 'Keys and pedals',
-    keysWhy: 'Press “Assign”, then the key, pedal or button. Pedals that act as a keyboard work like keys.',
+    keysWhy:
+      'Press “Assign”, then the key, pedal or button. Pedals that act as a keyboard work like keys, and so do the buttons of a headset while a job is open.',
     assign: 'Assign a key',
     pressNow: 'Press the key or pedal now…',
     does: 'does',

@@ -8,6 +8,7 @@ import type { Intent } from '../../phrasing/intents.ts';
 import type { LanguagePack } from '../../phrasing/language.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import { now as readNow } from '../platform/clock.ts';
+import { useHeadset } from '../platform/headset.ts';
 import { useKeys } from '../platform/keys.ts';
 import { useWakeLock } from '../platform/wake-lock.ts';
 import { useServices, useSettings } from '../services.ts';
@@ -105,6 +106,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
     [begun, runner, speech],
   );
   useKeys(settings.keys, keyHandlers);
+  useHeadset(settings.keys, keyHandlers);
   const begin = async (withVoice: boolean) => {
     setBegun(true);
     if (withVoice) await speech.begin();
