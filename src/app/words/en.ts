@@ -53,6 +53,7 @@ export const en = {
     pass: (pass: number, of: number) => `pass ${pass} of ${of}`,
     next: 'Next',
     clock: (hour: string) => `at ${hour} o’clock`,
+    passKinds: { seat: 'snug, no torque yet', draw: 'draw on evenly', torque: 'torque', angle: 'angle', check: 'check round' },
     noTorque: 'No torque given: see the maker’s manual',
     final: (torque: string) => `final ${torque}`,
     set: (wrench: string, setting: string) => `${wrench}: set ${setting}`,

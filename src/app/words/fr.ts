@@ -56,6 +56,7 @@ const written: Words = {
     pass: (pass: number, of: number) => `passe ${pass} sur ${of}`,
     next: 'Suivante',
     clock: (hour: string) => `à ${hour.replace(':', ' h ')}${hour.includes(':') ? '' : ' heures'}`,
+    passKinds: { seat: 'approcher, sans couple', draw: 'approcher également', torque: 'couple', angle: 'angle', check: 'tour de contrôle' },
     noTorque: 'Pas de couple donné : voir le manuel du constructeur',
     final: (torque: string) => `final ${torque}`,
     set: (wrench: string, setting: string) => `${wrench} : régler à ${setting}`,

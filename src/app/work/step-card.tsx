@@ -2,7 +2,7 @@ import { briefingItem, fastenerAtHand, kitItemIndex, matterAtHand, secondsLeft, 
 import type { Now } from '../../job/dialogue.ts';
 
 import type { FastenerPlace, Line } from '../../phrasing/lines.ts';
-import type { PlannedCaution, PlannedStep } from '../../procedure/plan-types.ts';
+import type { PlannedCaution, PlannedPass, PlannedStep } from '../../procedure/plan-types.ts';
 import { formatTorque, shownTorque } from '../../torque/units.ts';
 import type { Torque, TorqueUnit } from '../../torque/quantities.ts';
 import { useWords } from '../words/words.ts';
@@ -183,7 +183,7 @@ function PassFigure({
 }: {
   readonly torque: Torque | null;
   readonly angle: number | null;
-  readonly kind: string;
+  readonly kind: PlannedPass['kind'];
   readonly hasTorque: boolean;
   readonly unit: TorqueUnit | null;
 }) {
@@ -203,7 +203,7 @@ function PassFigure({
         <small>°</small>
       </p>
     );
-  return <p className={hasTorque ? 'torque' : 'socket warn'}>{hasTorque ? <small>{kind}</small> : text.work.noTorque}</p>;
+  return <p className={hasTorque ? 'socket' : 'socket warn'}>{hasTorque ? text.work.passKinds[kind] : text.work.noTorque}</p>;
 }
 
 export function CautionPanel({ caution }: { readonly caution: PlannedCaution }) {

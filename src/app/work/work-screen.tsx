@@ -131,7 +131,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
           </Link>
         ) : null}
       </main>
-      <div>
+      <div className="work-foot">
         {settings.listen === 'held' ? <TalkButton /> : null}
         <Actions view={view} pack={pack} people={people} send={send} recorder={null} />
       </div>
@@ -180,6 +180,7 @@ function WorkTop({ view, status, now }: { readonly view: RunnerView; readonly st
       <div className="where">
         <strong>{where}</strong>
         <div className="quiet small">{view.state === 'visiting' ? words.work.looking : (step?.stage.title ?? plan.build.name)}</div>
+        <EarChip status={status} />
       </div>
       {job.work.timers.length === 0 ? null : (
         <div className="timers" role="timer" aria-label={words.work.timers}>
@@ -188,7 +189,6 @@ function WorkTop({ view, status, now }: { readonly view: RunnerView; readonly st
           ))}
         </div>
       )}
-      <EarChip status={status} />
       <Link className="button" href="/">
         {words.work.leave}
       </Link>
