@@ -15,6 +15,7 @@ import { useWordsOf, WordsContext } from './words/words.ts';
 const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ default: module.JobPage })));
 const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) => ({ default: module.RecordPage })));
 const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => ({ default: module.ToolsPage })));
+const ReviewScreen = lazy(() => import('./review/review-screen.tsx').then((module) => ({ default: module.ReviewScreen })));
 const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
 
 /** The composition root: settings, language, adapters and the way from screen to screen. */
@@ -51,6 +52,9 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                   <Route path="/record/:job">{({ job }) => <RecordPage job={job} />}</Route>
                   <Route path="/tools">
                     <ToolsPage />
+                  </Route>
+                  <Route path="/review">
+                    <ReviewScreen />
                   </Route>
                   <Route path="/settings">
                     <SettingsPage />

@@ -6,9 +6,13 @@ import { groupSentence } from '../review/questions/overview.ts';
 import type { PersonMeasures } from '../review/questions/people.ts';
 import type { StepMeasures } from '../review/questions/step-measures.ts';
 import type { Facts, StepsAnswer } from '../review/review.ts';
-import { outlierRule } from '../review/statistics/outliers.ts';
 import { fastenersTable } from '../review/tables.ts';
-import { duration, many, percent } from '../review/wording.ts';
+import { reviewWords } from '../review/words/words.ts';
+
+/** The terminal speaks English. */
+const words = reviewWords('en');
+const { clock, duration, percent } = words;
+const many = (count: number, one: string, several = `${one}s`): string => `${count} ${count === 1 ? one : several}`;
 
 /** What a trainer should know within a minute, and the tables to look further. */
 export function overviewText(
@@ -23,7 +27,7 @@ export function overviewText(
     ...overview.cautions,
     '',
     'WHAT STANDS OUT',
-    ...(overview.findings.length === 0 ? ['Nothing beyond what chance would do.'] : overview.findings.map(({ text }) => `- ${text}`)),
+    ...(overview.findings.length === 0 ? [words.overview.nothing] : overview.findings.map(({ text }) => `- ${text}`)),
     '',
     'WHERE TIME GOES',
     overview.timeSentence,
@@ -44,7 +48,7 @@ export function overviewText(
         number(one.questions, 1),
       ]),
     ),
-    ...(overview.groups.length === 0 ? [] : ['', 'GROUP AGAINST GROUP', ...overview.groups.map(groupSentence)]),
+    ...(overview.groups.length === 0 ? [] : ['', 'GROUP AGAINST GROUP', ...overview.groups.map((group) => groupSentence(group, words))]),
     '',
     'PEOPLE (pace 1 is everybody’s median; the rate is what each doubling of runs brings the time to)',
     ...table(
@@ -70,7 +74,7 @@ export function overviewText(
     ]),
     '',
     'Medians are of active time, in brackets where the true median lies with at least 95 % confidence; no brackets: fewer than six times.',
-    outlierRule,
+    words.outlierRule,
   ];
 }
 
@@ -122,7 +126,7 @@ export function stepText({
     `It takes ${percent(measures.timeShare)} of the time${measures.spreadShare === null ? '' : ` and explains ${percent(measures.spreadShare)} of the spread of the total`}.`,
   ].filter((line, index) => line !== '' || index === 2);
   if (fasteners.fasteners.length === 0) return lines;
-  const { columns, rows, title: heading, note } = fastenersTable(fasteners, name.id);
+  const { columns, rows, title: heading, note } = fastenersTable(fasteners, name.id, words);
   const shown = rows.map((row) =>
     row.map((cell, index) => (typeof cell === 'number' && columns[index]?.kind === 'time' ? clock(cell) : String(cell ?? ''))),
   );
@@ -178,12 +182,4 @@ function share(value: number | null | undefined): string {
 
 function seconds(value: number | undefined): string {
   return value === undefined ? '' : clock(value);
-}
-
-/** "3:40", "1:05:00". */
-function clock(value: number): string {
-  const whole = Math.round(value);
-  const pad = (part: number): string => String(part).padStart(2, '0');
-  const minutes = Math.floor(whole / 60);
-  return minutes < 60 ? `${minutes}:${pad(whole % 60)}` : `${Math.floor(minutes / 60)}:${pad(minutes % 60)}:${pad(whole % 60)}`;
 }

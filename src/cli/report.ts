@@ -6,7 +6,8 @@ import { makeIntake } from '../review/intake/intake.ts';
 import { settle } from '../review/intake/settle.ts';
 import { everyRun } from '../review/questions/selection.ts';
 import type { Facts, Review, Terms } from '../review/review.ts';
-import { makeReview } from '../review/review.ts';
+import { faultSentences, makeReview } from '../review/review.ts';
+import { reviewWords } from '../review/words/words.ts';
 import { feedbackText, overviewText, stepText } from './report-text.ts';
 import type { ExitCode, Terminal, Verb } from './verb.ts';
 
@@ -37,13 +38,13 @@ export const report: Verb = {
     const review = await readAll(files, terminal);
     if (review === null) return 2;
     const facts = review.facts();
-    for (const fault of facts.faults) terminal.err(fault);
+    for (const fault of faultSentences(facts.faults, reviewWords('en'))) terminal.err(fault);
     if (facts.runs === 0) {
       terminal.err(`${options.directory}: no run in it.`);
       return 1;
     }
     const filter = { ...everyRun, procedures: options.procedure === null ? [] : [options.procedure] };
-    return answer(review, facts, options, { filter, codes: options.codes }, terminal);
+    return answer(review, facts, options, { filter, codes: options.codes, language: 'en' }, terminal);
   },
 };
 

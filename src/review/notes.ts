@@ -18,6 +18,11 @@ export interface TrainerNotes {
 
 export const noNotes: TrainerNotes = { v: 1, runs: {}, codeNames: {} };
 
+/** Notes from two places as one; where both speak of a run or a name, the newcomer's stands. */
+export function joinNotes(here: TrainerNotes, newcomer: TrainerNotes): TrainerNotes {
+  return { v: 1, runs: { ...here.runs, ...newcomer.runs }, codeNames: { ...here.codeNames, ...newcomer.codeNames } };
+}
+
 /** Where a trainer's notes are kept. */
 export interface ReviewNotes {
   read(): Promise<TrainerNotes>;

@@ -1,6 +1,6 @@
 import { assignCodeNames } from './code-names.ts';
-import type { IntakeReport } from './intake/intake-report.ts';
-import { lineFaultTexts } from './intake/intake-report.ts';
+import type { Language } from '../phrasing/language.ts';
+import type { IntakeReport, LineFault } from './intake/intake-report.ts';
 import type { Settled } from './intake/settle.ts';
 import type { Logbook } from './logbook.ts';
 import type { TrainerNotes } from './notes.ts';
@@ -40,7 +40,9 @@ import type { Timeline } from './questions/timeline.ts';
 import { runOfJob, timeline } from './questions/timeline.ts';
 import type { MonthPace } from './questions/trend.ts';
 import { paceByMonth } from './questions/trend.ts';
-import { many, localDay } from './wording.ts';
+import { localDay } from './wording.ts';
+import type { ReviewWords } from './words/en.ts';
+import { reviewWords } from './words/words.ts';
 
 /** What is in the logs at all: what filters can choose from, and how the import went. */
 export interface Facts {
@@ -65,8 +67,16 @@ export interface Facts {
   readonly from: string | null;
   readonly to: string | null;
   readonly report: IntakeReport;
-  /** What was wrong with the logs, in sentences; empty when nothing was. */
-  readonly faults: readonly string[];
+  readonly faults: LogFaults;
+}
+
+/** What was wrong with the logs. */
+export interface LogFaults {
+  readonly lines: Readonly<Partial<Record<LineFault, number>>>;
+  /** Events with numbers that the logs skip. */
+  readonly missing: number;
+  /** Runs that are marked for any of it in the list of runs. */
+  readonly marked: number;
 }
 
 /** What belongs to every question. */
@@ -74,6 +84,7 @@ export interface Terms {
   readonly filter: Filter;
   /** People by code instead of by name. */
   readonly codes: boolean;
+  readonly language: Language;
 }
 
 interface Questions {
@@ -160,14 +171,15 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
     );
   }
 
-  const codeOf = (name: string | null): string => (name === null ? 'nobody named' : (codes.get(name) ?? name));
+  const codeOf = (name: string): string => codes.get(name) ?? name;
 
-  function asking({ filter, codes: byCode }: Terms, without = excluded): Asking {
+  function asking({ filter, codes: byCode, language }: Terms, without = excluded): Asking {
+    const words = reviewWords(language);
     const nameOf = (person: number): string => {
       const name = logbook.people[person] ?? null;
-      return byCode ? codeOf(name) : (name ?? 'nobody named');
+      return name === null ? words.nobody : byCode ? codeOf(name) : name;
     };
-    return { logbook, selection: selectRuns(logbook, filter, without), ratings, nameOf };
+    return { logbook, selection: selectRuns(logbook, filter, without), ratings, nameOf, words };
   }
 
   function procedureOf(id: string): number | null {
@@ -227,8 +239,8 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
       if (one === null || one === undefined || other === null || other === undefined) return null;
       const first = timeline(logbook, one);
       const second = timeline(logbook, other);
-      const { nameOf } = asking(terms);
-      const called = (run: Timeline): string => `${nameOf(run.person)}, run ${run.number}`;
+      const { nameOf, words } = asking(terms);
+      const called = (run: Timeline): string => words.personRun(nameOf(run.person), run.number);
       return { first, second, called: [called(first), called(second)] };
     },
     sheet: ({ person }, terms) => feedbackSheet(asking({ ...terms, filter: { ...terms.filter, people: [] } }), person),
@@ -313,7 +325,7 @@ function peopleSeen(logbook: Logbook): readonly Seen[] {
 function factsOf(
   logbook: Logbook,
   seen: readonly Seen[],
-  codeOf: (name: string | null) => string,
+  codeOf: (name: string) => string,
   report: IntakeReport,
   settled: Omit<Settled, 'logbook'>,
 ): Facts {
@@ -338,27 +350,31 @@ function factsOf(
       hasPlan: written.length > 0,
     })),
     builds: [...logbook.builds].sort(),
-    people: seen.map((one) => ({ ...one, code: codeOf(one.name) })).sort((one, other) => (one.code < other.code ? -1 : 1)),
+    people: seen
+      .map((one) => ({ ...one, code: one.name === null ? '' : codeOf(one.name) }))
+      .sort((one, other) => (one.code < other.code ? -1 : 1)),
     groups: logbook.groups.filter((group, index) => group !== null || runs.group.includes(index)),
     from: runs.count === 0 ? null : localDay(first, 0),
     to: runs.count === 0 ? null : localDay(last, 0),
     report,
-    faults: faultSentences(logbook, report, settled),
+    faults: faultsIn(logbook, report, settled),
   };
 }
 
-function faultSentences(logbook: Logbook, report: IntakeReport, settled: Omit<Settled, 'logbook'>): readonly string[] {
-  const counts = { ...report.faults };
-  if (settled.duplicates > 0) counts.duplicate = (counts.duplicate ?? 0) + settled.duplicates;
-  if (settled.forked > 0) counts.forked = (counts.forked ?? 0) + settled.forked;
-  const sentences = (Object.keys(lineFaultTexts) as (keyof typeof lineFaultTexts)[]).flatMap((fault) => {
-    const count = counts[fault] ?? 0;
-    return count === 0 ? [] : [`${many(count, 'line')} ${lineFaultTexts[fault]}.`];
+function faultsIn(logbook: Logbook, report: IntakeReport, { duplicates, forked, missing }: Omit<Settled, 'logbook'>): LogFaults {
+  const lines = { ...report.faults };
+  if (duplicates > 0) lines.duplicate = (lines.duplicate ?? 0) + duplicates;
+  if (forked > 0) lines.forked = (lines.forked ?? 0) + forked;
+  return { lines, missing, marked: logbook.runs.faults.reduce((sum, bits) => sum + (bits === 0 ? 0 : 1), 0) };
+}
+
+/** What was wrong with the logs, in sentences; none when nothing was. */
+export function faultSentences({ lines, missing, marked }: LogFaults, words: ReviewWords): readonly string[] {
+  const sentences = (Object.keys(words.lineFault) as LineFault[]).flatMap((fault) => {
+    const count = lines[fault] ?? 0;
+    return count === 0 ? [] : [words.lineFaultSentence(count, words.lineFault[fault])];
   });
-  if (settled.missing > 0)
-    sentences.push(`${many(settled.missing, 'event is', 'events are')} missing from the middle or the beginning of runs.`);
-  const marked = logbook.runs.faults.reduce((sum, bits) => sum + (bits === 0 ? 0 : 1), 0);
-  if (marked > 0)
-    sentences.push(`${many(marked, 'run is', 'runs are')} marked for it in the list of runs; they are used as far as they go.`);
+  if (missing > 0) sentences.push(words.eventsMissing(missing));
+  if (marked > 0) sentences.push(words.runsMarked(marked));
   return sentences;
 }

@@ -1,3 +1,5 @@
+import type { ReviewWords } from './words/en.ts';
+
 /** How a column is to be read and shown. Times are in seconds, shares from 0 to 1. */
 export type ColumnKind = 'text' | 'count' | 'number' | 'time' | 'share' | 'day';
 
@@ -24,8 +26,8 @@ export interface Table {
  * A table as CSV (RFC 4180): a heading line, lines ended by CRLF, quotes doubled. Times are in seconds, shares as numbers.
  * A text that a spreadsheet would take for a formula gets an apostrophe in front, since names come from other people.
  */
-export function tableAsCsv(table: Table): string {
-  const heading = table.columns.map(({ label, kind }) => field(kind === 'time' ? `${label} (s)` : label));
+export function tableAsCsv(table: Table, words: ReviewWords): string {
+  const heading = table.columns.map(({ label, kind }) => field(kind === 'time' ? words.table.seconds(label) : label));
   const lines = [heading, ...table.rows.map((row) => row.map(field))];
   return lines.map((line) => `${line.join(',')}\r\n`).join('');
 }

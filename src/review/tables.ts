@@ -9,11 +9,11 @@ import type { RunLine } from './questions/run-list.ts';
 import type { StepMeasures } from './questions/step-measures.ts';
 import type { HeatMap, Stuck } from './questions/stuck.ts';
 import { latestRuns } from './questions/stuck.ts';
-import type { Timeline } from './questions/timeline.ts';
+import type { Mark, Timeline } from './questions/timeline.ts';
 import type { MonthPace } from './questions/trend.ts';
-import { outlierRule } from './statistics/outliers.ts';
 import type { Table, TableCell, TableColumn } from './table.ts';
 import { localDay, localTime } from './wording.ts';
+import type { ReviewWords } from './words/en.ts';
 
 const text = (label: string): TableColumn => ({ label, kind: 'text' });
 const count = (label: string): TableColumn => ({ label, kind: 'count' });
@@ -21,41 +21,44 @@ const number = (label: string): TableColumn => ({ label, kind: 'number' });
 const time = (label: string): TableColumn => ({ label, kind: 'time' });
 const share = (label: string): TableColumn => ({ label, kind: 'share' });
 
-const intervalNote =
-  'Between “from” and “to” the true median lies with at least 95 % confidence (order statistics). Empty: fewer than six times.';
-
-export function stepsTable(steps: readonly StepMeasures[], procedure: string, reference: ReadonlyMap<number, number> | null): Table {
+export function stepsTable(
+  steps: readonly StepMeasures[],
+  procedure: string,
+  reference: ReadonlyMap<number, number> | null,
+  words: ReviewWords,
+): Table {
+  const own = words.table;
   return {
     name: `steps-${procedure}`,
-    title: 'Every step: how long it takes and what happens at it',
+    title: own.steps.title,
     columns: [
-      text('Step'),
-      text('What'),
-      count('Runs'),
-      time('Median'),
-      time('From'),
-      time('To'),
-      time('Lower quartile'),
-      time('Upper quartile'),
-      time('90th centile'),
-      time('Standard deviation'),
-      ...(reference === null ? [] : [time('Reference run')]),
-      count('Outliers'),
-      time('Pauses (mean)'),
-      time('Waits (median)'),
-      count('Questions'),
-      text('Asked for'),
-      count('Repeats'),
-      count('Misheard'),
-      count('Refused'),
-      count('Step-backs'),
-      count('Undos'),
-      count('Stops'),
-      count('Skips'),
-      count('Failed holds'),
-      count('Fasteners left out'),
-      share('Share of time'),
-      share('Share of spread'),
+      text(own.step),
+      text(own.what),
+      count(own.runs),
+      time(own.median),
+      time(own.from),
+      time(own.to),
+      time(own.lowerQuartile),
+      time(own.upperQuartile),
+      time(own.ninetieth),
+      time(own.deviation),
+      ...(reference === null ? [] : [time(own.steps.reference)]),
+      count(own.outliers),
+      time(own.steps.pausesMean),
+      time(own.steps.waitsMedian),
+      count(own.questions),
+      text(own.steps.askedFor),
+      count(own.repeats),
+      count(own.misheard),
+      count(own.refused),
+      count(own.stepBacks),
+      count(own.undos),
+      count(own.stops),
+      count(own.skips),
+      count(own.failedHolds),
+      count(own.leftOut),
+      share(own.steps.timeShare),
+      share(own.steps.spreadShare),
     ],
     rows: steps.map((step) => [
       step.name.number === '' ? step.name.id : step.name.number,
@@ -67,7 +70,7 @@ export function stepsTable(steps: readonly StepMeasures[], procedure: string, re
       step.pausedMean,
       step.waitedMedian,
       step.questions,
-      kindsText(step.questionsByKind),
+      kindsText(step.questionsByKind, words),
       step.repeats,
       step.misheard,
       step.refused,
@@ -80,7 +83,7 @@ export function stepsTable(steps: readonly StepMeasures[], procedure: string, re
       step.timeShare,
       step.spreadShare,
     ]),
-    note: `Active time of runs that carried the step out; pauses and waits are apart. ${intervalNote} ${outlierRule} A negative share of the spread belongs to a step that is short where the whole run is long.`,
+    note: `${own.steps.note} ${own.interval} ${words.outlierRule} ${own.steps.negative}`,
   };
 }
 
@@ -97,62 +100,64 @@ function spreadCells(active: StepMeasures['active']): TableCell[] {
   ];
 }
 
-function kindsText(kinds: Readonly<Record<string, number>>): string {
+function kindsText(kinds: Readonly<Record<string, number>>, words: ReviewWords): string {
   return Object.entries(kinds)
     .filter(([kind]) => kind !== 'repeat')
     .sort(([, one], [, other]) => other - one)
-    .map(([kind, times]) => `${kind} ${times}`)
+    .map(([kind, times]) => `${words.question(kind)} ${times}`)
     .join(', ');
 }
 
-export function fastenersTable({ fasteners, order }: Fasteners, step: string): Table {
+export function fastenersTable({ fasteners, order }: Fasteners, step: string, words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: `fasteners-${step}`,
-    title: 'Every fastener: how long it takes in each pass, and whether it was in its turn',
+    title: own.fasteners.title,
     columns: [
-      text('Group'),
-      count('Pass'),
-      text('Position'),
-      count('Tightened'),
-      time('Median'),
-      time('From'),
-      time('To'),
-      time('Lower quartile'),
-      time('Upper quartile'),
-      time('90th centile'),
-      time('Standard deviation'),
-      count('Out of order'),
+      text(own.group),
+      count(own.fasteners.pass),
+      text(own.fasteners.position),
+      count(own.fasteners.tightened),
+      time(own.median),
+      time(own.from),
+      time(own.to),
+      time(own.lowerQuartile),
+      time(own.upperQuartile),
+      time(own.ninetieth),
+      time(own.deviation),
+      count(own.fasteners.outOfOrder),
     ],
     rows: fasteners.map((one) => [one.groupName, one.pass, one.positionName, one.tightened, ...spreadCells(one.active), one.outOfOrder]),
-    note: `The time runs from the last piece of work before it. Order is judged by the ${order} one. ${intervalNote}`,
+    note: `${own.fasteners.note(order === 'written')} ${own.interval}`,
   };
 }
 
-export function peopleTable(people: readonly PersonMeasures[]): Table {
+export function peopleTable(people: readonly PersonMeasures[], words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: 'people',
-    title: 'Every person: pace, learning, questions',
+    title: own.people.title,
     columns: [
-      text('Person'),
-      text('Group'),
-      count('Runs'),
-      count('Signed'),
-      number('Pace'),
-      number('From'),
-      number('To'),
-      number('Pace at first'),
-      number('Pace of late'),
-      share('Learning rate'),
-      share('Rate from'),
-      share('Rate to'),
-      number('Questions a run'),
-      number('Repeats a run'),
-      number('Misheard a run'),
-      count('Step-backs'),
-      count('Undos'),
-      count('Skips'),
-      count('Failed holds'),
-      time('Time at work'),
+      text(own.person),
+      text(own.group),
+      count(own.runs),
+      count(own.people.signed),
+      number(own.pace),
+      number(own.from),
+      number(own.to),
+      number(own.people.firstPace),
+      number(own.people.latestPace),
+      share(own.people.learningRate),
+      share(own.people.rateFrom),
+      share(own.people.rateTo),
+      number(own.people.questionsPerRun),
+      number(own.people.repeatsPerRun),
+      number(own.people.misheardPerRun),
+      count(own.stepBacks),
+      count(own.undos),
+      count(own.skips),
+      count(own.failedHolds),
+      time(own.timeAtWork),
     ],
     rows: people.map((one) => [
       one.called,
@@ -176,26 +181,27 @@ export function peopleTable(people: readonly PersonMeasures[]): Table {
       one.holdsFailed,
       one.active,
     ]),
-    note: 'Pace: a run’s time against the median of all selected runs of the same procedure and build; 1.2 is a fifth longer. Learning rate: what each doubling of runs brings the time to (unit model, 95 % interval).',
+    note: own.people.note,
   };
 }
 
-export function learningTable({ learners, procedure, aim }: Learning): Table {
+export function learningTable({ learners, procedure, aim }: Learning, words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: `learning-${procedure}`,
-    title: 'Every person’s learning curve',
+    title: own.learning.title,
     columns: [
-      text('Person'),
-      count('Runs'),
-      time('First run on the curve'),
-      share('Rate'),
-      share('From'),
-      share('To'),
+      text(own.person),
+      count(own.runs),
+      time(own.learning.first),
+      share(own.rate),
+      share(own.from),
+      share(own.to),
       number('R²'),
-      time('Aim'),
-      count('Aim at run'),
-      count('Earliest'),
-      count('Latest'),
+      time(own.aim),
+      count(own.learning.aimAtRun),
+      count(own.learning.earliest),
+      count(own.learning.latest),
     ],
     rows: learners.map(({ called, trials, curve, aim: reached }) => [
       called,
@@ -210,15 +216,16 @@ export function learningTable({ learners, procedure, aim }: Learning): Table {
       reached?.kind === 'run' ? reached.earliest : null,
       reached?.kind === 'run' ? reached.latest : null,
     ]),
-    note: 'Unit model: the time of run x is a·x^b, fitted to the logarithms; the rate 2^b is what each doubling of runs brings the time to. Empty: too few runs, or the aim is not in sight within a thousand.',
+    note: own.learning.note,
   };
 }
 
-export function trialsTable({ learners, procedure }: Learning): Table {
+export function trialsTable({ learners, procedure }: Learning, words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: `learning-runs-${procedure}`,
-    title: 'Every run behind the learning curves',
-    columns: [text('Person'), count('Run'), time('Time at work'), time('Curve'), time('From'), time('To')],
+    title: own.trials.title,
+    columns: [text(own.person), count(own.run), time(own.timeAtWork), time(own.trials.curve), time(own.from), time(own.to)],
     rows: learners.flatMap(({ called, trials, drawn }) =>
       trials.map(({ run, time: taken }) => {
         const curve = drawn[run - 1];
@@ -229,35 +236,37 @@ export function trialsTable({ learners, procedure }: Learning): Table {
   };
 }
 
-export function heatTable({ people, steps, cells, procedure }: HeatMap): Table {
+export function heatTable({ people, steps, cells, procedure }: HeatMap, words: ReviewWords): Table {
+  const own = words.table;
   const byPlace = new Map(cells.map((cell) => [`${cell.person}/${cell.step}`, cell]));
   return {
     name: `people-by-step-${procedure}`,
-    title: 'Person against step: the time taken against the time to be expected',
-    columns: [text('Person'), number('Pace'), ...steps.map(({ number: label, id }) => number(label === '' ? id : label))],
+    title: own.heat.title,
+    columns: [text(own.person), number(own.pace), ...steps.map(({ number: label, id }) => number(label === '' ? id : label))],
     rows: people.map(({ person, called, pace }) => [
       called,
       pace,
       ...steps.map(({ step }) => byPlace.get(`${person}/${step}`)?.ratio ?? null),
     ]),
-    note: `Medians of each person’s latest ${latestRuns} runs. 1 is what this person’s pace and this step’s length lead one to expect (median polish of the logarithms); 2 is twice that. Empty: fewer than three runs.`,
+    note: own.heat.note(latestRuns),
   };
 }
 
-export function stuckTable(stuck: readonly Stuck[]): Table {
+export function stuckTable(stuck: readonly Stuck[], words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: 'stuck',
-    title: 'Who is slow where, beyond their own pace',
+    title: own.stuck.title,
     columns: [
-      text('Person'),
-      text('Procedure'),
-      text('Step'),
-      text('What'),
-      count('Runs'),
-      time('Median'),
-      time('Expected'),
-      number('Ratio'),
-      count('Questions and repeats'),
+      text(own.person),
+      text(own.procedure),
+      text(own.step),
+      text(own.what),
+      count(own.runs),
+      time(own.median),
+      time(own.stuck.expected),
+      number(own.ratio),
+      count(own.stuck.questions),
     ],
     rows: stuck.map(({ called, name, cell }) => [
       called,
@@ -270,34 +279,35 @@ export function stuckTable(stuck: readonly Stuck[]): Table {
       cell.ratio,
       cell.questions,
     ]),
-    note: `In each person’s latest ${latestRuns} runs. Shown when at least 1.4 times what is to be expected and 20 s more, and clearer than so many comparisons would throw up by chance (rank-sum, false discoveries held to 5 %).`,
+    note: own.stuck.note(latestRuns),
   };
 }
 
-export function groupsTable(groups: readonly GroupComparison[]): Table {
+export function groupsTable(groups: readonly GroupComparison[], words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: 'groups',
-    title: 'Group against group, by one figure a person',
+    title: own.groups.title,
     columns: [
-      text('Group'),
-      count('People'),
-      number('Median pace'),
-      text('Against'),
-      count('People there'),
-      number('Median pace there'),
-      number('Ratio'),
-      number('From'),
-      number('To'),
+      text(own.group),
+      count(own.groups.people),
+      number(own.groups.medianPace),
+      text(own.groups.against),
+      count(own.groups.peopleThere),
+      number(own.groups.paceThere),
+      number(own.ratio),
+      number(own.from),
+      number(own.to),
       number('U'),
-      number('p, two-sided'),
-      text('Test'),
-      share('Takes longer in pairs'),
+      number(own.groups.p),
+      text(own.groups.test),
+      share(own.groups.longer),
     ],
     rows: groups.map(({ first, second, ranks, ratio }) => [
-      first.group ?? 'no group',
+      first.group ?? words.noGroup,
       first.people.length,
       first.median,
-      second.group ?? 'no group',
+      second.group ?? words.noGroup,
       second.people.length,
       second.median,
       ratio?.ratio ?? null,
@@ -305,28 +315,29 @@ export function groupsTable(groups: readonly GroupComparison[]): Table {
       ratio?.high ?? null,
       ranks.u,
       ranks.twoSided,
-      ranks.method === 'exact' ? 'rank sum, exact' : 'rank sum, normal approximation',
+      ranks.method === 'exact' ? own.groups.exact : own.groups.normal,
       ranks.superiority,
     ]),
-    note: 'The figure of a person is the median pace of their runs: runs of one person are not independent of each other. A difference does not say why it is there.',
+    note: own.groups.note,
   };
 }
 
-export function holdsTable(holds: readonly HoldLeftOut[]): Table {
+export function holdsTable(holds: readonly HoldLeftOut[], words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: 'hold-points-left-out',
-    title: 'Hold points that were gone by without a yes',
+    title: own.holds.title,
     columns: [
-      text('Person'),
-      text('Procedure'),
-      text('Step'),
-      text('What'),
-      count('Left out'),
-      count('Of runs'),
-      count('Others left out'),
-      count('Of others’ runs'),
+      text(own.person),
+      text(own.procedure),
+      text(own.step),
+      text(own.what),
+      count(own.holds.left),
+      count(own.holds.of),
+      count(own.holds.othersLeft),
+      count(own.holds.othersOf),
       number('p'),
-      text('Stands out'),
+      text(own.holds.standsOut),
     ],
     rows: holds.map((one) => [
       one.called,
@@ -338,28 +349,29 @@ export function holdsTable(holds: readonly HoldLeftOut[]): Table {
       one.othersLeft,
       one.othersOf,
       one.chance,
-      one.standsOut ? 'yes' : 'no',
+      one.standsOut ? own.yes : own.no,
     ]),
-    note: 'p is the chance of so many, were the person like the others (Fisher’s exact test, one-sided). “Stands out” allows for the number of comparisons (false discoveries held to 5 %).',
+    note: own.holds.note,
   };
 }
 
-export function fairTable({ steps, procedure }: FairTimes): Table {
+export function fairTable({ steps, procedure }: FairTimes, words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: `fair-times-${procedure}`,
-    title: 'A fair time for every step, and how far it can be trusted',
+    title: own.fair.title,
     columns: [
-      text('Step'),
-      text('What'),
-      count('Observed'),
-      count('Rated'),
-      time('Mean'),
-      time('Standard deviation'),
-      time('Normal time'),
-      time('Fair time'),
-      count('Needed'),
-      count('Still missing'),
-      count('Outliers left out'),
+      text(own.step),
+      text(own.what),
+      count(own.fair.observed),
+      count(own.fair.rated),
+      time(own.fair.mean),
+      time(own.deviation),
+      time(own.fair.normal),
+      time(own.fair.fair),
+      count(own.fair.needed),
+      count(own.fair.missing),
+      count(own.fair.withoutOutliers),
     ],
     rows: steps.map((one) => [
       one.name.number === '' ? one.name.id : one.name.number,
@@ -374,16 +386,24 @@ export function fairTable({ steps, procedure }: FairTimes): Table {
       one.missing,
       one.outliersLeftOut,
     ]),
-    note: 'Observed × rating × allowance. Runs that nobody rated count as normal pace. The number needed is (z·s / (h·mean))², rounded up.',
+    note: own.fair.note,
   };
 }
 
-export function ordersTable({ steps, moves, procedure }: Orders): Table {
+export function ordersTable({ steps, moves, procedure }: Orders, words: ReviewWords): Table {
+  const own = words.table;
   const label = (place: number): string => steps[place]?.name.number ?? '';
   return {
     name: `orders-${procedure}`,
-    title: 'Moves from step to step',
-    columns: [text('From'), text('From what'), text('To'), text('To what'), count('Times'), text('Kind')],
+    title: own.orders.title,
+    columns: [
+      text(own.from),
+      text(own.orders.fromWhat),
+      text(own.to),
+      text(own.orders.toWhat),
+      count(own.orders.times),
+      text(own.orders.kind),
+    ],
     rows: moves
       .toSorted((one, other) => Number(one.kind === 'onward') - Number(other.kind === 'onward') || other.count - one.count)
       .map((move) => [
@@ -392,33 +412,32 @@ export function ordersTable({ steps, moves, procedure }: Orders): Table {
         label(move.to),
         steps[move.to]?.name.say ?? '',
         move.count,
-        moveTexts[move.kind],
+        own.orders.kinds[move.kind],
       ]),
-    note: 'Onward: as written. Aside: into a side procedure or back from one.',
+    note: own.orders.note,
   };
 }
 
-const moveTexts = { onward: 'onward', ahead: 'ahead, past a step', back: 'back', aside: 'aside' } as const;
-
-export function runsTable(lines: readonly RunLine[]): Table {
+export function runsTable(lines: readonly RunLine[], words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: 'runs',
-    title: 'Every run',
+    title: own.runList.title,
     columns: [
-      { label: 'Day', kind: 'day' },
-      text('Person'),
-      text('Group'),
-      text('Procedure'),
-      text('Build'),
-      count('Run'),
-      text('Ended'),
-      time('Time at work'),
-      time('Pauses'),
-      time('Waits'),
-      number('Pace'),
-      text('Outlier'),
-      text('Log'),
-      text('Job'),
+      { label: own.day, kind: 'day' },
+      text(own.person),
+      text(own.group),
+      text(own.procedure),
+      text(own.build),
+      count(own.run),
+      text(own.ended),
+      time(own.timeAtWork),
+      time(own.pauses),
+      time(own.waits),
+      number(own.pace),
+      text(own.runList.outlier),
+      text(own.runList.log),
+      text(own.job),
     ],
     rows: lines.map((line) => [
       localDay(line.begun, line.offset),
@@ -427,57 +446,68 @@ export function runsTable(lines: readonly RunLine[]): Table {
       line.title,
       line.build,
       line.number,
-      line.ending,
+      words.ending[line.ending],
       line.active,
       line.paused,
       line.waited,
       line.pace,
-      line.isOutlier ? 'yes' : '',
-      line.faults.join('; '),
+      line.isOutlier ? own.yes : '',
+      line.faults.map((fault) => words.runFault[fault]).join('; '),
       line.job,
     ]),
-    note: outlierRule,
+    note: words.outlierRule,
   };
 }
 
-export function monthsTable(months: readonly MonthPace[]): Table {
+export function monthsTable(months: readonly MonthPace[], words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: 'months',
-    title: 'Pace month by month',
-    columns: [text('Month'), count('Runs'), number('Pace'), number('From'), number('To'), number('Questions a run')],
+    title: own.months.title,
+    columns: [
+      text(own.months.month),
+      count(own.runs),
+      number(own.pace),
+      number(own.from),
+      number(own.to),
+      number(own.people.questionsPerRun),
+    ],
     rows: months.map((one) => [one.month, one.runs, one.pace, one.interval?.low ?? null, one.interval?.high ?? null, one.questions]),
-    note: 'Pace: against the median of all selected runs of the same procedure and build; below 1 is quicker.',
+    note: own.months.note,
   };
 }
 
-export function timelineTable(run: Timeline, called: string): Table {
+export function timelineTable(run: Timeline, called: string, words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: `run-${run.job}`,
-    title: `${called}, run ${run.number} of ${run.title}, ${localTime(run.begun, run.offset)}: step by step`,
-    columns: [text('Step'), text('What'), time('At work'), time('Waiting'), time('Paused'), text('Ended')],
+    title: own.timeline.title(called, run.number, run.title, localTime(run.begun, run.offset)),
+    columns: [text(own.step), text(own.what), time(own.atWork), time(own.timeline.waiting), time(own.timeline.paused), text(own.ended)],
     rows: run.steps.map(({ name, active, waited, paused, how }) => [
       name.number === '' ? name.id : name.number,
       name.say,
       active,
       waited,
       paused,
-      how,
+      words.how[how],
     ]),
     note: null,
   };
 }
 
-export function marksTable(run: Timeline): Table {
+export function marksTable(run: Timeline, words: ReviewWords): Table {
+  const own = words.table;
   return {
     name: `run-${run.job}-said`,
-    title: 'What was said and done, in turn',
-    columns: [time('After'), text('Step'), text('What'), text('Words')],
-    rows: run.marks.map(({ at, step, kind, text: words }) => [at, run.steps[step]?.name.number ?? '', kind, words]),
+    title: own.marks.title,
+    columns: [time(own.marks.after), text(own.step), text(own.what), text(own.marks.words)],
+    rows: run.marks.map((mark) => [mark.at, run.steps[mark.step]?.name.number ?? '', words.mark[mark.kind], markText(mark, words)]),
     note: null,
   };
 }
 
-export function pairTable(first: Timeline, second: Timeline, called: readonly [string, string]): Table {
+export function pairTable(first: Timeline, second: Timeline, called: readonly [string, string], words: ReviewWords): Table {
+  const own = words.table;
   const steps = [
     ...first.steps.map(({ name }) => name),
     ...second.steps.map(({ name }) => name).filter(({ step }) => !first.steps.some((one) => one.name.step === step)),
@@ -485,8 +515,8 @@ export function pairTable(first: Timeline, second: Timeline, called: readonly [s
   const at = (run: Timeline, step: number): number | null => run.steps.find((one) => one.name.step === step)?.active ?? null;
   return {
     name: 'two-runs',
-    title: `${called[0]} beside ${called[1]}, step by step`,
-    columns: [text('Step'), text('What'), time(called[0]), time(called[1]), time('Difference')],
+    title: own.pair.title(called[0], called[1]),
+    columns: [text(own.step), text(own.what), time(called[0]), time(called[1]), time(own.pair.difference)],
     rows: steps.map((name) => {
       const one = at(first, name.step);
       const other = at(second, name.step);
@@ -494,4 +524,11 @@ export function pairTable(first: Timeline, second: Timeline, called: readonly [s
     }),
     note: null,
   };
+}
+
+/** What was asked, the reason given or the words said, in the reader's language where they are ours. */
+export function markText({ kind, text: said }: Mark, words: ReviewWords): string {
+  if (said === '') return '';
+  if (kind === 'asked' || kind === 'refused') return words.question(said);
+  return kind === 'skipped' ? words.reason(said) : said;
 }

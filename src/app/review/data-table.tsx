@@ -1,8 +1,9 @@
 import { useMemo, useState } from 'react';
 import type { Table, TableCell, TableColumn } from '../../review/table.ts';
 import { tableAsCsv } from '../../review/table.ts';
-import { percent } from '../../review/wording.ts';
+import type { ReviewWords } from '../../review/words/en.ts';
 import { saveFile } from '../platform/save-file.ts';
+import { useWording } from './words/words.ts';
 
 const rowsAtFirst = 60;
 
@@ -14,6 +15,7 @@ export function DataTable({
   readonly table: Table;
   /** Fetches the whole table where `table` is a part of it. */ readonly whole?: () => Promise<Table>;
 }) {
+  const { page, own } = useWording();
   const [shown, setShown] = useState(rowsAtFirst);
   const { columns, rows } = table;
   const digits = useMemo(() => columns.map((_, column) => digitsFor(rows, column)), [columns, rows]);
@@ -35,7 +37,7 @@ export function DataTable({
             {rows.slice(0, shown).map((row, index) => (
               <tr key={index}>
                 {row.map((cell, column) => (
-                  <Cell key={column} cell={cell} column={columns[column]} digits={digits[column] ?? 2} isHead={column === 0} />
+                  <Cell key={column} cell={cell} column={columns[column]} digits={digits[column] ?? 2} isHead={column === 0} words={own} />
                 ))}
               </tr>
             ))}
@@ -46,20 +48,20 @@ export function DataTable({
       <div className="row no-print">
         {rows.length > shown ? (
           <button type="button" onClick={() => setShown(shown + 200)}>
-            Show more of {rows.length} rows
+            {page.table.more(rows.length)}
           </button>
         ) : null}
-        <button type="button" onClick={() => void save(table, whole)}>
-          Save as CSV
+        <button type="button" onClick={() => void save(table, whole, own)}>
+          {page.table.csv}
         </button>
       </div>
     </div>
   );
 }
 
-async function save(table: Table, whole: (() => Promise<Table>) | undefined): Promise<void> {
+async function save(table: Table, whole: (() => Promise<Table>) | undefined, words: ReviewWords): Promise<void> {
   const all = whole === undefined ? table : await whole();
-  saveFile(`${all.name}.csv`, 'text/csv;charset=utf-8;header=present', [tableAsCsv(all)]);
+  saveFile(`${all.name}.csv`, 'text/csv;charset=utf-8;header=present', [tableAsCsv(all, words)]);
 }
 
 /** Two digits behind the point where all are small, one otherwise, so that a column reads evenly. */
@@ -72,14 +74,16 @@ function Cell({
   column,
   digits,
   isHead,
+  words,
 }: {
   readonly cell: TableCell;
   readonly column: TableColumn | undefined;
   readonly digits: number;
   readonly isHead: boolean;
+  readonly words: ReviewWords;
 }) {
   const kind = column?.kind ?? 'text';
-  const text = cellText(cell, kind, digits);
+  const text = cellText(cell, kind, digits, words);
   const className = kind === 'day' ? 'day' : kind !== 'text' ? 'number' : text.length > 18 ? 'words' : '';
   return isHead ? (
     <th scope="row" className={className}>
@@ -91,32 +95,20 @@ function Cell({
 }
 
 /** A cell as it is read: times as minutes and seconds, shares as percent. */
-function cellText(cell: TableCell, kind: TableColumn['kind'], digits: number): string {
+function cellText(cell: TableCell, kind: TableColumn['kind'], digits: number, words: ReviewWords): string {
   if (cell === null) return '';
   if (typeof cell === 'string') return cell;
   switch (kind) {
     case 'time':
-      return clock(cell);
+      return words.clock(cell);
     case 'share':
-      return percent(cell);
+      return words.percent(cell);
     case 'count':
       return String(Math.round(cell));
     case 'number':
-      return cell !== 0 && Math.abs(cell) < 0.005 ? cell.toExponential(1) : cell.toFixed(digits);
+      return cell !== 0 && Math.abs(cell) < 0.005 ? cell.toExponential(1) : words.number(cell, digits);
     case 'text':
     case 'day':
       return String(cell);
   }
-}
-
-/** "3:40" or "1:05:00"; tenths below ten seconds. */
-export function clock(seconds: number): string {
-  if (!Number.isFinite(seconds)) return '';
-  const sign = seconds < 0 ? '−' : '';
-  const size = Math.abs(seconds);
-  if (size < 9.95) return `${sign}0:0${Number(size.toFixed(1))}`;
-  const whole = Math.round(size);
-  const pad = (part: number): string => String(part).padStart(2, '0');
-  const minutes = Math.floor(whole / 60);
-  return sign + (minutes < 60 ? `${minutes}:${pad(whole % 60)}` : `${Math.floor(minutes / 60)}:${pad(minutes % 60)}:${pad(whole % 60)}`);
 }

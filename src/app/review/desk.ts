@@ -2,6 +2,7 @@ import { createContext, useContext, useEffect, useState } from 'react';
 import type { TrainerNotes } from '../../review/notes.ts';
 import type { Answers, Facts, Question, Terms, View } from '../../review/review.ts';
 import type { ReviewClient } from './client.ts';
+import type { Reader } from './read-aloud.ts';
 
 /** What every view of the review needs. */
 export interface ReviewDesk {
@@ -10,7 +11,7 @@ export interface ReviewDesk {
   readonly terms: Terms;
   readonly notes: TrainerNotes;
   readonly changeNotes: (notes: TrainerNotes) => void;
-  readonly speak: (text: string) => void;
+  readonly reader: Reader;
   /** The procedure that views of a single one show. */
   readonly procedure: string;
   readonly chooseProcedure: (procedure: string) => void;

@@ -2,6 +2,8 @@ import { useState } from 'react';
 import type { Filter } from '../../review/questions/selection.ts';
 import { everyRun } from '../../review/questions/selection.ts';
 import { useDesk } from './desk.ts';
+import type { Wording } from './words/words.ts';
+import { useWording } from './words/words.ts';
 
 /** Which runs to look at, and whether people go by name or by code. */
 export function Filters({
@@ -16,63 +18,66 @@ export function Filters({
   readonly onCodes: (codes: boolean) => void;
 }) {
   const { facts } = useDesk();
+  const wording = useWording();
+  const { page, own } = wording;
+  const words = page.filters;
   const [isOpen, setOpen] = useState(false);
   const set = (part: Partial<Filter>): void => onChange({ ...filter, ...part });
   const isFiltered = JSON.stringify(filter) !== JSON.stringify(everyRun);
   return (
-    <section className="review-filters" aria-label="Filters">
+    <section className="review-filters" aria-label={words.label}>
       <div className="row review-filters-top">
-        <p className="small">{inWords(filter, codes, facts.people)}</p>
+        <p className="small">{inWords(filter, codes, facts.people, wording)}</p>
         <button type="button" className="no-print" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
-          {isOpen ? 'Close the filters' : 'Filters'}
+          {isOpen ? words.close : words.open}
         </button>
         {isFiltered ? (
           <button type="button" className="no-print" onClick={() => onChange(everyRun)}>
-            All runs
+            {words.allRuns}
           </button>
         ) : null}
         <label className="check no-print">
           <input type="checkbox" checked={codes} onChange={({ target }) => onCodes(target.checked)} />
-          Code names
+          {words.codes}
         </label>
         <button type="button" className="no-print" onClick={() => print()}>
-          Print
+          {page.print}
         </button>
       </div>
       {isOpen ? (
         <div className="review-filter-fields no-print">
           <Choice
-            label="Procedure"
-            all="All procedures"
+            label={words.procedure}
+            all={words.allProcedures}
             value={filter.procedures[0] ?? ''}
-            options={facts.procedures.map(({ id, title, runs }) => [id, `${title === '' ? id : title} (${runs})`])}
+            options={facts.procedures.map(({ id, title, runs }) => [id, words.withRuns(title === '' ? id : title, runs)])}
             onChoose={(id) => set({ procedures: id === '' ? [] : [id] })}
           />
           <Choice
-            label="Build"
-            all="All builds"
+            label={words.build}
+            all={words.allBuilds}
             value={filter.builds[0] ?? ''}
             options={facts.builds.map((build) => [build, build])}
             onChoose={(build) => set({ builds: build === '' ? [] : [build] })}
           />
           <Choice
-            label="Group"
-            all="All groups"
+            label={words.group}
+            all={words.allGroups}
             value={keyOf(filter.groups)}
-            options={facts.groups.map((group, index) => [String(index), group ?? 'no group'])}
+            options={facts.groups.map((group, index) => [String(index), group ?? own.noGroup])}
             onChoose={(index) => set({ groups: index === '' ? [] : [facts.groups[Number(index)] ?? null] })}
           />
           <Choice
-            label="Person"
-            all="Everybody"
+            label={words.person}
+            all={words.everybody}
             value={personKey(filter.people, facts.people)}
-            options={facts.people.map(({ person, name, code }) => [String(person), codes ? code : (name ?? 'nobody named')])}
+            options={facts.people.map(({ person, name, code }) => [String(person), name === null ? own.nobody : codes ? code : name])}
             onChoose={(person) =>
               set({ people: person === '' ? [] : [facts.people.find((one) => String(one.person) === person)?.name ?? null] })
             }
           />
           <label>
-            From day
+            {words.from}
             <input
               type="date"
               value={filter.from ?? ''}
@@ -82,7 +87,7 @@ export function Filters({
             />
           </label>
           <label>
-            To day
+            {words.to}
             <input
               type="date"
               value={filter.to ?? ''}
@@ -92,7 +97,7 @@ export function Filters({
             />
           </label>
           <label>
-            Leave out everybody’s first runs
+            {words.skipFirst}
             <input
               type="number"
               min={0}
@@ -119,16 +124,17 @@ function personKey(wanted: Filter['people'], people: People): string {
 }
 
 /** The filters as a sentence: it stands on paper too. */
-function inWords(filter: Filter, codes: boolean, people: People): string {
+function inWords(filter: Filter, codes: boolean, people: People, { page, own }: Wording): string {
+  const words = page.filters;
   const person = filter.people.length === 0 ? null : people.find(({ name }) => name === filter.people[0]);
   const parts = [
-    filter.procedures.length === 0 ? 'All procedures' : filter.procedures.join(', '),
-    filter.builds.length === 0 ? null : `build ${filter.builds.join(', ')}`,
-    filter.groups.length === 0 ? null : `group ${filter.groups.map((group) => group ?? 'none').join(', ')}`,
-    person === null || person === undefined ? null : codes ? person.code : (person.name ?? 'nobody named'),
-    filter.from === null ? null : `from ${filter.from}`,
-    filter.to === null ? null : `to ${filter.to}`,
-    filter.skipFirst === 0 ? null : `without everybody’s first ${filter.skipFirst}`,
+    filter.procedures.length === 0 ? words.allProcedures : filter.procedures.join(', '),
+    filter.builds.length === 0 ? null : words.inBuild(filter.builds.join(', ')),
+    filter.groups.length === 0 ? null : words.inGroup(filter.groups.map((group) => group ?? own.noGroup).join(', ')),
+    person === null || person === undefined ? null : person.name === null ? own.nobody : codes ? person.code : person.name,
+    filter.from === null ? null : words.since(filter.from),
+    filter.to === null ? null : words.until(filter.to),
+    filter.skipFirst === 0 ? null : words.without(filter.skipFirst),
   ];
   return parts.filter((part) => part !== null).join(', ');
 }
@@ -164,16 +170,17 @@ export function Choice({
 /** Which procedure a view of a single one shows; out of sight when the filters leave only one. */
 export function ProcedureChoice() {
   const { facts, procedure, chooseProcedure, terms } = useDesk();
+  const words = useWording().page.filters;
   if (terms.filter.procedures.length === 1 || facts.procedures.length === 1) {
     return <h3 className="review-procedure">{facts.procedures.find(({ id }) => id === procedure)?.title ?? procedure}</h3>;
   }
   return (
     <div className="review-choice">
       <Choice
-        label="Procedure shown"
+        label={words.shown}
         all={null}
         value={procedure}
-        options={facts.procedures.map(({ id, title, runs }) => [id, `${title === '' ? id : title} (${runs} runs)`])}
+        options={facts.procedures.map(({ id, title, runs }) => [id, words.withRuns(title === '' ? id : title, runs)])}
         onChoose={chooseProcedure}
       />
     </div>

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { ReactNode } from 'react';
 import type { Table } from '../../review/table.ts';
 import { DataTable } from './data-table.tsx';
+import { useWording } from './words/words.ts';
 
 export type PlotLibrary = typeof Plot;
 /** Draws for a width in pixels. What it returns is an SVG, or a figure with a legend and an SVG. */
@@ -28,6 +29,7 @@ export function Picture({
   readonly whole?: () => Promise<Table>;
   readonly children?: ReactNode;
 }) {
+  const { page } = useWording();
   return (
     <figure className="review-figure">
       <figcaption>
@@ -37,7 +39,7 @@ export function Picture({
       {children}
       <Drawing draw={draw} label={title} />
       <details>
-        <summary>The figures behind it</summary>
+        <summary>{page.table.behind}</summary>
         <DataTable table={table} {...(whole === undefined ? {} : { whole })} />
       </details>
     </figure>

@@ -6,14 +6,14 @@ import { noNotes } from '../../review/notes.ts';
 import type { Filter } from '../../review/questions/selection.ts';
 import { everyRun } from '../../review/questions/selection.ts';
 import type { Facts } from '../../review/review.ts';
-import { many } from '../../review/wording.ts';
 import type { ReviewClient } from './client.ts';
 import { makeReviewClient } from './client.ts';
-import type { Place, ReviewDesk, ViewName } from './desk.ts';
+import type { Place, ReviewDesk } from './desk.ts';
 import { DeskContext, viewNames } from './desk.ts';
 import { Filters } from './filters.tsx';
 import type { LogDoors } from './log-buttons.tsx';
 import { LogButtons } from './log-buttons.tsx';
+import type { Reader } from './read-aloud.ts';
 import type { LogSource, Progress } from './protocol.ts';
 import { FairView } from './views/fair-view.tsx';
 import { GlanceView } from './views/glance-view.tsx';
@@ -25,6 +25,7 @@ import { PeopleView } from './views/people-view.tsx';
 import { RunsView } from './views/runs-view.tsx';
 import { SheetView } from './views/sheet-view.tsx';
 import { StepsView } from './views/steps-view.tsx';
+import { useWording } from './words/words.ts';
 import './review.css';
 
 export interface ReviewPageProps {
@@ -33,7 +34,7 @@ export interface ReviewPageProps {
   /** Plans to grow the invented workshop from; asked for only when somebody wants to see it. */
   readonly loadPlans: () => Promise<readonly Plan[]>;
   readonly notes: ReviewNotes;
-  readonly speak: (text: string) => void;
+  readonly reader: Reader;
   /** What stands at the top of the page: the app's own head. */
   readonly top?: ReactNode;
 }
@@ -44,22 +45,10 @@ type Stage =
   | { readonly kind: 'failed'; readonly message: string }
   | { readonly kind: 'ready'; readonly facts: Facts };
 
-const viewTitles: Readonly<Record<ViewName, string>> = {
-  glance: 'At a glance',
-  steps: 'Steps',
-  people: 'People',
-  learning: 'Learning',
-  orders: 'Order',
-  runs: 'Runs',
-  fair: 'Fair time',
-  groups: 'Groups',
-  sheet: 'Feedback',
-  logs: 'Logs',
-};
-
 /** The trainer's review: everything is computed in a worker, so that the page stays at hand while millions of events are read. */
-export function ReviewPage({ loadLogs, loadPlans, notes: store, speak, top }: ReviewPageProps) {
+export function ReviewPage({ loadLogs, loadPlans, notes: store, reader, top }: ReviewPageProps) {
   const [stage, setStage] = useState<Stage>({ kind: 'empty' });
+  const { page } = useWording();
   const [isDemonstration, setDemonstration] = useState(false);
   const client = useClient(setStage);
   const picked = useRef<readonly LogSource[]>([]);
@@ -105,7 +94,7 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, speak, top }: Re
       {top}
       {trouble === null ? null : (
         <p className="bad" role="alert">
-          {trouble}
+          {page.notes[trouble]}
         </p>
       )}
       {stage.kind !== 'ready' ? (
@@ -116,7 +105,7 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, speak, top }: Re
           facts={stage.facts}
           notes={notes}
           changeNotes={changeNotes}
-          speak={speak}
+          reader={reader}
           isDemonstration={isDemonstration}
           doors={doors}
         />
@@ -139,14 +128,16 @@ function useClient(setStage: (stage: Stage) => void): ReviewClient | null {
   return client;
 }
 
+type NotesTrouble = 'notRead' | 'notStored';
+
 /** Notes as they stand, stored with every change. Those on the invented workshop are forgotten with it. */
 function useNotes(
   store: ReviewNotes,
   client: ReviewClient | null,
   isDemonstration: boolean,
-): { readonly notes: TrainerNotes; readonly changeNotes: (notes: TrainerNotes) => void; readonly trouble: string | null } {
+): { readonly notes: TrainerNotes; readonly changeNotes: (notes: TrainerNotes) => void; readonly trouble: NotesTrouble | null } {
   const [notes, setNotes] = useState<TrainerNotes>(noNotes);
-  const [trouble, setTrouble] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<NotesTrouble | null>(null);
   useEffect(() => {
     let isCurrent = true;
     const show = (read: TrainerNotes): void => {
@@ -155,7 +146,7 @@ function useNotes(
       client?.takeNotes(read);
     };
     if (isDemonstration) show(noNotes);
-    else store.read().then(show, () => setTrouble('Your notes on runs could not be read. What you write now may replace them.'));
+    else store.read().then(show, () => setTrouble('notRead'));
     return () => {
       isCurrent = false;
     };
@@ -167,7 +158,7 @@ function useNotes(
       if (isDemonstration) return;
       store.write(changed).then(
         () => setTrouble(null),
-        () => setTrouble('Your notes could not be stored. They are kept only until this page is closed.'),
+        () => setTrouble('notStored'),
       );
     },
     [store, client, isDemonstration],
@@ -176,18 +167,14 @@ function useNotes(
 }
 
 function Opening({ stage, doors }: { readonly stage: Exclude<Stage, { kind: 'ready' }>; readonly doors: LogDoors }) {
+  const words = useWording().page.logs;
   return (
-    <section className="review-opening no-print" aria-label="Logs">
-      {stage.kind === 'empty' ? (
-        <p>
-          No logs yet. Add the logs of your people: files that the app has exported as JSON Lines, as many as you like. They stay on this
-          device.
-        </p>
-      ) : null}
+    <section className="review-opening no-print" aria-label={words.label}>
+      {stage.kind === 'empty' ? <p>{words.empty}</p> : null}
       {stage.kind === 'reading' ? <Reading progress={stage.progress} /> : null}
       {stage.kind === 'failed' ? (
         <p className="bad" role="alert">
-          The logs could not be read: {stage.message}
+          {words.failed(stage.message)}
         </p>
       ) : null}
       <LogButtons {...doors} />
@@ -196,16 +183,13 @@ function Opening({ stage, doors }: { readonly stage: Exclude<Stage, { kind: 'rea
 }
 
 function Reading({ progress }: { readonly progress: Progress | null }) {
-  if (progress === null) return <p role="status">Reading the logs…</p>;
+  const words = useWording().page.logs;
+  if (progress === null) return <p role="status">{words.readingThem}</p>;
   const { bytes, of, lines } = progress;
   return (
     <div role="status">
-      <p>
-        {of === 0
-          ? `Growing the workshop: ${many(lines, 'line')} so far…`
-          : `Reading: ${many(lines, 'line')}, ${Math.round((bytes / of) * 100)} %`}
-      </p>
-      <progress max={1} {...(of === 0 ? {} : { value: bytes / of })} aria-label="Reading the logs" />
+      <p>{of === 0 ? words.growing(lines) : words.reading(lines, bytes / of)}</p>
+      <progress max={1} {...(of === 0 ? {} : { value: bytes / of })} aria-label={words.readingThem} />
     </div>
   );
 }
@@ -215,12 +199,13 @@ interface ReadyProps {
   readonly facts: Facts;
   readonly notes: TrainerNotes;
   readonly changeNotes: (notes: TrainerNotes) => void;
-  readonly speak: (text: string) => void;
+  readonly reader: Reader;
   readonly isDemonstration: boolean;
   readonly doors: LogDoors;
 }
 
-function Ready({ client, facts, notes, changeNotes, speak, isDemonstration, doors }: ReadyProps) {
+function Ready({ client, facts, notes, changeNotes, reader, isDemonstration, doors }: ReadyProps) {
+  const { page, language } = useWording();
   const [filter, setFilter] = useState<Filter>(everyRun);
   const [codes, setCodes] = useState(false);
   const [place, setPlace] = useState<Place>({ view: 'glance' });
@@ -229,7 +214,7 @@ function Ready({ client, facts, notes, changeNotes, speak, isDemonstration, door
   const [chosen, chooseProcedure] = useState<string | null>(null);
   const [only] = filter.procedures;
   const procedure = only ?? (facts.procedures.some(({ id }) => id === chosen) ? (chosen ?? busiest) : busiest);
-  const terms = useMemo(() => ({ filter, codes }), [filter, codes]);
+  const terms = useMemo(() => ({ filter, codes, language }), [filter, codes, language]);
   const go = useCallback((to: Place) => {
     setPlace(to);
     if (to.procedure !== undefined) {
@@ -253,13 +238,13 @@ function Ready({ client, facts, notes, changeNotes, speak, isDemonstration, door
       });
   };
   const desk = useMemo<ReviewDesk>(
-    () => ({ client, facts, terms, notes, changeNotes, speak, procedure, chooseProcedure, go }),
-    [client, facts, terms, notes, changeNotes, speak, procedure, go],
+    () => ({ client, facts, terms, notes, changeNotes, reader, procedure, chooseProcedure, go }),
+    [client, facts, terms, notes, changeNotes, reader, procedure, go],
   );
   if (facts.runs === 0)
     return (
       <DeskContext value={desk}>
-        <p>No run could be read from these logs.</p>
+        <p>{page.logs.noRun}</p>
         <LogsView doors={doors} />
       </DeskContext>
     );
@@ -267,25 +252,41 @@ function Ready({ client, facts, notes, changeNotes, speak, isDemonstration, door
     <DeskContext value={desk}>
       {isDemonstration ? (
         <div className="review-demo row">
-          <p>Invented for demonstration: nobody in this workshop exists, and nothing in it was measured.</p>
+          <p>{page.logs.invented}</p>
           <button type="button" className="no-print" onClick={doors.onOwn}>
-            Back to my logs
+            {page.logs.back}
           </button>
         </div>
       ) : null}
+      <LogTrouble facts={facts} onLook={() => go({ view: 'logs' })} isShown={place.view !== 'logs'} />
       <Filters filter={filter} onChange={setFilter} codes={codes} onCodes={showCodes} />
-      <nav className="review-views no-print" aria-label="Views of the review">
+      <nav className="review-views no-print" aria-label={page.views.label}>
         {viewNames.map((view) => (
           <button key={view} type="button" aria-current={place.view === view ? 'page' : undefined} onClick={() => go({ view })}>
-            {viewTitles[view]}
+            {page.views[view]}
           </button>
         ))}
       </nav>
       <h2 ref={heading} tabIndex={-1} className="hidden-visually">
-        {viewTitles[place.view]}
+        {page.views[place.view]}
       </h2>
       <View place={place} doors={doors} />
     </DeskContext>
+  );
+}
+
+/** That something was wrong with the logs must not wait until somebody asks. */
+function LogTrouble({ facts, onLook, isShown }: { readonly facts: Facts; readonly onLook: () => void; readonly isShown: boolean }) {
+  const words = useWording().page.logs;
+  const { lines, missing, marked } = facts.faults;
+  if (!isShown || (Object.keys(lines).length === 0 && missing === 0 && marked === 0)) return null;
+  return (
+    <div className="row review-caution">
+      <p>{words.faulty}</p>
+      <button type="button" className="no-print" onClick={onLook}>
+        {words.look}
+      </button>
+    </div>
   );
 }
 

@@ -19,18 +19,6 @@ export type LineFault =
   /** More different names than the columns can hold. */
   | 'too-many-names';
 
-export const lineFaultTexts: Readonly<Record<LineFault, string>> = {
-  'not-json': 'not readable, left out',
-  'too-long': 'too long for an event, left out',
-  'wrong-shape': 'not an event, left out',
-  'other-version': 'in another version of the format, left out',
-  'unknown-event': 'of a kind this version does not know; only the time is used',
-  duplicate: 'already read, left out',
-  forked: 'another event under the same number; the first is used',
-  changed: 'changed after it was written (the hash does not fit); used, and the run is marked',
-  'too-many-names': 'one name too many, left out',
-};
-
 export interface FaultExample {
   readonly file: string;
   readonly line: number;

@@ -1,5 +1,6 @@
 import type { Logbook, StepSeen } from '../logbook.ts';
 import { shortened } from '../wording.ts';
+import type { ReviewWords } from '../words/en.ts';
 import type { Selection } from './selection.ts';
 
 /** What every question is asked of. */
@@ -10,6 +11,7 @@ export interface Asking {
   readonly ratings: ReadonlyMap<string, number>;
   /** What a person is called: the name or the code, as the trainer chose. */
   readonly nameOf: (person: number) => string;
+  readonly words: ReviewWords;
 }
 
 /** A step as answers name it. */

@@ -1,4 +1,5 @@
-import { duration, listed, localDay, longerOrShorter, many, percent, spokenDuration } from '../wording.ts';
+import { localDay } from '../wording.ts';
+import type { ReviewWords } from '../words/en.ts';
 import type { Asking } from './asking.ts';
 import { eachRun, fewRuns, isSigned, proceduresSelected, stepLabel } from './asking.ts';
 import type { HoldLeftOut } from './holds.ts';
@@ -11,7 +12,7 @@ import type { HeatCell, Stuck } from './stuck.ts';
 import { heatMap, stuckPeople } from './stuck.ts';
 import type { StepName } from './asking.ts';
 
-/** One page for one apprentice. Every line can be read as it stands; `spoken` is the whole in the order to read it aloud. */
+/** One page for one apprentice. Every line can be read as it stands; `spoken` is the whole, sentence by sentence, in the order to read it aloud. */
 export interface FeedbackSheet {
   readonly person: number;
   readonly called: string;
@@ -28,7 +29,7 @@ export interface FeedbackSheet {
     readonly aim: number;
   }[];
   readonly cautions: readonly string[];
-  readonly spoken: string;
+  readonly spoken: readonly string[];
 }
 
 const mostLines = 4;
@@ -38,7 +39,7 @@ const mostLines = 4;
  * Null when the person has no run in it.
  */
 export function feedbackSheet(asking: Asking, person: number): FeedbackSheet | null {
-  const { logbook } = asking;
+  const { logbook, words } = asking;
   const { runs } = logbook;
   const measures = peopleMeasures(asking).find((one) => one.person === person);
   if (measures === undefined) return null;
@@ -53,15 +54,15 @@ export function feedbackSheet(asking: Asking, person: number): FeedbackSheet | n
     const curve = all.learners.find((learner) => learner.person === person);
     return curve === undefined || curve.trials.length === 0
       ? []
-      : [{ title: all.title, aim: all.aim, curve, sentence: learningSentence(curve, all.aim) }];
+      : [{ title: all.title, aim: all.aim, curve, sentence: learningSentence(curve, all.aim, words) }];
   });
   const stuck = procedures.flatMap((procedure) => stuckPeople(asking, procedure)).filter((one) => one.person === person);
   const quick = procedures.flatMap((procedure) => quickSteps(asking, procedure, person));
   const holds = holdsLeftOut(asking).filter((hold) => hold.person === person && (hold.standsOut || hold.left >= 2));
-  const good = goodLines(measures, quick).slice(0, mostLines);
-  const toDo = toDoLines(holds, stuck).slice(0, mostLines);
+  const good = goodLines(measures, quick, words).slice(0, mostLines);
+  const toDo = toDoLines(holds, stuck, words).slice(0, mostLines);
   const signed = own.filter((run) => isSigned(logbook, run)).length;
-  const cautions = signed < fewRuns ? [`${many(signed, 'signed run')} so far: too few to be sure of anything here.`] : [];
+  const cautions = signed < fewRuns ? [words.feedback.fewRuns(signed)] : [];
   return {
     person,
     called: measures.called,
@@ -73,55 +74,49 @@ export function feedbackSheet(asking: Asking, person: number): FeedbackSheet | n
     toDo,
     learning: curves,
     cautions,
-    spoken: spokenSheet(measures.called, own.length, good, toDo, curves, cautions),
+    spoken: spokenSheet(measures.called, own.length, good, toDo, curves, cautions, words),
   };
 }
 
-function goodLines(measures: PersonMeasures, quick: readonly { readonly name: StepName; readonly cell: HeatCell }[]): readonly string[] {
+function goodLines(
+  { firstPace, latestPace, holdsFailed, questionsPerRun }: PersonMeasures,
+  quick: readonly { readonly name: StepName; readonly cell: HeatCell }[],
+  words: ReviewWords,
+): readonly string[] {
+  const own = words.feedback;
   const lines: string[] = [];
-  const { firstPace, latestPace } = measures;
-  if (firstPace !== null && latestPace !== null && latestPace < firstPace * 0.97)
-    lines.push(`Your latest runs were ${longerOrShorter(latestPace / firstPace)} than your first ones.`);
-  if (measures.holdsFailed > 0)
-    lines.push(`${many(measures.holdsFailed, 'time')} you answered no at a hold point and put it right. That is what hold points are for.`);
-  for (const { name, cell } of quick.slice(0, 2))
-    lines.push(
-      `You are sure at “${stepLabel(name, 60)}”: ${duration(cell.median)}, where your pace elsewhere would give ${duration(cell.expected)}.`,
-    );
-  if (measures.questionsPerRun > 0)
-    lines.push(`You asked ${Number(measures.questionsPerRun.toFixed(1))} questions a run. Keep asking when you are not sure.`);
+  if (firstPace !== null && latestPace !== null && latestPace < firstPace * 0.97) lines.push(own.quicker(latestPace / firstPace));
+  if (holdsFailed > 0) lines.push(own.holdsFailed(holdsFailed));
+  for (const { name, cell } of quick.slice(0, 2)) lines.push(own.sure(quotedStep(name, words), cell.median, cell.expected));
+  if (questionsPerRun > 0) lines.push(own.asks(questionsPerRun));
   return lines;
 }
 
-function toDoLines(holds: readonly HoldLeftOut[], stuck: readonly Stuck[]): readonly string[] {
-  const lines: string[] = [];
-  for (const hold of holds)
-    lines.push(
-      `You went by the hold point of “${stepLabel(hold.name, 60)}” in ${hold.left} of ${many(hold.of, 'run')}. It is there for safety: answer it every time, or say why it cannot be answered.`,
-    );
-  for (const { name, cell } of stuck)
-    lines.push(
-      `“${stepLabel(name, 60)}” takes you ${duration(cell.median)}; your pace elsewhere would give ${duration(cell.expected)}. Ask to be shown it once.`,
-    );
-  if (lines.length === 0) lines.push('Nothing stands out. Go on as you do.');
-  return lines;
+function toDoLines(holds: readonly HoldLeftOut[], stuck: readonly Stuck[], words: ReviewWords): readonly string[] {
+  const own = words.feedback;
+  const lines = [
+    ...holds.map((hold) => own.hold(quotedStep(hold.name, words), hold.left, hold.of)),
+    ...stuck.map(({ name, cell }) => own.stuck(quotedStep(name, words), cell.median, cell.expected)),
+  ];
+  return lines.length === 0 ? [own.nothing] : lines;
 }
 
-function learningSentence({ curve, trials, aim }: Learning['learners'][number], aimed: number): string {
+function quotedStep(name: StepName, words: ReviewWords): string {
+  return words.quoted(stepLabel(name, 60));
+}
+
+function learningSentence({ curve, trials, aim }: Learning['learners'][number], aimed: number, words: ReviewWords): string {
   const last = trials.at(-1);
-  if (curve === null || last === undefined) return `${many(trials.length, 'run')} so far: too few for a learning curve.`;
-  const { rateInterval } = curve;
-  const steady = rateInterval.high >= 1 ? ' This may still be chance.' : '';
-  const where = aimSentence(aim, aimed, trials.length);
-  return `Run ${last.run} took ${duration(last.time)}. Each doubling of runs brings the time to ${percent(curve.rate)} (${percent(rateInterval.low)} to ${percent(rateInterval.high)}).${steady} ${where}`;
+  if (curve === null || last === undefined) return words.feedback.tooFewForCurve(trials.length);
+  const { low, high } = curve.rateInterval;
+  return `${words.feedback.curve(last.run, last.time, curve.rate, low, high)} ${aimSentence(aim, aimed, trials.length, words)}`.trimEnd();
 }
 
-export function aimSentence(aim: Learning['learners'][number]['aim'], aimed: number, runs: number): string {
+export function aimSentence(aim: Learning['learners'][number]['aim'], aimed: number, runs: number, words: ReviewWords): string {
   if (aim === null) return '';
-  if (aim.kind === 'not in sight') return `On this curve the aim of ${duration(aimed)} is not in sight.`;
-  if (aim.run <= runs) return `The aim of ${duration(aimed)} is reached.`;
-  const latest = aim.latest === null ? 'or much later' : `at the latest run ${aim.latest}`;
-  return `On this curve the aim of ${duration(aimed)} comes at run ${aim.run} (at the earliest ${aim.earliest ?? aim.run}, ${latest}).`;
+  if (aim.kind === 'not in sight') return words.aim.notInSight(aimed);
+  if (aim.run <= runs) return words.aim.reached(aimed);
+  return words.aim.comes(aimed, aim.run, aim.earliest ?? aim.run, aim.latest);
 }
 
 /** Steps where a person is notably quicker than their own pace, with enough runs behind it. */
@@ -140,25 +135,19 @@ function spokenSheet(
   toDo: readonly string[],
   curves: FeedbackSheet['learning'],
   cautions: readonly string[],
-): string {
+  words: ReviewWords,
+): readonly string[] {
+  const own = words.feedback;
   const times = curves.flatMap(({ title, curve }) => {
     const last = curve.trials.at(-1);
-    return last === undefined ? [] : [`${title}: ${spokenDuration(last.time)} in run ${last.run}`];
+    return last === undefined ? [] : [own.spokenTime(title, last.time, last.run)];
   });
-  const text = [
-    `Feedback for ${called}, from ${many(runs, 'run')}.`,
+  return [
+    own.spokenHead(called, runs),
     ...cautions,
-    'What goes well.',
-    ...good,
-    'What to work on.',
+    ...(good.length === 0 ? [] : [own.goodHead, ...good]),
+    own.toDoHead,
     ...toDo,
-    times.length === 0 ? '' : `Your latest times. ${listed(times)}.`,
-  ];
-  return text
-    .filter((line) => line !== '')
-    .join(' ')
-    .replace(/[“”]/g, '')
-    .replace(/(\d) s\b/g, '$1 seconds')
-    .replace(/(\d) min\b/g, '$1 minutes')
-    .replace(/ %/g, ' percent');
+    ...(times.length === 0 ? [] : [own.latestTimes, ...times]),
+  ].map(own.aloud);
 }

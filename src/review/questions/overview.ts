@@ -1,7 +1,7 @@
 import { medianOf } from '../statistics/quantiles.ts';
-import type { SharedRate } from '../statistics/learning-curve.ts';
-import { chance, duration, listed, localDay, longerOrShorter, many, percent } from '../wording.ts';
-import type { Asking } from './asking.ts';
+import { localDay } from '../wording.ts';
+import type { ReviewWords } from '../words/en.ts';
+import type { Asking, StepName } from './asking.ts';
 import { eachRun, fewRuns, isSigned, proceduresSelected, stepLabel } from './asking.ts';
 import type { GroupComparison } from './group-comparison.ts';
 import { compareGroups } from './group-comparison.ts';
@@ -59,7 +59,7 @@ export interface Overview {
 const farOff = 3.5;
 
 export function overview(asking: Asking): Overview {
-  const { logbook } = asking;
+  const { logbook, words } = asking;
   const steps = stepMeasures(asking);
   const people = peopleMeasures(asking);
   const procedures = [...proceduresSelected(asking)];
@@ -87,17 +87,17 @@ export function overview(asking: Asking): Overview {
     to: span.at(-1) ?? null,
     cautions: cautionsFor(asking, signed, people),
     findings: [
-      ...holds.slice(0, 3).map((hold) => holdFinding(hold, several)),
-      ...hard.slice(0, 2).map((step) => hardFinding(step)),
-      ...stuck.slice(0, 3).map((one) => stuckFinding(one)),
-      ...groups.filter(isClear).slice(0, 2).map(groupFinding),
-      ...people.filter(({ rateDistance }) => Math.abs(rateDistance ?? 0) > farOff).map((person) => learnerFinding(person, rates)),
+      ...holds.slice(0, 3).map((hold) => holdFinding(hold, several, words)),
+      ...hard.slice(0, 2).map((step) => hardFinding(step, words)),
+      ...stuck.slice(0, 3).map((one) => stuckFinding(one, words)),
+      ...groups.flatMap((group) => groupFinding(group, words)).slice(0, 2),
+      ...people.flatMap((person) => learnerFinding(person, rates, words)),
     ],
-    timeSentence: timeSentence(time),
+    timeSentence: timeSentence(time, words),
     time,
-    stuckSentence: stuckSentence(stuck),
+    stuckSentence: stuckSentence(stuck, words),
     stuck: stuck.slice(0, 10),
-    trendSentence: trendSentence(months, rates, people),
+    trendSentence: trendSentence(months, rates, people, words),
     months,
     rate: rates.length === 0 ? null : { median: medianOf(rates), people: rates.length },
     hard,
@@ -110,120 +110,110 @@ function lost({ cell }: Stuck): number {
   return cell.median - cell.expected;
 }
 
-function cautionsFor({ selection }: Asking, signed: number, people: readonly PersonMeasures[]): readonly string[] {
+function cautionsFor({ selection, words }: Asking, signed: number, people: readonly PersonMeasures[]): readonly string[] {
+  const own = words.overview;
+  if (selection.count === 0) return [own.noRun];
   const cautions: string[] = [];
-  if (selection.count === 0) return ['No run fits these filters.'];
-  if (signed < fewRuns)
-    cautions.push(
-      `Only ${many(signed, 'signed run')}: too few for an interval around a median. Take everything here as a first impression.`,
-    );
-  else if (signed < 20) cautions.push(`${signed} signed runs: the intervals are wide. A difference has to be large to show.`);
+  if (signed < fewRuns) cautions.push(own.fewSigned(signed));
+  else if (signed < 20) cautions.push(own.someSigned(signed));
   const few = people.filter((person) => person.signed < fewRuns).length;
-  if (signed >= fewRuns && few > 0)
-    cautions.push(
-      `${many(few, 'person has', 'people have')} fewer than ${fewRuns} signed runs: nothing firm can be said of them one by one.`,
-    );
-  if (selection.excluded > 0) cautions.push(`${many(selection.excluded, 'run')} left out by you.`);
+  if (signed >= fewRuns && few > 0) cautions.push(own.fewEach(few, fewRuns));
+  if (selection.excluded > 0) cautions.push(own.leftOut(selection.excluded));
   return cautions;
 }
 
-function timeSentence(time: readonly StepMeasures[]): string {
+function timeSentence(time: readonly StepMeasures[], words: ReviewWords): string {
   const top = time.slice(0, 3).filter(({ timeShare }) => timeShare > 0);
-  if (top.length === 0) return 'No time on steps yet.';
+  if (top.length === 0) return words.overview.noTime;
   const together = top.reduce((sum, { timeShare }) => sum + timeShare, 0);
-  return `${percent(together)} of all time at work goes into ${many(top.length, 'step')}: ${listed(top.map(({ name }) => `“${stepLabel(name, 44)}”`))}.`;
+  return words.overview.time(
+    together,
+    top.map(({ name }) => quotedStep(name, words)),
+  );
 }
 
-function stuckSentence(stuck: readonly Stuck[]): string {
-  if (stuck.length === 0) return 'Nobody stands out at any step beyond their own pace.';
-  const people = new Set(stuck.map(({ person }) => person)).size;
-  return `${many(people, 'person is', 'people are')} slow at ${many(stuck.length, 'step')} beyond their own pace and the step’s length, in their latest runs.`;
+function stuckSentence(stuck: readonly Stuck[], words: ReviewWords): string {
+  if (stuck.length === 0) return words.overview.nobodyStuck;
+  return words.overview.stuck(new Set(stuck.map(({ person }) => person)).size, stuck.length);
 }
 
-function trendSentence(months: readonly MonthPace[], rates: readonly number[], people: readonly PersonMeasures[]): string {
+function trendSentence(
+  months: readonly MonthPace[],
+  rates: readonly number[],
+  people: readonly PersonMeasures[],
+  words: ReviewWords,
+): string {
+  const own = words.overview;
   const first = months[0];
   const last = months.at(-1);
-  if (first === undefined || last === undefined || first === last) return 'One month or less: too short to say whether it gets better.';
-  const ratio = last.pace / first.pace;
+  if (first === undefined || last === undefined || first === last) return own.oneMonth;
   const isApart =
     first.interval !== null &&
     last.interval !== null &&
     (last.interval.high < first.interval.low || last.interval.low > first.interval.high);
-  const how = isApart ? '' : ' The intervals of the two months overlap, so this may be chance.';
-  const rate =
-    rates.length < 2
-      ? ''
-      : ` At each doubling of somebody’s runs the time comes down to ${percent(medianOf(rates))} (middle of ${many(people.length, 'person', 'people')}).`;
-  return `A run in ${last.month} was ${longerOrShorter(ratio)} than one in ${first.month}, at equal procedure and build.${how}${rate}`;
+  const sentences = [own.trend(last.month, first.month, last.pace / first.pace)];
+  if (!isApart) sentences.push(own.mayBeChance);
+  if (rates.length >= 2) sentences.push(own.rate(medianOf(rates), people.length));
+  return sentences.join(' ');
 }
 
-function holdFinding(hold: HoldLeftOut, several: boolean): Finding {
-  const others =
-    hold.othersOf === 0
-      ? ''
-      : ` Of the others’ ${hold.othersOf} runs it was ${hold.othersLeft === 0 ? 'never' : `${hold.othersLeft}`} left out.`;
+function quotedStep(name: StepName, words: ReviewWords): string {
+  return words.quoted(stepLabel(name, 44));
+}
+
+function holdFinding(hold: HoldLeftOut, several: boolean, words: ReviewWords): Finding {
   const where = several ? ` (${hold.name.procedure})` : '';
   return {
     kind: 'hold point',
-    text: `${hold.called} went by the hold point of “${stepLabel(hold.name, 44)}”${where} in ${hold.left} of ${many(hold.of, 'run')}.${others}`,
+    text: words.finding.hold(hold.called, `${quotedStep(hold.name, words)}${where}`, hold.left, hold.of, hold.othersLeft, hold.othersOf),
     place: { view: 'sheet', person: hold.person },
   };
 }
 
-function hardFinding({ measures, ratio }: HardStep): Finding {
-  const spread = measures.spreadShare === null ? '' : ` It explains ${percent(measures.spreadShare)} of the spread of the totals.`;
+function hardFinding({ measures, ratio }: HardStep, words: ReviewWords): Finding {
+  const { name, trouble, spreadShare } = measures;
   return {
     kind: 'hard step',
-    text: `“${stepLabel(measures.name, 44)}” is hard: ${Number(measures.trouble.toFixed(1))} questions, repeats and second looks a run, ${Number(ratio.toFixed(1))} times what its amount of work leads one to expect.${spread}`,
-    place: { view: 'steps', procedure: measures.name.procedure, step: measures.name.id },
+    text: words.finding.hard(quotedStep(name, words), trouble, ratio, spreadShare),
+    place: { view: 'steps', procedure: name.procedure, step: name.id },
   };
 }
 
-function stuckFinding({ called, name, cell, person }: Stuck): Finding {
+function stuckFinding({ called, name, cell, person }: Stuck, words: ReviewWords): Finding {
   return {
     kind: 'stuck',
-    text: `${called} is stuck at “${stepLabel(name, 44)}”: ${duration(cell.median)} in the latest ${many(cell.runs, 'run')}, where their own pace would give ${duration(cell.expected)}.`,
+    text: words.finding.stuck(called, quotedStep(name, words), cell.median, cell.runs, cell.expected),
     place: { view: 'sheet', person },
   };
 }
 
 /** Clear enough to be named on the first page: by the test and by the interval of the difference. */
-function isClear({ ranks, ratio }: GroupComparison): boolean {
-  return ranks.twoSided < 0.05 && ratio !== null && ratio.low > 1;
+function groupFinding({ first, second, ranks, ratio }: GroupComparison, words: ReviewWords): Finding[] {
+  if (ratio === null || ratio.low <= 1 || ranks.twoSided >= 0.05) return [];
+  return [{ kind: 'group', text: words.finding.group(first.group, second.group, ratio), place: { view: 'groups' } }];
 }
 
-export function groupSentence({ first, second, ranks, ratio }: GroupComparison): string {
-  const one = first.group ?? 'No group';
-  const other = second.group ?? 'no group';
-  const size =
-    ratio === null
-      ? ''
-      : `, typically ${longerOrShorter(ratio.ratio)} (the data fit anything from ${longerOrShorter(ratio.low)} to ${longerOrShorter(ratio.high)})`;
-  const test = `Were the groups alike, chance alone would give a difference this large ${chance(ranks.twoSided)} (${ranks.method === 'exact' ? 'exact' : 'normal approximation to the'} rank-sum test on one figure a person)`;
-  const pairs = `of two people picked from each, the one from ${one} takes longer ${Math.round(ranks.superiority * 100)} times in 100`;
-  return `${one} against ${other}: ${many(first.people.length, 'person', 'people')} and ${second.people.length}${size}; ${pairs}. ${test}. That does not say why.`;
+export function groupSentence({ first, second, ranks, ratio }: GroupComparison, words: ReviewWords): string {
+  return words.groupSentence(
+    first.group,
+    second.group,
+    [first.people.length, second.people.length],
+    ratio,
+    ranks.superiority,
+    ranks.twoSided,
+    ranks.method === 'exact',
+  );
 }
 
-function groupFinding(comparison: GroupComparison): Finding {
-  const { first, second, ratio } = comparison;
-  const size = ratio === null ? 'longer' : `${longerOrShorter(ratio.ratio)} (${percent(ratio.low - 1)} to ${percent(ratio.high - 1)})`;
-  return {
-    kind: 'group',
-    text: `${first.group ?? 'No group'} takes ${size} than ${second.group ?? 'no group'}, person by person. That does not say why.`,
-    place: { view: 'groups' },
-  };
-}
-
-function learnerFinding(person: PersonMeasures, rates: readonly number[]): Finding {
-  const isFast = (person.rateDistance ?? 0) < 0;
-  const rate: SharedRate | null = person.rate;
-  const own =
-    rate === null
-      ? ''
-      : `each doubling of runs brings the time to ${percent(rate.rate)} (${percent(rate.interval.low)} to ${percent(rate.interval.high)})`;
-  return {
-    kind: isFast ? 'fast learner' : 'slow learner',
-    text: `${person.called} learns far ${isFast ? 'faster' : 'more slowly'} than the others: ${own}, against ${percent(medianOf(rates))} in the middle.`,
-    place: { view: 'learning', procedure: null },
-  };
+function learnerFinding({ called, rate, rateDistance }: PersonMeasures, rates: readonly number[], words: ReviewWords): Finding[] {
+  if (rate === null || rateDistance === null || Math.abs(rateDistance) <= farOff) return [];
+  const isFast = rateDistance < 0;
+  const { low, high } = rate.interval;
+  return [
+    {
+      kind: isFast ? 'fast learner' : 'slow learner',
+      text: words.finding.learner(called, isFast, { rate: rate.rate, low, high }, medianOf(rates)),
+      place: { view: 'learning', procedure: null },
+    },
+  ];
 }

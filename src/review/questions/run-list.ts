@@ -24,21 +24,13 @@ export interface RunLine {
   /** Against all selected signed runs of the same procedure and build; null when it does not count. */
   readonly pace: number | null;
   readonly isOutlier: boolean;
-  readonly faults: readonly string[];
+  readonly faults: readonly RunFault[];
 }
 
-export const faultTexts: Readonly<Record<keyof typeof runFaults, string>> = {
-  missing: 'lines are missing',
-  unlinked: 'a line does not follow on the one before',
-  forked: 'two lines claim one number',
-  clock: 'a clock ran backward',
-  changed: 'a line was changed',
-};
+export type RunFault = keyof typeof runFaults;
 
-export function faultsOfRun(bits: number): readonly string[] {
-  return (Object.keys(runFaults) as (keyof typeof runFaults)[])
-    .filter((fault) => (bits & runFaults[fault]) !== 0)
-    .map((fault) => faultTexts[fault]);
+export function faultsOfRun(bits: number): readonly RunFault[] {
+  return (Object.keys(runFaults) as RunFault[]).filter((fault) => (bits & runFaults[fault]) !== 0);
 }
 
 /** The selected runs, newest first; also those that a trainer has excluded when `excluded` is given. */

@@ -1,9 +1,5 @@
 import { quantileOfSorted } from './quantiles.ts';
 
-/** In words, for the page and the printed report. */
-export const outlierRule =
-  'A time is an outlier when its logarithm lies more than one and a half interquartile ranges outside the quartiles, judged only from eight times on.';
-
 /** Fewer times than this have no outliers: the quartiles themselves are too unsure. */
 export const fewestForOutliers = 8;
 

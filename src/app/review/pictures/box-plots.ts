@@ -1,11 +1,11 @@
 import { stepLabel } from '../../../review/questions/asking.ts';
 import type { StepsAnswer } from '../../../review/review.ts';
-import { clock } from '../data-table.tsx';
 import type { Draw } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
 import { colours, frame, isNarrow, lettersWithin, tickText, ticksWithin } from './shared.ts';
 
 /** A box a step on a logarithmic scale: quartiles, median with its interval, whiskers, outliers, and the reference run's own time. */
-export function boxPlots({ steps, reference }: StepsAnswer): Draw {
+export function boxPlots({ steps, reference }: StepsAnswer, { page, own: words }: Wording): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
     const marginLeft = narrow ? 152 : 280;
@@ -17,7 +17,7 @@ export function boxPlots({ steps, reference }: StepsAnswer): Draw {
     const boxes = steps.flatMap((step, index) => {
       const { active, whiskers } = step;
       if (active === null || whiskers === null) return [];
-      const told = `${stepLabel(step.name, 80)}\nmedian ${clock(active.median)} (${active.count} times)\nquartiles ${clock(active.lowerQuartile)} and ${clock(active.upperQuartile)}`;
+      const told = `${stepLabel(step.name, 80)}\n${page.steps.tip(words.clock(active.median), active.count, words.clock(active.lowerQuartile), words.clock(active.upperQuartile))}`;
       const low = Math.max(1, whiskers.low);
       return [{ index, active, low, high: whiskers.high, outlying: step.outlying, own: times.get(step.name.step), told }];
     });

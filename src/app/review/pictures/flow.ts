@@ -1,13 +1,15 @@
 import { stepLabel } from '../../../review/questions/asking.ts';
 import type { Move, Orders } from '../../../review/questions/orders.ts';
 import type { Draw } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
 import { colours, frame, isNarrow, lettersWithin } from './shared.ts';
 
 /**
  * The written order from top to bottom; beside it, as arcs, every way that runs took otherwise: past steps on the right, back on the
  * left, into side procedures dotted. The thicker, the more often; the commonest carry their count.
  */
-export function flowPicture({ steps, moves, runs }: Orders): Draw {
+export function flowPicture({ steps, moves, runs }: Orders, { page }: Wording): Draw {
+  const words = page.orders;
   return (plot, width) => {
     const narrow = isNarrow(width);
     const room = narrow ? 76 : 170;
@@ -31,7 +33,7 @@ export function flowPicture({ steps, moves, runs }: Orders): Draw {
         x: { domain: [0, width], range: [0, width], axis: null },
         y: { domain: [-0.5, steps.length - 0.5], reverse: true, axis: null },
         marks: [
-          plot.text([{ text: '← back' }], {
+          plot.text([{ text: words.back }], {
             x: () => spine - 12,
             y: () => -0.5,
             dy: -14,
@@ -39,7 +41,7 @@ export function flowPicture({ steps, moves, runs }: Orders): Draw {
             textAnchor: 'end',
             fill: colours.quiet,
           }),
-          plot.text([{ text: narrow ? 'past →' : 'past steps →' }], {
+          plot.text([{ text: narrow ? words.pastShort : words.past }], {
             x: () => spine + 12,
             y: () => -0.5,
             dy: -14,
@@ -93,7 +95,7 @@ export function flowPicture({ steps, moves, runs }: Orders): Draw {
           plot.text(left, {
             x: ({ step }: (typeof dots)[number]) => Math.min(width - 50, labels + labelOf(step).length * 7.4 + 14),
             y: 'index',
-            text: ({ step }: (typeof dots)[number]) => `left ${step.skipped + step.passedOver}×`,
+            text: ({ step }: (typeof dots)[number]) => words.left(step.skipped + step.passedOver),
             textAnchor: 'start',
             fill: colours.other,
             fontWeight: 650,

@@ -1,12 +1,17 @@
 import { stepLabel } from '../../../review/questions/asking.ts';
 import type { StepMeasures } from '../../../review/questions/step-measures.ts';
 import type { MonthPace } from '../../../review/questions/trend.ts';
-import { percent } from '../../../review/wording.ts';
 import type { Draw } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
 import { colours, frame, isNarrow, lettersWithin } from './shared.ts';
 
 /** The steps that take most of the time, as bars; the ones that are hard are told by colour and by a word. */
-export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<number>, titles: ReadonlyMap<string, string>): Draw {
+export function timeBars(
+  steps: readonly StepMeasures[],
+  hard: ReadonlySet<number>,
+  titles: ReadonlyMap<string, string>,
+  { page, own }: Wording,
+): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
     const marginLeft = narrow ? Math.round(width * 0.47) : 290;
@@ -14,7 +19,7 @@ export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<numbe
       index,
       share: step.timeShare,
       isHard: hard.has(step.name.step),
-      text: percent(step.timeShare),
+      text: own.percent(step.timeShare),
       procedure: titles.size > 1 && !narrow ? (titles.get(step.name.procedure) ?? step.name.procedure) : '',
     }));
     return plot.plot(
@@ -45,7 +50,7 @@ export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<numbe
             y: 'index',
             x: 'share',
             text: (bar: (typeof bars)[number]) =>
-              [bar.text, bar.isHard ? 'hard' : '', bar.procedure].filter((part) => part !== '').join(' · '),
+              [bar.text, bar.isHard ? page.glance.hard : '', bar.procedure].filter((part) => part !== '').join(' · '),
             textAnchor: 'start',
             dx: 6,
             fill: colours.ink,
@@ -58,7 +63,8 @@ export function timeBars(steps: readonly StepMeasures[], hard: ReadonlySet<numbe
 }
 
 /** Pace month by month with where its median may lie; 1 is the median of all. */
-export function monthLine(months: readonly MonthPace[]): Draw {
+export function monthLine(months: readonly MonthPace[], { page, own }: Wording): Draw {
+  const words = page.glance;
   return (plot, width) =>
     plot.plot(
       frame(width, {
@@ -71,11 +77,11 @@ export function monthLine(months: readonly MonthPace[]): Draw {
           type: 'point',
           domain: months.map(({ month }) => month),
           label: null,
-          tickFormat: (month: string) => monthName(month, width / Math.max(1, months.length) > 70),
+          tickFormat: (month: string) => monthName(month, words.months, width / Math.max(1, months.length) > 70),
           tickSize: 0,
         },
         y: {
-          label: '↑ longer than the median of all',
+          label: words.monthsAxis,
           grid: true,
           tickFormat: (pace: number) => `${Math.round((pace - 1) * 100)} %`,
           zero: false,
@@ -102,16 +108,14 @@ export function monthLine(months: readonly MonthPace[]): Draw {
             fill: (one: MonthPace) => (one.interval === null ? colours.ground : colours.one),
             stroke: colours.one,
             strokeWidth: 2,
-            title: (one: MonthPace) => `${one.month}: ${one.runs} runs`,
+            title: (one: MonthPace) => `${one.month}: ${own.runs(one.runs)}`,
           }),
         ],
       }),
     );
 }
 
-const names = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
-function monthName(month: string, withYear: boolean): string {
+function monthName(month: string, names: readonly string[], withYear: boolean): string {
   const name = names[Number(month.slice(5)) - 1] ?? month;
   return withYear ? `${name} ${month.slice(0, 4)}` : name;
 }

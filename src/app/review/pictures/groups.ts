@@ -1,9 +1,10 @@
 import type { GroupSide } from '../../../review/questions/group-comparison.ts';
 import type { Draw } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
 import { colours, frame } from './shared.ts';
 
 /** A dot for each person by their pace, a row for each group, a bar at the group's median. */
-export function groupDots(sides: readonly GroupSide[]): Draw {
+export function groupDots(sides: readonly GroupSide[], { page, own }: Wording): Draw {
   return (plot, width) => {
     const people = sides.flatMap((side, row) => side.people.map((person) => ({ ...person, row })));
     const paces = people.map(({ pace }) => pace);
@@ -15,7 +16,7 @@ export function groupDots(sides: readonly GroupSide[]): Draw {
         marginTop: 12,
         marginBottom: 48,
         x: {
-          label: 'pace: 1 is everybody’s median, to the right takes longer →',
+          label: page.groups.axis,
           domain: [Math.min(...paces, 1) * 0.95, Math.max(...paces, 1) * 1.05],
           grid: true,
         },
@@ -26,7 +27,7 @@ export function groupDots(sides: readonly GroupSide[]): Draw {
             fy: (_: GroupSide, row: number) => row,
             frameAnchor: 'left',
             dx: -102,
-            text: ({ group }: GroupSide) => group ?? 'no group',
+            text: ({ group }: GroupSide) => group ?? own.noGroup,
             fontWeight: 650,
             textAnchor: 'start',
             fill: colours.ink,
@@ -41,7 +42,7 @@ export function groupDots(sides: readonly GroupSide[]): Draw {
               fill: colours.one,
               stroke: colours.ground,
               anchor: 'middle',
-              title: ({ called, pace }: (typeof people)[number]) => `${called}: ${pace.toFixed(2)}`,
+              title: ({ called, pace }: (typeof people)[number]) => `${called}: ${own.number(pace, 2)}`,
             }),
           ),
         ],

@@ -1,7 +1,7 @@
 import type { HeatMap } from '../../../review/questions/stuck.ts';
 import { stepLabel } from '../../../review/questions/asking.ts';
-import { clock } from '../data-table.tsx';
 import type { Draw } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
 import { colours, frame } from './shared.ts';
 
 /** What is within a sixth of the expected stays plain; beyond it the fill grows with the logarithm, full at twice or half. */
@@ -15,8 +15,12 @@ export function heatFill(ratio: number): string {
   return `color-mix(in oklab, ${amount > 0 ? colours.other : colours.one} ${share}%, var(--review-plain))`;
 }
 
-/** People against steps. What is far from expected carries its figure, so that colour is not all there is. */
-export function heatPicture(map: HeatMap): Draw {
+/** More rows than this are no picture any more. */
+export const mostRows = 60;
+
+/** People against steps, those furthest from the expected where there are many. What is far from expected carries its figure, so that colour is not all there is. */
+export function heatPicture(whole: HeatMap, { page, own }: Wording): Draw {
+  const map = withMostRows(whole);
   return (plot, width) => {
     const cell = Math.max(22, Math.min(44, (width - 130) / Math.max(1, map.steps.length)));
     const fullWidth = Math.max(width, map.steps.length * cell + 130);
@@ -24,8 +28,8 @@ export function heatPicture(map: HeatMap): Draw {
     const names = new Map(map.steps.map((step) => [step.step, step]));
     const cells = map.cells.map((one) => ({
       ...one,
-      label: one.ratio >= 1.4 || one.ratio <= 0.71 ? one.ratio.toFixed(1) : '',
-      told: `${called.get(one.person) ?? ''}\n${stepLabel(names.get(one.step) ?? { number: '', say: '' }, 60)}\n${clock(one.median)}, expected ${clock(one.expected)} (${one.runs} runs)`,
+      label: one.ratio >= 1.4 || one.ratio <= 0.71 ? own.number(one.ratio, 1) : '',
+      told: `${called.get(one.person) ?? ''}\n${stepLabel(names.get(one.step) ?? { number: '', say: '' }, 60)}\n${page.people.tip(own.clock(one.median), own.clock(one.expected), one.runs)}`,
     }));
     const svg = plot.plot(
       frame(fullWidth, {
@@ -41,7 +45,7 @@ export function heatPicture(map: HeatMap): Draw {
             anchor: 'top',
             tickFormat: (step: number) => names.get(step)?.number ?? '',
             tickSize: 0,
-            label: 'step →',
+            label: page.people.axis,
             labelAnchor: 'left',
           }),
           plot.axisY({ tickFormat: (person: number) => called.get(person) ?? '', tickSize: 0, label: null }),
@@ -64,4 +68,17 @@ export function heatPicture(map: HeatMap): Draw {
     svg.style.maxWidth = 'none';
     return svg;
   };
+}
+
+function withMostRows(map: HeatMap): HeatMap {
+  if (map.people.length <= mostRows) return map;
+  const farthest = new Map<number, number>();
+  for (const { person, ratio } of map.cells) farthest.set(person, Math.max(farthest.get(person) ?? 0, Math.abs(Math.log(ratio))));
+  const kept = new Set(
+    [...farthest]
+      .sort(([, one], [, other]) => other - one)
+      .slice(0, mostRows)
+      .map(([person]) => person),
+  );
+  return { ...map, people: map.people.filter(({ person }) => kept.has(person)), cells: map.cells.filter(({ person }) => kept.has(person)) };
 }

@@ -1,9 +1,14 @@
 import type { Learner, Learning } from '../../../review/questions/learning.ts';
 import type { Draw } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
 import { colours, frame } from './shared.ts';
 
+/** More small pictures than this are no picture any more. */
+export const mostCurves = 48;
+
 /** A small picture for each person: their runs, the curve with where it may lie, and the aim. */
-export function learningCurves({ learners, aim }: Learning): Draw {
+export function learningCurves({ learners: all, aim }: Learning, { page }: Wording): Draw {
+  const learners = all.slice(0, mostCurves);
   return (plot, width) => {
     const columns = Math.max(2, Math.min(6, Math.floor(width / 180)));
     const place = (index: number): { readonly fx: number; readonly fy: number } => ({
@@ -31,7 +36,7 @@ export function learningCurves({ learners, aim }: Learning): Draw {
           domain: [0.7, last + 0.3],
           ticks: last <= 10 ? last : 5,
           tickFormat: (run: number) => (Number.isInteger(run) ? String(run) : ''),
-          label: 'run',
+          label: page.learning.axis,
           grid: false,
         },
         y: {

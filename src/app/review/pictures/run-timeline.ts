@@ -1,26 +1,29 @@
 import { stepLabel } from '../../../review/questions/asking.ts';
 import type { Mark, Timeline } from '../../../review/questions/timeline.ts';
+import { markText } from '../../../review/tables.ts';
 import type { Draw } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
 import { colours, frame, isNarrow, lettersWithin } from './shared.ts';
 
 /** How each thing said or done is drawn. Shape tells it, colour only helps. */
 export const markShapes = {
-  asked: { symbol: 'circle', text: 'question' },
-  repeat: { symbol: 'times', text: 'asked to repeat' },
-  misheard: { symbol: 'asterisk', text: 'misheard' },
-  refused: { symbol: 'square', text: 'refused' },
-  note: { symbol: 'star', text: 'note' },
-  back: { symbol: 'triangle', text: 'looked back' },
-  undone: { symbol: 'wye', text: 'undone' },
-  stopped: { symbol: 'hexagon', text: 'stop' },
-  'hold failed': { symbol: 'diamond', text: 'hold point failed' },
+  asked: 'circle',
+  repeat: 'times',
+  misheard: 'asterisk',
+  refused: 'square',
+  note: 'star',
+  back: 'triangle',
+  undone: 'wye',
+  stopped: 'hexagon',
+  'hold failed': 'diamond',
 } as const;
 
 type Shaped = keyof typeof markShapes;
 const isShaped = (mark: Mark): mark is Mark & { readonly kind: Shaped } => Object.hasOwn(markShapes, mark.kind);
 
 /** A row a step, in the order begun, against the minutes: work, waits, pauses, and what was said. */
-export function runTimeline(run: Timeline): Draw {
+export function runTimeline(run: Timeline, { page, own }: Wording): Draw {
+  const words = page.runs;
   return (plot, width) => {
     const narrow = isNarrow(width);
     const rows = run.steps.length;
@@ -39,7 +42,7 @@ export function runTimeline(run: Timeline): Draw {
         marginRight: 14,
         marginTop: 34,
         marginBottom: 8,
-        x: { domain: [0, Math.max(1, minutes(run.length))], axis: 'top', label: 'minutes from the start →', ticks: narrow ? 4 : 10 },
+        x: { domain: [0, Math.max(1, minutes(run.length))], axis: 'top', label: words.minutes, ticks: narrow ? 4 : 10 },
         y: { type: 'band', domain: Array.from({ length: rows + 1 }, (_, index) => index - 1), padding: 0.2, axis: null },
         marks: [
           plot.rectX(pauses, {
@@ -54,7 +57,7 @@ export function runTimeline(run: Timeline): Draw {
               x: ({ from, to }: (typeof pauses)[number]) => minutes((from + to) / 2),
               frameAnchor: 'bottom',
               dy: -4,
-              text: () => 'pause',
+              text: () => words.pause,
               fill: colours.quiet,
             },
           ),
@@ -62,7 +65,7 @@ export function runTimeline(run: Timeline): Draw {
           plot.axisY({
             tickFormat: (index: number) => {
               const step = run.steps[index];
-              return step === undefined ? 'before and after' : stepLabel(step.name, lettersWithin(marginLeft, narrow));
+              return step === undefined ? words.around : stepLabel(step.name, lettersWithin(marginLeft, narrow));
             },
             tickSize: 0,
             label: null,
@@ -92,7 +95,7 @@ export function runTimeline(run: Timeline): Draw {
             y: 'index',
             x: () => 0,
             dx: 4,
-            text: () => 'skipped',
+            text: () => words.skipped,
             textAnchor: 'start',
             fill: colours.other,
             fontWeight: 650,
@@ -100,12 +103,13 @@ export function runTimeline(run: Timeline): Draw {
           plot.dot(said, {
             x: ({ at }: (typeof said)[number]) => minutes(at),
             y: ({ step }: (typeof said)[number]) => step,
-            symbol: ({ kind }: (typeof said)[number]) => markShapes[kind].symbol,
+            symbol: ({ kind }: (typeof said)[number]) => markShapes[kind],
             r: 4.5,
             stroke: colours.ink,
             fill: colours.ground,
             strokeWidth: 1.8,
-            title: ({ kind, text }: (typeof said)[number]) => (text === '' ? markShapes[kind].text : `${markShapes[kind].text}: ${text}`),
+            title: (mark: (typeof said)[number]) =>
+              mark.text === '' ? own.mark[mark.kind] : `${own.mark[mark.kind]}: ${markText(mark, own)}`,
           }),
         ],
         symbol: { type: 'identity' } as never,
@@ -115,7 +119,7 @@ export function runTimeline(run: Timeline): Draw {
 }
 
 /** Two runs on one scale: a strip each, then the time at each step of both. */
-export function pairPicture(first: Timeline, second: Timeline, called: readonly [string, string]): Draw {
+export function pairPicture(first: Timeline, second: Timeline, called: readonly [string, string], { page }: Wording): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
     const names = [...first.steps, ...second.steps.filter(({ name }) => !first.steps.some((one) => one.name.step === name.step))].map(
@@ -136,7 +140,7 @@ export function pairPicture(first: Timeline, second: Timeline, called: readonly 
         marginRight: 14,
         marginTop: 34,
         marginBottom: 8,
-        x: { axis: 'top', label: 'minutes at work →', nice: true, zero: true, ticks: narrow ? 4 : 10 },
+        x: { axis: 'top', label: page.runs.minutesAtWork, nice: true, zero: true, ticks: narrow ? 4 : 10 },
         y: { type: 'band', domain: names.map((_, index) => index), padding: 0.2, axis: null },
         marks: [
           plot.gridX({ stroke: colours.line, strokeOpacity: 0.4 }),
@@ -174,7 +178,7 @@ export function pairPicture(first: Timeline, second: Timeline, called: readonly 
 }
 
 /** The same two runs as strips of time, one under the other. */
-export function pairStrips(first: Timeline, second: Timeline, called: readonly [string, string]): Draw {
+export function pairStrips(first: Timeline, second: Timeline, called: readonly [string, string], { page }: Wording): Draw {
   return (plot, width) => {
     const strips = [first, second].flatMap((run, row) =>
       run.stretches.map((stretch) => ({
@@ -202,7 +206,7 @@ export function pairStrips(first: Timeline, second: Timeline, called: readonly [
         marginRight: 12,
         marginTop: 40,
         marginBottom: 8,
-        x: { axis: 'top', label: 'minutes from the start →', ticks: isNarrow(width) ? 4 : 10 },
+        x: { axis: 'top', label: page.runs.minutes, ticks: isNarrow(width) ? 4 : 10 },
         y: { type: 'band', domain: [0, 1], padding: 0.55, axis: null },
         marks: [
           plot.barX(strips, {

@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import { fairTable } from '../../../review/tables.ts';
-import { duration, many } from '../../../review/wording.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { Choice, ProcedureChoice } from '../filters.tsx';
+import { useWording } from '../words/words.ts';
 
 const confidences = [
   ['1.645', '90 %'],
@@ -14,6 +14,8 @@ const confidences = [
 /** A fair time for every step: observed × rating × allowance, and how many observations it takes to trust it. */
 export function FairView() {
   const { procedure, terms } = useDesk();
+  const { page, own } = useWording();
+  const words = page.fair;
   const [allowance, setAllowance] = useState('15');
   const [basis, setBasis] = useState<'job' | 'day'>('job');
   const [share, setShare] = useState('5');
@@ -34,50 +36,41 @@ export function FairView() {
       <ProcedureChoice />
       <div className="review-choice no-print">
         <label>
-          Allowance for rest and small delays, %
+          {words.allowance}
           <input inputMode="decimal" value={allowance} onChange={({ target }) => setAllowance(target.value)} />
         </label>
         <Choice
-          label="The allowance is a share of"
+          label={words.basis}
           all={null}
           value={basis}
           options={[
-            ['job', 'the job'],
-            ['day', 'the working day'],
+            ['job', words.job],
+            ['day', words.day],
           ]}
           onChoose={(value) => setBasis(value === 'day' ? 'day' : 'job')}
         />
         <label>
-          Wanted to within, %
+          {words.precision}
           <input inputMode="decimal" value={share} onChange={({ target }) => setShare(target.value)} />
         </label>
-        <Choice label="With a confidence of" all={null} value={z} options={confidences} onChoose={setZ} />
+        <Choice label={words.confidence} all={null} value={z} options={confidences} onChoose={setZ} />
         <label className="check">
           <input type="checkbox" checked={withoutOutliers} onChange={({ target }) => setWithoutOutliers(target.checked)} />
-          Leave outliers out
+          {words.withoutOutliers}
         </label>
       </div>
       {fair === undefined || fair === null ? (
-        <p role="status">Reckoning…</p>
+        <p role="status">{page.reckoning}</p>
       ) : fair.steps.length === 0 ? (
-        <p className="review-caution">No step of it was carried out in this selection.</p>
+        <p className="review-caution">{words.none}</p>
       ) : (
         <>
           <p className="review-count">
-            A fair time for the whole job: {duration(fair.total)}.{' '}
-            {fair.missing === null
-              ? 'Some steps were seen only once: nothing can be said of how far to trust it.'
-              : fair.missing === 0
-                ? 'Every step has been seen often enough for that precision.'
-                : `For that precision at every step, ${many(fair.missing, 'more observation')} of the most unsteady step would be needed.`}
+            {words.total(fair.total)}{' '}
+            {fair.missing === null ? words.unsure : fair.missing === 0 ? words.enough : words.missing(fair.missing)}
           </p>
-          {terms.filter.skipFirst === 0 ? (
-            <p className="review-caution">
-              These times include everybody’s first runs. For a time that is fair to those who can do the job, leave the first ones out with
-              the filters, and rate runs where the pace was plainly not normal.
-            </p>
-          ) : null}
-          <DataTable table={fairTable(fair)} />
+          {terms.filter.skipFirst === 0 ? <p className="review-caution">{words.firstRuns}</p> : null}
+          <DataTable table={fairTable(fair, own)} />
         </>
       )}
     </div>

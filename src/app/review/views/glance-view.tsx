@@ -2,23 +2,30 @@ import { useMemo } from 'react';
 import { groupSentence } from '../../../review/questions/overview.ts';
 import type { Finding, Overview } from '../../../review/questions/overview.ts';
 import { groupsTable, monthsTable, stepsTable, stuckTable } from '../../../review/tables.ts';
-import { many } from '../../../review/wording.ts';
 import { DataTable } from '../data-table.tsx';
 import type { Place } from '../desk.ts';
 import { useAnswer, useDesk } from '../desk.ts';
 import { Picture } from '../picture.tsx';
 import { monthLine, timeBars } from '../pictures/glance.ts';
+import { useWording } from '../words/words.ts';
+
+/** With many groups there are very many pairs of them. */
+const groupsShown = 3;
 
 /** What a trainer should know within a minute: what stands out, where time goes, who is stuck where, whether it gets better. */
 export function GlanceView() {
   const overview = useAnswer({ view: 'overview' });
-  if (overview === undefined) return <p role="status">Reckoning…</p>;
+  const { page } = useWording();
+  if (overview === undefined) return <p role="status">{page.reckoning}</p>;
   return <Glance overview={overview} />;
 }
 
 function Glance({ overview }: { readonly overview: Overview }) {
   const { go, facts, terms } = useDesk();
   const { time, hard, months } = overview;
+  const wording = useWording();
+  const { page, own } = wording;
+  const words = page.glance;
   const hardSteps = useMemo(() => new Set(hard.map(({ measures }) => measures.name.step)), [hard]);
   const titles = useMemo(
     () =>
@@ -29,13 +36,12 @@ function Glance({ overview }: { readonly overview: Overview }) {
       ),
     [facts, terms],
   );
-  const bars = useMemo(() => timeBars(time, hardSteps, titles), [time, hardSteps, titles]);
-  const line = useMemo(() => monthLine(months), [months]);
+  const bars = useMemo(() => timeBars(time, hardSteps, titles, wording), [time, hardSteps, titles, wording]);
+  const line = useMemo(() => monthLine(months, wording), [months, wording]);
   return (
     <div className="review-glance">
       <p className="review-count">
-        {many(overview.runs, 'run')}, {overview.signed} signed off, by {many(overview.people, 'person', 'people')}, from{' '}
-        {overview.from ?? '?'} to {overview.to ?? '?'}.
+        {words.count(overview.runs, overview.signed, overview.people, overview.from ?? '?', overview.to ?? '?')}
       </p>
       {overview.cautions.map((caution) => (
         <p key={caution} className="review-caution">
@@ -43,18 +49,18 @@ function Glance({ overview }: { readonly overview: Overview }) {
         </p>
       ))}
       <section className="review-findings" aria-labelledby="review-stands-out">
-        <h2 id="review-stands-out">What stands out</h2>
+        <h2 id="review-stands-out">{words.standsOut}</h2>
         {overview.findings.length === 0 ? (
-          <p>Nothing beyond what chance would do.</p>
+          <p>{own.overview.nothing}</p>
         ) : (
           <ol>
             {overview.findings.map((finding) => (
               <li key={finding.text}>
-                <strong>{kindTexts[finding.kind]}</strong>
+                <strong>{words.kinds[finding.kind]}</strong>
                 <span>{finding.text}</span>
                 <button type="button" className="no-print" onClick={() => go(placeOf(finding))}>
-                  Look
-                  <span className="hidden-visually"> into it: {finding.text}</span>
+                  {words.look}
+                  <span className="hidden-visually">{words.lookInto(finding.text)}</span>
                 </button>
               </li>
             ))}
@@ -62,53 +68,36 @@ function Glance({ overview }: { readonly overview: Overview }) {
         )}
       </section>
       <section aria-labelledby="review-time">
-        <h2 id="review-time">Where does the time go?</h2>
+        <h2 id="review-time">{words.time}</h2>
         <p>{overview.timeSentence}</p>
-        <Picture
-          title={`The ${many(time.length, 'step')} that take the most time, as shares of all time at work`}
-          draw={bars}
-          table={stepsTable(time, 'most-time', null)}
-        />
+        <Picture title={words.timeTitle(time.length)} draw={bars} table={stepsTable(time, 'most-time', null, own)} />
       </section>
       <section aria-labelledby="review-stuck">
-        <h2 id="review-stuck">Who is stuck where?</h2>
+        <h2 id="review-stuck">{words.stuck}</h2>
         <p>{overview.stuckSentence}</p>
-        {overview.stuck.length === 0 ? null : <DataTable table={stuckTable(overview.stuck)} />}
+        {overview.stuck.length === 0 ? null : <DataTable table={stuckTable(overview.stuck, own)} />}
       </section>
       <section aria-labelledby="review-better">
-        <h2 id="review-better">Is it getting better?</h2>
+        <h2 id="review-better">{words.better}</h2>
         <p>{overview.trendSentence}</p>
-        <Picture
-          title="How long runs took, month by month, at equal procedure and build"
-          note="Bars show where the month’s median may lie (95 %). Hollow: too few runs to say."
-          draw={line}
-          table={monthsTable(months)}
-        />
+        <Picture title={words.monthsTitle} note={words.monthsNote} draw={line} table={monthsTable(months, own)} />
       </section>
       {overview.groups.length === 0 ? null : (
         <section aria-labelledby="review-groups">
-          <h2 id="review-groups">Group against group</h2>
-          {overview.groups.map((comparison) => (
-            <p key={`${comparison.first.group ?? ''}/${comparison.second.group ?? ''}`}>{groupSentence(comparison)}</p>
+          <h2 id="review-groups">{words.groups}</h2>
+          {overview.groups.slice(0, groupsShown).map((comparison) => (
+            <p key={`${comparison.first.group ?? ''}/${comparison.second.group ?? ''}`}>{groupSentence(comparison, own)}</p>
           ))}
+          {overview.groups.length > groupsShown ? <p>{words.moreGroups(overview.groups.length - groupsShown)}</p> : null}
           <details>
-            <summary>The figures behind it</summary>
-            <DataTable table={groupsTable(overview.groups)} />
+            <summary>{page.table.behind}</summary>
+            <DataTable table={groupsTable(overview.groups, own)} />
           </details>
         </section>
       )}
     </div>
   );
 }
-
-const kindTexts: Readonly<Record<Finding['kind'], string>> = {
-  'hold point': 'Hold point left out',
-  'hard step': 'Hard step',
-  stuck: 'Stuck',
-  group: 'Groups differ',
-  'fast learner': 'Learns fast',
-  'slow learner': 'Learns slowly',
-};
 
 function placeOf({ place }: Finding): Place {
   switch (place.view) {

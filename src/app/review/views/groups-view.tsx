@@ -5,39 +5,38 @@ import { groupsTable } from '../../../review/tables.ts';
 import { useAnswer } from '../desk.ts';
 import { Picture } from '../picture.tsx';
 import { groupDots } from '../pictures/groups.ts';
+import { useWording } from '../words/words.ts';
+
+/** With many groups there are very many pairs; the table has them all. */
+const sentencesShown = 12;
 
 /** Group against group, one figure a person. */
 export function GroupsView() {
   const groups = useAnswer({ view: 'groups' });
-  if (groups === undefined) return <p role="status">Reckoning…</p>;
-  if (groups.length === 0) return <p className="review-caution">There are no two groups with signed runs in this selection.</p>;
+  const { page } = useWording();
+  if (groups === undefined) return <p role="status">{page.reckoning}</p>;
+  if (groups.length === 0) return <p className="review-caution">{page.groups.none}</p>;
   return <Compared groups={groups} />;
 }
 
 function Compared({ groups }: { readonly groups: readonly GroupComparison[] }) {
+  const wording = useWording();
+  const { own } = wording;
+  const words = wording.page.groups;
   const sides = useMemo(() => {
     const seen = new Map<string | null, GroupSide>();
     for (const { first, second } of groups) for (const side of [first, second]) seen.set(side.group, side);
     return [...seen.values()];
   }, [groups]);
-  const draw = useMemo(() => groupDots(sides), [sides]);
+  const draw = useMemo(() => groupDots(sides, wording), [sides, wording]);
   const people = Math.min(...sides.map((side) => side.people.length));
   return (
     <div className="stack">
-      <Picture
-        title="Everybody’s pace, group by group"
-        note="A dot is a person, the upright bar the group’s median."
-        draw={draw}
-        table={groupsTable(groups)}
-      />
-      {groups.map((comparison) => (
-        <p key={`${comparison.first.group ?? ''}/${comparison.second.group ?? ''}`}>{groupSentence(comparison)}</p>
+      <Picture title={words.title} note={words.note} draw={draw} table={groupsTable(groups, own)} />
+      {groups.slice(0, sentencesShown).map((comparison) => (
+        <p key={`${comparison.first.group ?? ''}/${comparison.second.group ?? ''}`}>{groupSentence(comparison, own)}</p>
       ))}
-      {people < 6 ? (
-        <p className="review-caution">
-          A group of {people}: only a very large difference could show, and none showing does not mean that there is none.
-        </p>
-      ) : null}
+      {people < 6 ? <p className="review-caution">{words.small(people)}</p> : null}
     </div>
   );
 }

@@ -2,16 +2,17 @@ import { useMemo, useState } from 'react';
 import { aimSentence } from '../../../review/questions/feedback.ts';
 import type { Learning } from '../../../review/questions/learning.ts';
 import { learningTable, trialsTable } from '../../../review/tables.ts';
-import { duration, many, percent } from '../../../review/wording.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { ProcedureChoice } from '../filters.tsx';
 import { Picture } from '../picture.tsx';
-import { learningCurves } from '../pictures/learning-curves.ts';
+import { learningCurves, mostCurves } from '../pictures/learning-curves.ts';
+import { useWording } from '../words/words.ts';
 
 /** Learning curves for one procedure, a small picture for each person, against an aim. */
 export function LearningView() {
   const { procedure } = useDesk();
+  const { page } = useWording();
   const [aimMinutes, setAimMinutes] = useState('');
   const minutes = Number(aimMinutes.replace(',', '.'));
   const aim = aimMinutes !== '' && minutes > 0 ? minutes * 60 : null;
@@ -21,7 +22,7 @@ export function LearningView() {
       <ProcedureChoice />
       <div className="review-choice no-print">
         <label>
-          Aim for a whole run, in minutes
+          {page.learning.aim}
           <input
             inputMode="decimal"
             value={aimMinutes}
@@ -31,7 +32,7 @@ export function LearningView() {
         </label>
       </div>
       {learning === undefined || learning === null ? (
-        <p role="status">Reckoning…</p>
+        <p role="status">{page.reckoning}</p>
       ) : (
         <Curves learning={learning} hasOwnAim={aim !== null} />
       )}
@@ -40,44 +41,37 @@ export function LearningView() {
 }
 
 function Curves({ learning, hasOwnAim }: { readonly learning: Learning; readonly hasOwnAim: boolean }) {
-  const draw = useMemo(() => learningCurves(learning), [learning]);
+  const wording = useWording();
+  const { own } = wording;
+  const words = wording.page.learning;
+  const draw = useMemo(() => learningCurves(learning, wording), [learning, wording]);
   const { learners, shared, aim } = learning;
   const few = learners.filter(({ trials }) => trials.length < 5).length;
   const there = learners.filter((learner) => learner.aim?.kind === 'run' && learner.aim.run <= (learner.trials.at(-1)?.run ?? 0)).length;
-  if (learners.length === 0) return <p className="review-caution">No signed run of it in this selection.</p>;
+  if (learners.length === 0) return <p className="review-caution">{words.none}</p>;
   return (
     <>
       <Picture
-        title={`${there} of ${many(learners.length, 'person', 'people')} have come to the aim of ${duration(aim)} on their curve`}
-        note={`Minutes at work against the number of the run. Points are runs, the line is the fitted curve, the band where it may lie (95 %), the broken line the aim${hasOwnAim ? '' : ' (what the quickest quarter of all runs kept)'}. The percentage is what each doubling of runs brings the time to.`}
+        title={`${words.title(there, learners.length, aim)}${learners.length > mostCurves ? words.some(mostCurves) : ''}`}
+        note={words.note(hasOwnAim)}
         draw={draw}
-        table={learningTable(learning)}
+        table={learningTable(learning, own)}
       />
-      {shared === null ? null : (
-        <p>
-          Together: each doubling of runs brings the time to {percent(shared.rate)} (between {percent(shared.interval.low)} and{' '}
-          {percent(shared.interval.high)}), each person at a level of their own. Unit model, fitted to the logarithms.
-        </p>
-      )}
-      {few === 0 ? null : (
-        <p className="review-caution">
-          {many(few, 'person has', 'people have')} fewer than five runs: such a curve can still turn anywhere.
-        </p>
-      )}
+      {shared === null ? null : <p>{words.together(shared.rate, shared.interval.low, shared.interval.high)}</p>}
+      {few === 0 ? null : <p className="review-caution">{words.few(few)}</p>}
       <details>
-        <summary>When the aim is reached, person by person</summary>
+        <summary>{words.whenReached}</summary>
         <ul>
           {learners.map((learner) => (
             <li key={learner.person}>
-              {learner.called}:{' '}
-              {learner.aim === null ? 'too few runs for a curve.' : aimSentence(learner.aim, aim, learner.trials.at(-1)?.run ?? 0)}
+              {learner.called}: {learner.aim === null ? words.tooFew : aimSentence(learner.aim, aim, learner.trials.at(-1)?.run ?? 0, own)}
             </li>
           ))}
         </ul>
       </details>
       <details>
-        <summary>Every run behind the curves</summary>
-        <DataTable table={trialsTable(learning)} />
+        <summary>{words.everyRun}</summary>
+        <DataTable table={trialsTable(learning, own)} />
       </details>
     </>
   );

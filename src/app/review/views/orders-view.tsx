@@ -1,33 +1,36 @@
 import { useMemo } from 'react';
 import type { Orders } from '../../../review/questions/orders.ts';
 import { ordersTable } from '../../../review/tables.ts';
-import { many } from '../../../review/wording.ts';
 import { useAnswer, useDesk } from '../desk.ts';
 import { ProcedureChoice } from '../filters.tsx';
 import { Picture } from '../picture.tsx';
 import { flowPicture } from '../pictures/flow.ts';
+import { useWording } from '../words/words.ts';
 
 /** The orders really taken, against the written one. */
 export function OrdersView() {
   const { procedure } = useDesk();
+  const { page } = useWording();
   const orders = useAnswer({ view: 'orders', procedure });
   return (
     <div className="stack">
       <ProcedureChoice />
-      {orders === undefined || orders === null ? <p role="status">Reckoning…</p> : <Flow orders={orders} />}
+      {orders === undefined || orders === null ? <p role="status">{page.reckoning}</p> : <Flow orders={orders} />}
     </div>
   );
 }
 
 function Flow({ orders }: { readonly orders: Orders }) {
-  const draw = useMemo(() => flowPicture(orders), [orders]);
-  if (orders.runs === 0) return <p className="review-caution">No run of it in this selection.</p>;
+  const wording = useWording();
+  const words = wording.page.orders;
+  const draw = useMemo(() => flowPicture(orders, wording), [orders, wording]);
+  if (orders.runs === 0) return <p className="review-caution">{words.none}</p>;
   return (
     <Picture
-      title={`${orders.straightRuns} of ${many(orders.runs, 'run')} went straight through ${orders.order === 'written' ? 'the written order' : 'the usual order (no plan came with these logs)'}`}
-      note="Steps from top to bottom in that order. Blue arcs on the right go past steps, orange ones on the left go back, dotted ones go into a side procedure or return from it. Thicker is more often; the commonest carry their number. Open dots are steps of side procedures."
+      title={words.title(orders.straightRuns, orders.runs, orders.order === 'written')}
+      note={words.note}
       draw={draw}
-      table={ordersTable(orders)}
+      table={ordersTable(orders, wording.own)}
     />
   );
 }

@@ -3,11 +3,13 @@ import type { RunNote } from '../../../review/notes.ts';
 import type { RunLine } from '../../../review/questions/run-list.ts';
 import { faultsOfRun } from '../../../review/questions/run-list.ts';
 import { marksTable, pairTable, runsTable, timelineTable } from '../../../review/tables.ts';
-import { duration, listed, localDay, localTime, many } from '../../../review/wording.ts';
-import { clock, DataTable } from '../data-table.tsx';
+import { localDay, localTime } from '../../../review/wording.ts';
+import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { Choice } from '../filters.tsx';
 import { Drawing, Picture } from '../picture.tsx';
+import type { Wording } from '../words/words.ts';
+import { useWording } from '../words/words.ts';
 import { markShapes, pairPicture, pairStrips, runTimeline } from '../pictures/run-timeline.ts';
 
 const pageLength = 25;
@@ -18,6 +20,8 @@ export function RunsView({ jobs }: { readonly jobs: readonly string[] }) {
   useEffect(() => setOpen(jobs), [jobs]);
   const [first, setFirst] = useState(0);
   const { terms, client } = useDesk();
+  const { page, own } = useWording();
+  const words = page.runs;
   useEffect(() => setFirst(0), [terms]);
   const runs = useAnswer({ view: 'runs', first, last: first + pageLength, procedure: null });
   const toggle = (job: string): void =>
@@ -26,36 +30,36 @@ export function RunsView({ jobs }: { readonly jobs: readonly string[] }) {
   return (
     <div className="stack">
       {one === undefined ? (
-        <p className="quiet">Pick a run to see it laid out in time, or two to set them side by side.</p>
+        <p className="quiet">{words.pick}</p>
       ) : (
         <button type="button" className="no-print" style={{ justifySelf: 'start' }} onClick={() => setOpen([])}>
-          Put {open.length === 2 ? 'both' : 'it'} away
+          {words.away(open.length)}
         </button>
       )}
       {one !== undefined && other === undefined ? <OneRun job={one} /> : null}
       {one !== undefined && other !== undefined ? <TwoRuns jobs={[one, other]} /> : null}
       {runs === undefined ? (
-        <p role="status">Reckoning…</p>
+        <p role="status">{page.reckoning}</p>
       ) : (
-        <section className="stack" aria-label="Runs">
-          <h3>{many(runs.of, 'run')}, the newest first</h3>
+        <section className="stack" aria-label={words.label}>
+          <h3>{words.head(runs.of)}</h3>
           <RunTable lines={runs.lines} open={open} onToggle={toggle} />
           <div className="row no-print">
             <button type="button" disabled={first === 0} onClick={() => setFirst(Math.max(0, first - pageLength))}>
-              Newer
+              {words.newer}
             </button>
-            <span className="small">
-              {runs.of === 0 ? 0 : first + 1} to {Math.min(runs.of, first + pageLength)} of {runs.of}
-            </span>
+            <span className="small">{words.part(runs.of === 0 ? 0 : first + 1, Math.min(runs.of, first + pageLength), runs.of)}</span>
             <button type="button" disabled={first + pageLength >= runs.of} onClick={() => setFirst(first + pageLength)}>
-              Older
+              {words.older}
             </button>
           </div>
           <details>
-            <summary>The figures of these runs</summary>
+            <summary>{words.figures}</summary>
             <DataTable
-              table={runsTable(runs.lines)}
-              whole={() => client.ask({ view: 'runs', first: 0, last: 0, procedure: null }, terms).then(({ lines }) => runsTable(lines))}
+              table={runsTable(runs.lines, own)}
+              whole={() =>
+                client.ask({ view: 'runs', first: 0, last: 0, procedure: null }, terms).then(({ lines }) => runsTable(lines, own))
+              }
             />
           </details>
         </section>
@@ -74,25 +78,28 @@ function RunTable({
   readonly onToggle: (job: string) => void;
 }) {
   const { notes } = useDesk();
+  const wording = useWording();
+  const { page, own } = wording;
+  const words = page.runs;
   return (
-    <div className="table-scroll" tabIndex={0} role="region" aria-label="Runs">
+    <div className="table-scroll" tabIndex={0} role="region" aria-label={words.label}>
       <table className="review-runs">
         <thead>
           <tr>
-            <th scope="col">Show</th>
-            <th scope="col">Day</th>
-            <th scope="col">Person</th>
-            <th scope="col">Procedure</th>
+            <th scope="col">{words.show}</th>
+            <th scope="col">{own.table.day}</th>
+            <th scope="col">{own.table.person}</th>
+            <th scope="col">{own.table.procedure}</th>
             <th scope="col" className="number">
-              Run
+              {own.table.run}
             </th>
             <th scope="col" className="number">
-              At work
+              {own.table.atWork}
             </th>
             <th scope="col" className="number">
-              Pace
+              {own.table.pace}
             </th>
-            <th scope="col">Remarks</th>
+            <th scope="col">{words.remarks}</th>
           </tr>
         </thead>
         <tbody>
@@ -100,11 +107,8 @@ function RunTable({
             <tr key={line.job} className={notes.runs[line.job]?.excluded == null ? '' : 'review-excluded'}>
               <td>
                 <button type="button" aria-pressed={open.includes(line.job)} onClick={() => onToggle(line.job)}>
-                  {open.includes(line.job) ? 'Shown' : 'Show'}
-                  <span className="hidden-visually">
-                    {' '}
-                    run {line.number} of {line.called}
-                  </span>
+                  {open.includes(line.job) ? words.shown : words.show}
+                  <span className="hidden-visually">{words.showRun(line.number, line.called)}</span>
                 </button>
               </td>
               <td className="day">{localDay(line.begun, line.offset)}</td>
@@ -113,9 +117,9 @@ function RunTable({
                 {line.title}, {line.build}
               </td>
               <td className="number">{line.number}</td>
-              <td className="number">{clock(line.active)}</td>
-              <td className="number">{line.pace === null ? '' : line.pace.toFixed(2)}</td>
-              <td>{remarks(line, notes.runs[line.job])}</td>
+              <td className="number">{own.clock(line.active)}</td>
+              <td className="number">{line.pace === null ? '' : own.number(line.pace, 2)}</td>
+              <td>{remarks(line, notes.runs[line.job], wording)}</td>
             </tr>
           ))}
         </tbody>
@@ -124,14 +128,15 @@ function RunTable({
   );
 }
 
-function remarks(line: RunLine, note: RunNote | undefined): string {
+function remarks(line: RunLine, note: RunNote | undefined, { page, own }: Wording): string {
+  const words = page.runs;
   const parts = [
-    note?.excluded == null ? '' : `left out: ${note.excluded}`,
-    line.ending === 'signed' ? '' : line.ending,
-    line.isOutlier ? 'outlier' : '',
-    note?.rating == null ? '' : `rated ${Math.round(note.rating * 100)} %`,
-    note === undefined || note.text === '' ? '' : `“${note.text}”`,
-    ...line.faults,
+    note?.excluded == null ? '' : words.excluded(note.excluded),
+    line.ending === 'signed' ? '' : own.ending[line.ending],
+    line.isOutlier ? words.outlier : '',
+    note?.rating == null ? '' : words.rated(own.percent(note.rating)),
+    note === undefined || note.text === '' ? '' : own.quoted(note.text),
+    ...line.faults.map((fault) => own.runFault[fault]),
   ];
   return parts.filter((part) => part !== '').join('; ');
 }
@@ -139,34 +144,39 @@ function remarks(line: RunLine, note: RunNote | undefined): string {
 function OneRun({ job }: { readonly job: string }) {
   const answer = useAnswer({ view: 'run', job });
   const run = answer?.run ?? null;
-  const draw = useMemo(() => (run === null ? null : runTimeline(run)), [run]);
-  if (answer === undefined) return <p role="status">Reckoning…</p>;
-  if (answer === null || run === null || draw === null) return <p className="review-caution">This run is not in the logs any more.</p>;
+  const wording = useWording();
+  const { page, own } = wording;
+  const words = page.runs;
+  const draw = useMemo(() => (run === null ? null : runTimeline(run, wording)), [run, wording]);
+  if (answer === undefined) return <p role="status">{page.reckoning}</p>;
+  if (answer === null || run === null || draw === null) return <p className="review-caution">{words.gone}</p>;
   const said = new Set(run.marks.map(({ kind }) => kind));
   const shapes = (Object.keys(markShapes) as (keyof typeof markShapes)[]).filter((kind) => said.has(kind));
   const faults = faultsOfRun(run.faults);
   const paused = run.steps.reduce((sum, step) => sum + step.paused, 0);
   const active = run.steps.reduce((sum, step) => sum + step.active, 0);
   return (
-    <section className="stack" aria-label="One run">
-      {faults.length === 0 ? null : <p className="review-caution">The log of this run is not whole: {listed(faults)}.</p>}
+    <section className="stack" aria-label={words.one}>
+      {faults.length === 0 ? null : (
+        <p className="review-caution">{words.notWhole(own.listed(faults.map((fault) => own.runFault[fault])))}</p>
+      )}
       <Picture
-        title={`${answer.called}, run ${run.number} of “${run.title}”, build ${run.build}: ${duration(active)} at work, ${duration(paused)} paused`}
-        note={`${localTime(run.begun, run.offset)}, ${run.ending}. Bars are work on a step, broken outlines waits, the grey bands pauses.`}
+        title={words.oneTitle(answer.called, run.number, run.title, run.build, active, paused)}
+        note={words.oneNote(localTime(run.begun, run.offset), own.ending[run.ending])}
         draw={draw}
-        table={timelineTable(run, answer.called)}
+        table={timelineTable(run, answer.called, own)}
       >
         <ul className="review-shapes">
           {shapes.map((kind) => (
             <li key={kind}>
-              <Shape kind={kind} /> {markShapes[kind].text}
+              <Shape kind={kind} /> {own.mark[kind]}
             </li>
           ))}
         </ul>
       </Picture>
       <details>
-        <summary>What was said and done, in turn</summary>
-        <DataTable table={marksTable(run)} />
+        <summary>{words.said}</summary>
+        <DataTable table={marksTable(run, own)} />
       </details>
       <RunNotes job={job} />
     </section>
@@ -175,6 +185,7 @@ function OneRun({ job }: { readonly job: string }) {
 
 /** The shape as it stands in the picture, for the legend. */
 function Shape({ kind }: { readonly kind: keyof typeof markShapes }) {
+  const { own } = useWording();
   const draw = useMemo(
     () =>
       (plot: Parameters<Parameters<typeof Drawing>[0]['draw']>[0]): Element =>
@@ -186,7 +197,7 @@ function Shape({ kind }: { readonly kind: keyof typeof markShapes }) {
           y: { domain: [0, 1], axis: null },
           marks: [
             plot.dot([[0.5, 0.5]], {
-              symbol: markShapes[kind].symbol,
+              symbol: markShapes[kind],
               r: 4,
               stroke: 'var(--ink)',
               fill: 'var(--ground)',
@@ -198,40 +209,40 @@ function Shape({ kind }: { readonly kind: keyof typeof markShapes }) {
   );
   return (
     <span className="review-shape">
-      <Drawing draw={draw} label={markShapes[kind].text} least={1} />
+      <Drawing draw={draw} label={own.mark[kind]} least={1} />
     </span>
   );
 }
 
 function TwoRuns({ jobs }: { readonly jobs: readonly [string, string] }) {
   const answer = useAnswer({ view: 'pair', jobs });
+  const wording = useWording();
+  const { page, own } = wording;
+  const words = page.runs;
   const draw = useMemo(
-    () => (answer === null || answer === undefined ? null : pairPicture(answer.first, answer.second, answer.called)),
-    [answer],
+    () => (answer === null || answer === undefined ? null : pairPicture(answer.first, answer.second, answer.called, wording)),
+    [answer, wording],
   );
   const strips = useMemo(
-    () => (answer === null || answer === undefined ? null : pairStrips(answer.first, answer.second, answer.called)),
-    [answer],
+    () => (answer === null || answer === undefined ? null : pairStrips(answer.first, answer.second, answer.called, wording)),
+    [answer, wording],
   );
-  if (answer === undefined) return <p role="status">Reckoning…</p>;
-  if (answer === null || draw === null || strips === null)
-    return <p className="review-caution">These runs are not in the logs any more.</p>;
+  if (answer === undefined) return <p role="status">{page.reckoning}</p>;
+  if (answer === null || draw === null || strips === null) return <p className="review-caution">{words.bothGone}</p>;
   const { first, second, called } = answer;
   const total = (run: typeof first): number => run.steps.reduce((sum, step) => sum + step.active, 0);
   const difference = total(second) - total(first);
   const isSame = first.procedure === second.procedure;
   return (
-    <section className="stack" aria-label="Two runs">
-      {isSame ? null : (
-        <p className="review-caution">These are runs of two procedures: only steps of the same procedure can be set beside each other.</p>
-      )}
+    <section className="stack" aria-label={words.two}>
+      {isSame ? null : <p className="review-caution">{words.differ}</p>}
       <Picture
-        title={`${called[1]} took ${duration(Math.abs(difference))} ${difference >= 0 ? 'longer' : 'less'} at work than ${called[0]}`}
-        note={`Blue dots are ${called[0]}, orange squares ${called[1]}, minutes at work on each step. Above, both as strips of time on one scale: shades are steps, gaps pauses, the fine strokes what was asked or misheard.`}
+        title={words.twoTitle(called[0], called[1], difference)}
+        note={words.twoNote(called[0], called[1])}
         draw={draw}
-        table={pairTable(first, second, called)}
+        table={pairTable(first, second, called, own)}
       >
-        <Drawing draw={strips} label={`Both runs as strips of time: ${called[0]} and ${called[1]}`} />
+        <Drawing draw={strips} label={words.strips(called[0], called[1])} />
       </Picture>
     </section>
   );
@@ -243,6 +254,7 @@ const ratings = [0.7, 0.8, 0.85, 0.9, 0.95, 1, 1.05, 1.1, 1.15, 1.2, 1.3] as con
 /** What the trainer says of one run. The log itself is never touched. */
 function RunNotes({ job }: { readonly job: string }) {
   const { notes, changeNotes } = useDesk();
+  const words = useWording().page.runs;
   const note = notes.runs[job] ?? noNote;
   const [text, setText] = useState(note.text);
   const [reason, setReason] = useState(note.excluded ?? '');
@@ -253,9 +265,9 @@ function RunNotes({ job }: { readonly job: string }) {
   const change = (part: Partial<RunNote>): void => changeNotes({ ...notes, runs: { ...notes.runs, [job]: { ...note, ...part } } });
   return (
     <section className="panel no-print" aria-labelledby="review-notes">
-      <h3 id="review-notes">Your notes on this run</h3>
+      <h3 id="review-notes">{words.notes}</h3>
       <label>
-        Note
+        {words.note}
         <textarea
           rows={2}
           value={text}
@@ -266,26 +278,23 @@ function RunNotes({ job }: { readonly job: string }) {
       </label>
       <div className="review-choice">
         <Choice
-          label="Pace, as you judged it"
-          all="Not rated"
+          label={words.rating}
+          all={words.notRated}
           value={note.rating === null ? '' : String(note.rating)}
-          options={ratings.map((rating) => [
-            String(rating),
-            `${Math.round(rating * 100)} %${rating === 1 ? ', normal' : rating < 1 ? ', slower than normal' : ', quicker than normal'}`,
-          ])}
+          options={ratings.map((rating) => [String(rating), words.ratingText(rating)])}
           onChoose={(value) => change({ rating: value === '' ? null : Number(value) })}
         />
         <label>
-          Reason to leave it out
+          {words.reason}
           <input value={reason} maxLength={200} onChange={({ target }) => setReason(target.value)} />
         </label>
         {note.excluded === null ? (
           <button type="button" disabled={reason.trim() === ''} onClick={() => change({ excluded: reason.trim() })}>
-            Leave this run out
+            {words.exclude}
           </button>
         ) : (
           <button type="button" onClick={() => change({ excluded: null })}>
-            Let it count again
+            {words.include}
           </button>
         )}
       </div>

@@ -1,14 +1,17 @@
-import { useMemo, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import type { FeedbackSheet } from '../../../review/questions/feedback.ts';
-import { many } from '../../../review/wording.ts';
 import { useAnswer, useDesk } from '../desk.ts';
 import { Choice } from '../filters.tsx';
 import { Drawing } from '../picture.tsx';
 import { oneCurve } from '../pictures/learning-curves.ts';
+import type { ReadingState } from '../read-aloud.ts';
+import { useWording } from '../words/words.ts';
 
 /** One page for one person: to print, to give away, to have read aloud. */
 export function SheetView({ person }: { readonly person: number | null }) {
   const { facts, terms } = useDesk();
+  const { page, own } = useWording();
+  const words = page.sheet;
   const [chosen, setChosen] = useState<number | null>(null);
   const shown = chosen ?? person ?? facts.people[0]?.person ?? 0;
   const sheet = useAnswer({ view: 'sheet', person: shown });
@@ -16,20 +19,20 @@ export function SheetView({ person }: { readonly person: number | null }) {
     <div className="stack">
       <div className="review-choice no-print">
         <Choice
-          label="Feedback for"
+          label={words.for}
           all={null}
           value={String(shown)}
           options={facts.people.map(({ person: one, name, code }) => [
             String(one),
-            terms.codes ? code : `${name ?? 'nobody named'} (${code})`,
+            name === null ? own.nobody : terms.codes ? code : `${name} (${code})`,
           ])}
           onChoose={(value) => setChosen(Number(value))}
         />
       </div>
       {sheet === undefined ? (
-        <p role="status">Reckoning…</p>
+        <p role="status">{page.reckoning}</p>
       ) : sheet === null ? (
-        <p className="review-caution">No run of this person fits the filters.</p>
+        <p className="review-caution">{words.noRun}</p>
       ) : (
         <Sheet sheet={sheet} />
       )}
@@ -38,21 +41,20 @@ export function SheetView({ person }: { readonly person: number | null }) {
 }
 
 function Sheet({ sheet }: { readonly sheet: FeedbackSheet }) {
-  const { speak } = useDesk();
+  const { page } = useWording();
+  const words = page.sheet;
   return (
     <article className="review-sheet">
       <header>
-        <h2>Feedback for {sheet.called}</h2>
+        <h2>{words.title(sheet.called)}</h2>
         <p className="quiet">
           {sheet.group === null ? '' : `${sheet.group}, `}
-          {many(sheet.runs, 'run')} from {sheet.from ?? '?'} to {sheet.to ?? '?'}
+          {words.span(sheet.runs, sheet.from ?? '?', sheet.to ?? '?')}
         </p>
         <div className="row no-print">
-          <button type="button" onClick={() => speak(sheet.spoken)}>
-            Read aloud
-          </button>
+          <ReadAloud sentences={sheet.spoken} />
           <button type="button" onClick={() => print()}>
-            Print
+            {page.print}
           </button>
         </div>
       </header>
@@ -62,9 +64,9 @@ function Sheet({ sheet }: { readonly sheet: FeedbackSheet }) {
         </p>
       ))}
       <section>
-        <h3>What goes well</h3>
+        <h3>{words.good}</h3>
         {sheet.good.length === 0 ? (
-          <p>Too little to say yet.</p>
+          <p>{words.tooLittle}</p>
         ) : (
           <ul>
             {sheet.good.map((line) => (
@@ -74,7 +76,7 @@ function Sheet({ sheet }: { readonly sheet: FeedbackSheet }) {
         )}
       </section>
       <section>
-        <h3>What to work on</h3>
+        <h3>{words.toDo}</h3>
         <ul>
           {sheet.toDo.map((line) => (
             <li key={line}>{line}</li>
@@ -82,29 +84,48 @@ function Sheet({ sheet }: { readonly sheet: FeedbackSheet }) {
         </ul>
       </section>
       <section className="review-sheet-curves">
-        <h3>How it has gone</h3>
-        <p className="small quiet">
-          Minutes at work against the number of the run. The broken line is the aim: what the quickest quarter of all runs kept.
-        </p>
+        <h3>{words.curves}</h3>
+        <p className="small quiet">{words.curvesNote}</p>
         {sheet.learning.map((one) => (
           <Curve key={one.title} {...one} />
         ))}
       </section>
       <section className="review-sheet-words">
-        <h3>What we agreed</h3>
+        <h3>{words.agreed}</h3>
         <div className="review-blank" />
-        <p className="quiet">Date and names</p>
+        <p className="quiet">{words.signed}</p>
       </section>
     </article>
   );
 }
 
+/** Starts and stops the reading of the sheet; it stops by itself when the sheet goes. */
+function ReadAloud({ sentences }: { readonly sentences: readonly string[] }) {
+  const { reader } = useDesk();
+  const words = useWording().page.sheet;
+  const [state, setState] = useState<ReadingState>('silent');
+  useEffect(() => () => reader.stop(), [reader, sentences]);
+  return (
+    <>
+      <button
+        type="button"
+        aria-pressed={state === 'reading'}
+        onClick={() => (state === 'reading' ? reader.stop() : reader.read(sentences, setState))}
+      >
+        {state === 'reading' ? words.stop : words.read}
+      </button>
+      <span role="status">{state === 'no-voice' ? words.noVoice : ''}</span>
+    </>
+  );
+}
+
 function Curve({ title, sentence, curve, aim }: FeedbackSheet['learning'][number]) {
+  const words = useWording().page.sheet;
   const draw = useMemo(() => oneCurve(curve, aim), [curve, aim]);
   return (
     <div>
       <h4>{title}</h4>
-      <Drawing draw={draw} label={`${title}: minutes at work by run. ${sentence}`} />
+      <Drawing draw={draw} label={words.curve(title, sentence)} />
       <p className="small">{sentence}</p>
     </div>
   );

@@ -3,16 +3,19 @@ import { stepLabel } from '../../../review/questions/asking.ts';
 import type { StepMeasures } from '../../../review/questions/step-measures.ts';
 import type { StepsAnswer } from '../../../review/review.ts';
 import { fastenersTable, stepsTable } from '../../../review/tables.ts';
-import { duration, localDay, many, percent } from '../../../review/wording.ts';
+import { localDay } from '../../../review/wording.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { Choice, ProcedureChoice } from '../filters.tsx';
 import { Picture } from '../picture.tsx';
 import { boxPlots } from '../pictures/box-plots.ts';
+import type { Wording } from '../words/words.ts';
+import { useWording } from '../words/words.ts';
 
 /** Every step of one procedure: box plots against a reference run, and one step looked into. */
 export function StepsView({ step }: { readonly step: string | null }) {
   const { procedure } = useDesk();
+  const { page } = useWording();
   const [reference, setReference] = useState<string | null>(null);
   const [chosen, setChosen] = useState(step);
   useEffect(() => setChosen(step), [step]);
@@ -21,7 +24,7 @@ export function StepsView({ step }: { readonly step: string | null }) {
     <div className="stack">
       <ProcedureChoice />
       {answer === undefined ? (
-        <p role="status">Reckoning…</p>
+        <p role="status">{page.reckoning}</p>
       ) : (
         <>
           {chosen === null ? null : <OneStep step={chosen} answer={answer} />}
@@ -43,25 +46,28 @@ function Steps({
   readonly onChoose: (step: string | null) => void;
   readonly onReference: (job: string | null) => void;
 }) {
-  const draw = useMemo(() => boxPlots(answer), [answer]);
+  const wording = useWording();
+  const { own } = wording;
+  const words = wording.page.steps;
+  const draw = useMemo(() => boxPlots(answer, wording), [answer, wording]);
   const { reference } = answer;
   const times = useMemo(
     () => (reference === null ? null : new Map(reference.times.map(({ step, active }) => [step, active]))),
     [reference],
   );
-  const beside = reference === null ? '' : `, beside ${reference.called}’s run ${reference.number} of ${reference.day}`;
+  const beside = reference === null ? '' : words.beside(reference.called, reference.number, reference.day);
   return (
     <Picture
-      title={`How long each step takes in ${many(answer.runs, 'run')}${beside}`}
+      title={words.title(answer.runs, beside)}
       note="Boxes hold the middle half of the times, the upright stroke is the median, the thick bar where the true median may lie (95 %); a broken outline means too few times to say. Dots are outliers, the orange diamond is the reference run. Equal distances are equal ratios."
       draw={draw}
-      table={stepsTable(answer.steps, answer.procedure, times)}
+      table={stepsTable(answer.steps, answer.procedure, times, own)}
     >
       <div className="review-choice no-print">
         <ReferenceChoice reference={reference} onReference={onReference} />
         <Choice
-          label="Look into a step"
-          all="None"
+          label={words.lookInto}
+          all={wording.page.none}
           value={chosen ?? ''}
           options={answer.steps.map(({ name }) => [name.id, stepLabel(name, 60)])}
           onChoose={(id) => onChoose(id === '' ? null : id)}
@@ -80,20 +86,26 @@ function ReferenceChoice({
   readonly onReference: (job: string | null) => void;
 }) {
   const { procedure } = useDesk();
+  const { page, own } = useWording();
+  const words = page.steps;
   const runs = useAnswer({ view: 'runs', first: 0, last: 300, procedure });
   const options = (runs?.lines ?? [])
     .filter((line) => line.ending === 'signed')
     .map(
-      (line) => [line.job, `${localDay(line.begun, line.offset)} ${line.called}, run ${line.number}, ${duration(line.active)}`] as const,
+      (line) =>
+        [
+          line.job,
+          `${localDay(line.begun, line.offset)} ${own.personRun(line.called, line.number)}, ${own.duration(line.active)}`,
+        ] as const,
     );
   const shown =
     reference === null || options.some(([job]) => job === reference.job)
       ? []
-      : [[reference.job, `${reference.day} ${reference.called}, run ${reference.number}`] as const];
+      : [[reference.job, `${reference.day} ${own.personRun(reference.called, reference.number)}`] as const];
   return (
     <Choice
-      label="Reference run"
-      all="The one nearest to the median"
+      label={words.reference}
+      all={words.nearest}
       value={reference?.job ?? ''}
       options={[...shown, ...options]}
       onChoose={(job) => onReference(job === '' ? null : job)}
@@ -103,6 +115,9 @@ function ReferenceChoice({
 
 function OneStep({ step, answer }: { readonly step: string; readonly answer: StepsAnswer }) {
   const { procedure } = useDesk();
+  const wording = useWording();
+  const { own } = wording;
+  const words = wording.page.steps;
   const fasteners = useAnswer({ view: 'fasteners', procedure, step });
   const measures = answer.steps.find(({ name }) => name.id === step);
   if (measures === undefined) return null;
@@ -110,42 +125,34 @@ function OneStep({ step, answer }: { readonly step: string; readonly answer: Ste
   return (
     <section className="panel" aria-labelledby="review-one-step">
       <h3 id="review-one-step">{stepLabel(measures.name, 200)}</h3>
-      {hard === undefined ? null : (
-        <p className="review-caution">
-          Makes {Number(hard.ratio.toFixed(1))} times the trouble that its amount of work leads one to expect.
-        </p>
-      )}
-      {sentences(measures).map((sentence) => (
+      {hard === undefined ? null : <p className="review-caution">{words.hard(own.trimmed(hard.ratio, 1))}</p>}
+      {sentences(measures, wording).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}
       {fasteners === undefined || fasteners.fasteners.length === 0 ? null : (
         <details>
-          <summary>Every fastener</summary>
-          <DataTable table={fastenersTable(fasteners, step)} />
+          <summary>{words.everyFastener}</summary>
+          <DataTable table={fastenersTable(fasteners, step, own)} />
         </details>
       )}
     </section>
   );
 }
 
-function sentences(step: StepMeasures): readonly string[] {
+function sentences(step: StepMeasures, { page, own }: Wording): readonly string[] {
+  const words = page.steps;
   const { active } = step;
   const kinds = Object.entries(step.questionsByKind)
     .filter(([kind]) => kind !== 'repeat')
     .sort(([, one], [, other]) => other - one)
     .slice(0, 4)
-    .map(([kind, count]) => `${kind.replaceAll('-', ' ')} ${count}`);
+    .map(([kind, count]) => `${own.question(kind)} ${count}`)
+    .join(', ');
   const time =
     active === null
-      ? 'Nobody has carried it out in these runs.'
-      : `Median ${duration(active.median)} in ${many(active.count, 'run')}; half of all between ${duration(active.lowerQuartile)} and ${duration(active.upperQuartile)}, one in ten over ${duration(active.ninetieth)}. ${
-          active.interval === null
-            ? 'Too few runs to say where the true median lies.'
-            : `The true median lies between ${duration(active.interval.low)} and ${duration(active.interval.high)}.`
+      ? words.nobody
+      : `${words.time(active.median, active.count, active.lowerQuartile, active.upperQuartile, active.ninetieth)} ${
+          active.interval === null ? words.tooFew : words.interval(active.interval.low, active.interval.high)
         }`;
-  return [
-    time,
-    `${many(step.questions, 'question')}${kinds.length === 0 ? '' : ` (${kinds.join(', ')})`}, ${many(step.repeats, 'repeat')}, ${step.misheard} misheard, ${many(step.stepBacks, 'step-back')}, ${many(step.undos, 'undo', 'undos')}, ${many(step.stops, 'stop')}, ${many(step.skips, 'skip')}, ${many(step.holdsFailed, 'failed hold')}.`,
-    `It takes ${percent(step.timeShare)} of the time at work${step.spreadShare === null ? '' : ` and explains ${percent(step.spreadShare)} of the spread of the totals`}.`,
-  ];
+  return [time, words.counts({ ...step, kinds }), words.share(step.timeShare, step.spreadShare)];
 }
