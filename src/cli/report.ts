@@ -2,6 +2,7 @@ import { createReadStream } from 'node:fs';
 import { readdir, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { createGunzip } from 'node:zlib';
 import { makeIntake } from '../review/intake/intake.ts';
 import { settle } from '../review/intake/settle.ts';
 import { everyRun } from '../review/questions/selection.ts';
@@ -17,10 +18,10 @@ export const report: Verb = {
   help: [
     'report DIR [--json] [--person CODE|NAME] [--step ID] [--procedure ID] [--codes]',
     '',
-    'Reads every log (JSON Lines) in a directory and the directories in it, or one file.',
+    'Reads every log (JSON Lines: .jsonl, or .jsonl.gz packed with gzip) in a directory and the directories in it, or one file.',
     '',
     '  --person A07     one page of feedback for one person, by code or by name',
-    '  --step ID        one step: its times, what happens at it, its fasteners',
+    '  --step ID        one step: its times, what happens at it, its fasteners; with --person, in the runs of that person',
     '  --procedure ID   only the runs of one procedure',
     '  --codes          people by their codes instead of their names',
     '  --json           the figures instead of the sentences',
@@ -62,7 +63,7 @@ function answer(review: Review, facts: Facts, options: Options, terms: Terms, te
     terminal.err(`No run of "${options.procedure}". There are: ${facts.procedures.map(({ id }) => id).join(', ')}.`);
     return 1;
   }
-  if (options.person !== null) return person(review, facts, options.person, options.json, terms, terminal);
+  if (options.person !== null) return ofPerson(review, facts, { ...options, person: options.person }, terms, terminal);
   if (options.step !== null) return step(review, facts, options.step, options.json, terms, terminal);
   const overview = review.ask({ view: 'overview' }, terms);
   const { people, holds } = review.ask({ view: 'people' }, terms);
@@ -73,15 +74,25 @@ function answer(review: Review, facts: Facts, options: Options, terms: Terms, te
   return 0;
 }
 
-function person(review: Review, facts: Facts, wanted: string, json: boolean, terms: Terms, terminal: Terminal): ExitCode {
-  const asked = wanted.toLowerCase();
+function ofPerson(
+  review: Review,
+  facts: Facts,
+  options: Options & { readonly person: string },
+  terms: Terms,
+  terminal: Terminal,
+): ExitCode {
+  const asked = options.person.toLowerCase();
   const found = facts.people.find(({ code, name }) => code.toLowerCase() === asked || name?.toLowerCase() === asked);
   const sheet = found === undefined ? null : review.ask({ view: 'sheet', person: found.person }, terms);
-  if (sheet === null) {
-    terminal.err(`Nobody called "${wanted}". There are: ${facts.people.map(({ code }) => code).join(', ')}.`);
+  if (found === undefined || sheet === null) {
+    terminal.err(`Nobody called "${options.person}". There are: ${facts.people.map(({ code }) => code).join(', ')}.`);
     return 1;
   }
-  if (json) printJson(sheet, terminal);
+  if (options.step !== null) {
+    const own = { ...terms, filter: { ...terms.filter, people: [found.name] } };
+    return step(review, facts, options.step, options.json, own, terminal);
+  }
+  if (options.json) printJson(sheet, terminal);
   else for (const line of feedbackText(sheet)) terminal.out(line);
   return 0;
 }
@@ -114,7 +125,7 @@ async function logsIn(path: string, terminal: Terminal): Promise<readonly string
     if ((await stat(path)).isFile()) return [path];
     const entries = await readdir(path, { recursive: true });
     return entries
-      .filter((name) => name.endsWith('.jsonl'))
+      .filter((name) => /\.jsonl(\.gz)?$/u.test(name))
       .sort()
       .map((name) => join(path, name));
   } catch (error) {
@@ -128,7 +139,7 @@ async function readAll(files: readonly string[], terminal: Terminal): Promise<Re
   for (const file of files) {
     intake.open(file);
     try {
-      for await (const bytes of createReadStream(file, { highWaterMark: 1 << 20 }) as AsyncIterable<Uint8Array>) intake.feed(bytes);
+      for await (const bytes of bytesOf(file)) intake.feed(bytes);
     } catch (error) {
       terminal.err(`${file}: cannot be read: ${messageOf(error)}`);
       return null;
@@ -136,6 +147,15 @@ async function readAll(files: readonly string[], terminal: Terminal): Promise<Re
     intake.close();
   }
   return makeReview(settle(intake.staged()), intake.report());
+}
+
+function bytesOf(file: string): AsyncIterable<Uint8Array> {
+  const stream = createReadStream(file, { highWaterMark: 1 << 20 });
+  if (!file.endsWith('.gz')) return stream;
+  const unpacked = createGunzip({ chunkSize: 1 << 20 });
+  // A pipe does not hand an error on.
+  stream.on('error', (error) => unpacked.destroy(error));
+  return stream.pipe(unpacked);
 }
 
 function messageOf(error: unknown): string {

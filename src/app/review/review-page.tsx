@@ -10,7 +10,7 @@ import type { ReviewClient } from './client.ts';
 import { makeReviewClient } from './client.ts';
 import type { Place, ReviewDesk } from './desk.ts';
 import { DeskContext, viewNames } from './desk.ts';
-import { Filters } from './filters.tsx';
+import { Choice, Filters } from './filters.tsx';
 import type { LogDoors } from './log-buttons.tsx';
 import { LogButtons } from './log-buttons.tsx';
 import type { Reader } from './read-aloud.ts';
@@ -267,6 +267,15 @@ function Ready({ client, facts, notes, changeNotes, reader, isDemonstration, doo
           </button>
         ))}
       </nav>
+      <div className="review-view-choice no-print">
+        <Choice
+          label={page.views.label}
+          all={null}
+          value={place.view}
+          options={viewNames.map((view) => [view, page.views[view]])}
+          onChoose={(chosenView) => go({ view: viewNames.find((view) => view === chosenView) ?? 'glance' })}
+        />
+      </div>
       <h2 ref={heading} tabIndex={-1} className="hidden-visually">
         {page.views[place.view]}
       </h2>

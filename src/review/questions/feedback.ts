@@ -33,6 +33,7 @@ export interface FeedbackSheet {
 }
 
 const mostLines = 4;
+const farBeyond = 4;
 
 /**
  * What to tell one person. The selection must hold the others too: everything is told beside what is usual, and nobody is ranked.
@@ -116,6 +117,8 @@ export function aimSentence(aim: Learning['learners'][number]['aim'], aimed: num
   if (aim === null) return '';
   if (aim.kind === 'not in sight') return words.aim.notInSight(aimed);
   if (aim.run <= runs) return words.aim.reached(aimed);
+  // So far beyond the runs that were seen, the number would be read as more than it is.
+  if (aim.run > farBeyond * runs) return words.aim.farOff(aimed);
   return words.aim.comes(aimed, aim.run, aim.earliest ?? aim.run, aim.latest);
 }
 

@@ -78,7 +78,10 @@ export function overview(asking: Asking): Overview {
   const dayOf = (run: number): string => localDay(logbook.runs.begun[run] ?? 0, logbook.runs.offset[run] ?? 0);
   const span = days.map(dayOf).sort();
   const time = steps.toSorted((one, other) => other.timeShare - one.timeShare).slice(0, 8);
-  const several = procedures.length > 1;
+  const where: Where = {
+    words,
+    step: (name) => `${quotedStep(name, words)}${procedures.length > 1 ? ` (${titleOf(logbook, name)})` : ''}`,
+  };
   return {
     runs: asking.selection.count,
     signed,
@@ -87,9 +90,9 @@ export function overview(asking: Asking): Overview {
     to: span.at(-1) ?? null,
     cautions: cautionsFor(asking, signed, people),
     findings: [
-      ...holds.slice(0, 3).map((hold) => holdFinding(hold, several, words)),
-      ...hard.slice(0, 2).map((step) => hardFinding(step, words)),
-      ...stuck.slice(0, 3).map((one) => stuckFinding(one, words)),
+      ...holds.slice(0, 3).map((hold) => holdFinding(hold, where)),
+      ...hard.slice(0, 2).map((step) => hardFinding(step, where)),
+      ...stuck.slice(0, 3).map((one) => stuckFinding(one, where)),
       ...groups.flatMap((group) => groupFinding(group, words)).slice(0, 2),
       ...people.flatMap((person) => learnerFinding(person, rates, words)),
     ],
@@ -157,38 +160,48 @@ function trendSentence(
   return sentences.join(' ');
 }
 
+/** How findings name a step: with its procedure where several were looked at. */
+interface Where {
+  readonly words: ReviewWords;
+  readonly step: (name: StepName) => string;
+}
+
+function titleOf({ procedures }: Asking['logbook'], name: StepName): string {
+  return procedures.find(({ id }) => id === name.procedure)?.title ?? name.procedure;
+}
+
 function quotedStep(name: StepName, words: ReviewWords): string {
   return words.quoted(stepLabel(name, 44));
 }
 
-function holdFinding(hold: HoldLeftOut, several: boolean, words: ReviewWords): Finding {
-  const where = several ? ` (${hold.name.procedure})` : '';
+function holdFinding(hold: HoldLeftOut, where: Where): Finding {
+  const { left, of, othersLeft, othersOf } = hold;
   return {
     kind: 'hold point',
-    text: words.finding.hold(hold.called, `${quotedStep(hold.name, words)}${where}`, hold.left, hold.of, hold.othersLeft, hold.othersOf),
+    text: where.words.finding.hold(hold.called, where.step(hold.name), left, of, othersLeft, othersOf),
     place: { view: 'sheet', person: hold.person },
   };
 }
 
-function hardFinding({ measures, ratio }: HardStep, words: ReviewWords): Finding {
+function hardFinding({ measures, ratio }: HardStep, where: Where): Finding {
   const { name, trouble, spreadShare } = measures;
   return {
     kind: 'hard step',
-    text: words.finding.hard(quotedStep(name, words), trouble, ratio, spreadShare),
+    text: where.words.finding.hard(where.step(name), trouble, ratio, spreadShare),
     place: { view: 'steps', procedure: name.procedure, step: name.id },
   };
 }
 
-function stuckFinding({ called, name, cell, person }: Stuck, words: ReviewWords): Finding {
+function stuckFinding({ called, name, cell, person }: Stuck, where: Where): Finding {
   return {
     kind: 'stuck',
-    text: words.finding.stuck(called, quotedStep(name, words), cell.median, cell.runs, cell.expected),
+    text: where.words.finding.stuck(called, where.step(name), cell.median, cell.runs, cell.expected),
     place: { view: 'sheet', person },
   };
 }
 
 /** Clear enough to be named on the first page: by the test and by the interval of the difference. */
-function groupFinding({ first, second, ranks, ratio }: GroupComparison, words: ReviewWords): Finding[] {
+export function groupFinding({ first, second, ranks, ratio }: GroupComparison, words: ReviewWords): Finding[] {
   if (ratio === null || ratio.low <= 1 || ranks.twoSided >= 0.05) return [];
   return [{ kind: 'group', text: words.finding.group(first.group, second.group, ratio), place: { view: 'groups' } }];
 }
@@ -205,14 +218,17 @@ export function groupSentence({ first, second, ranks, ratio }: GroupComparison, 
   );
 }
 
+/** Far from the others, and with an interval that keeps clear of their middle: many people are looked at, and one is always the slowest. */
 function learnerFinding({ called, rate, rateDistance }: PersonMeasures, rates: readonly number[], words: ReviewWords): Finding[] {
   if (rate === null || rateDistance === null || Math.abs(rateDistance) <= farOff) return [];
   const isFast = rateDistance < 0;
   const { low, high } = rate.interval;
+  const middle = medianOf(rates);
+  if (isFast ? high >= middle : low <= middle) return [];
   return [
     {
       kind: isFast ? 'fast learner' : 'slow learner',
-      text: words.finding.learner(called, isFast, { rate: rate.rate, low, high }, medianOf(rates)),
+      text: words.finding.learner(called, isFast, { rate: rate.rate, low, high }, middle),
       place: { view: 'learning', procedure: null },
     },
   ];

@@ -174,6 +174,7 @@ export const en = {
 
   aim: {
     notInSight: (aim: number) => `On this curve the aim of ${duration(aim)} is not in sight.`,
+    farOff: (aim: number) => `On this curve the aim of ${duration(aim)} is too far off to say when it comes.`,
     reached: (aim: number) => `The aim of ${duration(aim)} is reached.`,
     comes: (aim: number, run: number, earliest: number, latest: number | null) =>
       `On this curve the aim of ${duration(aim)} comes at run ${run} (at the earliest ${earliest}, ${latest === null ? 'or much later' : `at the latest run ${latest}`}).`,

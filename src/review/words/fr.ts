@@ -168,6 +168,7 @@ export const fr: ReviewWords = {
 
   aim: {
     notInSight: (aim) => `Sur cette courbe, l’objectif de ${duration(aim)} n’est pas en vue.`,
+    farOff: (aim) => `Sur cette courbe, l’objectif de ${duration(aim)} est trop loin pour dire quand il vient.`,
     reached: (aim) => `L’objectif de ${duration(aim)} est atteint.`,
     comes: (aim, run, earliest, latest) =>
       `Sur cette courbe, l’objectif de ${duration(aim)} vient au passage ${run} (au plus tôt ${earliest}, ${latest === null ? 'ou bien plus tard' : `au plus tard ${latest}`}).`,

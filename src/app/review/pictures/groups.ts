@@ -10,11 +10,11 @@ export function groupDots(sides: readonly GroupSide[], { page, own }: Wording): 
     const paces = people.map(({ pace }) => pace);
     return plot.plot(
       frame(width, {
-        height: sides.length * 84 + 70,
+        height: sides.length * 84 + 78,
         marginLeft: 110,
         marginRight: 18,
         marginTop: 12,
-        marginBottom: 48,
+        marginBottom: 56,
         x: {
           label: page.groups.axis,
           domain: [Math.min(...paces, 1) * 0.95, Math.max(...paces, 1) * 1.05],

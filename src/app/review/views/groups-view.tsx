@@ -1,10 +1,11 @@
 import { useMemo } from 'react';
 import type { GroupComparison, GroupSide } from '../../../review/questions/group-comparison.ts';
-import { groupSentence } from '../../../review/questions/overview.ts';
+import { groupFinding, groupSentence } from '../../../review/questions/overview.ts';
 import { groupsTable } from '../../../review/tables.ts';
 import { useAnswer } from '../desk.ts';
 import { Picture } from '../picture.tsx';
 import { groupDots } from '../pictures/groups.ts';
+import type { Wording } from '../words/words.ts';
 import { useWording } from '../words/words.ts';
 
 /** With many groups there are very many pairs; the table has them all. */
@@ -32,11 +33,18 @@ function Compared({ groups }: { readonly groups: readonly GroupComparison[] }) {
   const people = Math.min(...sides.map((side) => side.people.length));
   return (
     <div className="stack">
-      <Picture title={words.title} note={words.note} draw={draw} table={groupsTable(groups, own)} />
+      <Picture title={titleOf(groups, wording)} note={words.note} draw={draw} table={groupsTable(groups, own)} />
       {groups.slice(0, sentencesShown).map((comparison) => (
         <p key={`${comparison.first.group ?? ''}/${comparison.second.group ?? ''}`}>{groupSentence(comparison, own)}</p>
       ))}
       {people < 6 ? <p className="review-caution">{words.small(people)}</p> : null}
     </div>
   );
+}
+
+function titleOf(groups: readonly GroupComparison[], { page, own }: Wording): string {
+  const clear = groups.flatMap((group) => groupFinding(group, own));
+  const [only] = groups;
+  if (only === undefined || groups.length > 1) return page.groups.several(clear.length, groups.length);
+  return clear[0]?.text ?? page.groups.noneClear(only.first.group ?? own.noGroup, only.second.group ?? own.noGroup);
 }

@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import { heatTable, holdsTable, peopleTable, stuckTable } from '../../../review/tables.ts';
+import type { Stuck } from '../../../review/questions/stuck.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { ProcedureChoice } from '../filters.tsx';
@@ -26,12 +27,7 @@ export function PeopleView() {
       ) : map.cells.length === 0 ? (
         <p className="review-caution">{words.tooFew}</p>
       ) : (
-        <Picture
-          title={heatTitle(heat?.stuck.length ?? 0, map.people.length, wording)}
-          note={words.note}
-          draw={draw}
-          table={heatTable(map, own)}
-        >
+        <Picture title={heatTitle(heat?.stuck ?? [], map.people.length, wording)} note={words.note} draw={draw} table={heatTable(map, own)}>
           <HeatLegend />
         </Picture>
       )}
@@ -60,10 +56,12 @@ export function PeopleView() {
   );
 }
 
-function heatTitle(stuck: number, people: number, { page }: Wording): string {
+function heatTitle(stuck: readonly Stuck[], people: number, { page }: Wording): string {
   const words = page.people;
   const some = people > mostRows ? words.some(mostRows) : '';
-  return `${stuck === 0 ? words.nobodyStuck(people) : words.stuck(stuck, people)}${some}`;
+  if (stuck.length === 0) return `${words.nobodyStuck(people)}${some}`;
+  const named = stuck.slice(0, 3).map(({ called, name }) => [called, name.number === '' ? name.id : name.number] as const);
+  return `${words.stuck(named, stuck.length - named.length, people)}${some}`;
 }
 
 function HeatLegend() {

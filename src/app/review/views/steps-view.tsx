@@ -55,10 +55,18 @@ function Steps({
     () => (reference === null ? null : new Map(reference.times.map(({ step, active }) => [step, active]))),
     [reference],
   );
+  const longest = answer.steps.reduce<StepMeasures | null>(
+    (most, step) => ((step.active?.median ?? 0) > (most?.active?.median ?? 0) ? step : most),
+    null,
+  );
   const beside = reference === null ? '' : words.beside(reference.called, reference.number, reference.day);
+  const title =
+    longest === null
+      ? words.titleWithout(answer.runs)
+      : words.title(answer.runs, own.quoted(stepLabel(longest.name, 40)), longest.active?.median ?? 0, beside);
   return (
     <Picture
-      title={words.title(answer.runs, beside)}
+      title={title}
       note="Boxes hold the middle half of the times, the upright stroke is the median, the thick bar where the true median may lie (95 %); a broken outline means too few times to say. Dots are outliers, the orange diamond is the reference run. Equal distances are equal ratios."
       draw={draw}
       table={stepsTable(answer.steps, answer.procedure, times, own)}

@@ -122,8 +122,10 @@ export const en = {
     moreGroups: (count: number) => `${count} more comparisons stand under Groups.`,
   },
   steps: {
-    title: (runs: number, beside: string) => `How long each step takes in ${many(runs, 'run')}${beside}`,
-    beside: (who: string, run: number, day: string) => `, beside ${who}’s run ${run} of ${day}`,
+    title: (runs: number, longest: string, median: number, beside: string) =>
+      `How long each step takes in ${many(runs, 'run')}: ${longest} longest, with a median of ${duration(median)}${beside}`,
+    titleWithout: (runs: number) => `No step was carried out in ${many(runs, 'run')}`,
+    beside: (who: string, run: number, day: string) => `; beside ${who}’s run ${run} of ${day}`,
     note: 'Boxes hold the middle half of the times, the upright stroke is the median, the thick bar where the true median may lie (95 %); a broken outline means too few times to say. Dots are outliers, the orange diamond is the reference run. Equal distances are equal ratios.',
     reference: 'Reference run',
     nearest: 'The one nearest to the median',
@@ -155,8 +157,8 @@ export const en = {
   people: {
     tooFew: 'Nobody has three runs of it yet: too few to set a person against a step.',
     nobodyStuck: (people: number) => `Of ${many(people, 'person', 'people')} nobody is slow at a step beyond their own pace`,
-    stuck: (fields: number, people: number) =>
-      `${many(fields, 'field stands', 'fields stand')} out clearly among ${many(people, 'person', 'people')}`,
+    stuck: (who: readonly (readonly [who: string, step: string])[], more: number, people: number) =>
+      `Clearly slower than to be expected among ${many(people, 'person', 'people')}: ${who.map(([name, step]) => `${name} at step ${step}`).join(', ')}${more > 0 ? ` and ${more} more` : ''}`,
     some: (shown: number) => ` (the ${shown} who are furthest from what is expected are drawn; the table has everybody)`,
     note: 'Each field sets a person’s latest runs of a step against what their own pace and the step’s length lead one to expect. Orange with a figure of 1.4 or more: slower than that. Blue: quicker. Empty: fewer than three runs.',
     stuckHead: 'Slow beyond their own pace, and clearer than chance',
@@ -261,8 +263,10 @@ export const en = {
   },
   groups: {
     none: 'There are no two groups with signed runs in this selection.',
-    title: 'Everybody’s pace, group by group',
-    note: 'A dot is a person, the upright bar the group’s median.',
+    noneClear: (one: string, other: string) => `Between ${one} and ${other} no difference shows that would be clearer than chance`,
+    several: (clear: number, pairs: number) =>
+      `${clear} of ${many(pairs, 'pair')} of groups differ more clearly than chance would have them`,
+    note: 'Everybody’s pace, group by group: a dot is a person, the upright bar the group’s median.',
     small: (people: number) =>
       `A group of ${people}: only a very large difference could show, and none showing does not mean that there is none.`,
     axis: 'pace: 1 is everybody’s median, to the right takes longer →',

@@ -127,8 +127,10 @@ export const fr: PageWords = {
     moreGroups: (count) => `${count} autres comparaisons se trouvent sous Groupes.`,
   },
   steps: {
-    title: (runs, beside) => `Combien dure chaque étape dans ${many(runs, 'passage')}${beside}`,
-    beside: (who, run, day) => `, à côté du passage ${run} de ${who} du ${day}`,
+    title: (runs, longest, median, beside) =>
+      `Combien dure chaque étape dans ${many(runs, 'passage')} : ${longest} dure le plus, avec une médiane de ${duration(median)}${beside}`,
+    titleWithout: (runs) => `Aucune étape n’a été menée à bien dans ${many(runs, 'passage')}`,
+    beside: (who, run, day) => ` ; à côté du passage ${run} de ${who} du ${day}`,
     note: 'Les boîtes contiennent la moitié médiane des temps, le trait droit est la médiane, la barre épaisse là où peut se trouver la vraie médiane (95 %) ; un contour brisé veut dire trop peu de temps pour le dire. Les points sont atypiques, le losange orange est le passage de référence. À distances égales, rapports égaux.',
     reference: 'Passage de référence',
     nearest: 'Le plus proche de la médiane',
@@ -149,7 +151,8 @@ export const fr: PageWords = {
   people: {
     tooFew: 'Personne n’en a encore trois passages : trop peu pour rapporter une personne à une étape.',
     nobodyStuck: (people) => `De ${many(people, 'personne')}, aucune n’est lente à une étape au-delà de son propre rythme`,
-    stuck: (fields, people) => `${many(fields, 'case se distingue', 'cases se distinguent')} nettement parmi ${many(people, 'personne')}`,
+    stuck: (who, more, people) =>
+      `Nettement plus lent qu’attendu parmi ${many(people, 'personne')} : ${who.map(([name, step]) => `${name} à l’étape ${step}`).join(', ')}${more > 0 ? ` et ${more} autres cas` : ''}`,
     some: (shown) => ` (les ${shown} qui s’écartent le plus de l’attendu sont dessinées ; la table les a toutes)`,
     note: 'Chaque case rapporte les derniers passages d’une personne à une étape à ce que son rythme et la longueur de l’étape laissent attendre. Orange avec un chiffre de 1,4 ou plus : plus lent. Bleu : plus rapide. Vide : moins de trois passages.',
     stuckHead: 'Lent au-delà de son rythme, et plus nettement que le hasard',
@@ -256,8 +259,9 @@ export const fr: PageWords = {
   },
   groups: {
     none: 'Il n’y a pas deux groupes avec des passages signés dans ce choix.',
-    title: 'Le rythme de chacun, groupe par groupe',
-    note: 'Un point est une personne, la barre droite la médiane du groupe.',
+    noneClear: (one, other) => `Entre ${one} et ${other}, aucune différence plus nette que le hasard ne se voit`,
+    several: (clear, pairs) => `${clear} sur ${many(pairs, 'paire')} de groupes diffèrent plus nettement que par hasard`,
+    note: 'Le rythme de chacun, groupe par groupe : un point est une personne, la barre droite la médiane du groupe.',
     small: (people) =>
       `Un groupe de ${people} : seule une très grande différence pourrait se voir ; n’en voir aucune ne veut pas dire qu’il n’y en a pas.`,
     axis: 'rythme : 1 est la médiane de tous, à droite plus long →',
