@@ -22,7 +22,7 @@ export interface SpeechStatus {
   /** 0 to 1 while loading. */
   readonly progress: number | null;
   readonly voice: 'off' | 'ready' | 'speaking' | 'broken';
-  readonly voiceName: string | null;
+  readonly voiceKind: 'browser' | 'local' | 'browser-remote' | null;
 }
 
 /** Ear, voice and earcons, as the screens use them. */

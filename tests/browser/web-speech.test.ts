@@ -126,7 +126,7 @@ describe('with the browser’s own recognition and voice', () => {
         queueMicrotask(() => this.fail('language-not-supported'));
       };
     })()`);
-    await page.locator('.chip[title="hears on this device"]').waitFor({ timeout: 100_000 });
+    await page.locator('.chip', { hasText: /hears on this device$/u }).waitFor({ timeout: 100_000 });
     expect(await page.evaluate('window.said.some((line) => line.includes("Listening on the device now"))')).toBe(true);
     await andStored(page, () => page.locator('.actions [data-intent="done"]').first().click());
     await page.locator('.count', { hasText: '1 of 8 done' }).waitFor();

@@ -18,6 +18,7 @@ export function SettingsPage() {
   const text = words.settings;
   const { settings, change, kept } = useSettings();
   const { speech } = useServices();
+  const status = useSyncExternalStore(speech.subscribe, speech.status);
   return (
     <main className="page">
       <PageTop title={text.title} />
@@ -112,6 +113,9 @@ export function SettingsPage() {
           <button type="button" onClick={() => void speech.begin().then(() => speech.speak(text.sample, null))}>
             {text.hear}
           </button>
+          <p className="quiet small" aria-live="polite">
+            {status.voiceKind === null ? '' : words.voice[status.voiceKind]}
+          </p>
           <label className="check">
             <input type="checkbox" checked={settings.vibrate} onChange={(event) => change({ vibrate: event.target.checked })} />
             {text.vibrate}

@@ -28,7 +28,7 @@ export function theSpeechDesk(): SpeechDesk {
 function createDesk(first: Settings): SpeechDesk {
   let settings = first;
   let listening: Listening | null = null;
-  let status: SpeechStatus = { ear: 'off', earKind: null, progress: null, voice: 'off', voiceName: null };
+  let status: SpeechStatus = { ear: 'off', earKind: null, progress: null, voice: 'off', voiceKind: null };
   const listeners = new Set<() => void>();
   /** Made at the first need: it fetches sounds, and a person may go on without any. */
   let made: SpeechController | null = null;
@@ -60,7 +60,7 @@ function createDesk(first: Settings): SpeechDesk {
         earKind: state.ear.kind,
         progress: state.ear.progress,
         voice: activityOf(state) === 'speaking' ? 'speaking' : state.voice.status,
-        voiceName: state.voice.kind,
+        voiceKind: state.voice.kind,
       };
       for (const listener of listeners) listener();
     });

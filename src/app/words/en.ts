@@ -163,6 +163,11 @@ export const en = {
     local: 'hears on this device',
     'browser-remote': 'hears through the browser’s service: your voice leaves this device',
   },
+  voice: {
+    browser: 'speaks on this device (browser)',
+    local: 'speaks on this device',
+    'browser-remote': 'speaks through the browser’s service: the text leaves this device',
+  },
   settings: {
     title: 'Settings',
     language: 'Language',

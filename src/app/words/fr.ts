@@ -166,6 +166,11 @@ const written: Words = {
     local: 'entend sur cet appareil',
     'browser-remote': 'entend par le service du navigateur : votre voix quitte cet appareil',
   },
+  voice: {
+    browser: 'parle sur cet appareil (navigateur)',
+    local: 'parle sur cet appareil',
+    'browser-remote': 'parle par le service du navigateur : le texte quitte cet appareil',
+  },
   settings: {
     title: 'Réglages',
     language: 'Langue',

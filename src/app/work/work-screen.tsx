@@ -210,11 +210,11 @@ function EarChip({ status }: { readonly status: SpeechStatus }) {
           : 'quiet';
   const on = status.ear === 'hearing' || status.voice === 'speaking';
   return (
-    <span className={`chip ${tone} ${on ? 'on' : ''}`} role="status" title={status.earKind === null ? '' : words.ear[status.earKind]}>
+    <span className={`chip ${tone} ${on ? 'on' : ''}`} role="status">
       <span className={`lamp ${on ? 'pulse' : ''}`} />
       {text}
       {status.ear === 'loading' && status.progress !== null ? ` ${Math.round(status.progress * 100)} %` : ''}
-      {status.earKind === 'browser-remote' ? <span className="small">{words.ear['browser-remote']}</span> : null}
+      {status.earKind === null ? null : <span className="kind small">{words.ear[status.earKind]}</span>}
     </span>
   );
 }
