@@ -16,6 +16,7 @@ const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ def
 const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) => ({ default: module.RecordPage })));
 const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => ({ default: module.ToolsPage })));
 const ReviewScreen = lazy(() => import('./review/review-screen.tsx').then((module) => ({ default: module.ReviewScreen })));
+const AuthorPage = lazy(() => import('./author/author-page.tsx').then((module) => ({ default: module.AuthorPage })));
 const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
 
 /** The composition root: settings, language, adapters and the way from screen to screen. */
@@ -56,6 +57,10 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                   <Route path="/review">
                     <ReviewScreen />
                   </Route>
+                  <Route path="/author">
+                    <AuthorPage name={null} />
+                  </Route>
+                  <Route path="/author/:name">{({ name }) => <AuthorPage name={name} />}</Route>
                   <Route path="/settings">
                     <SettingsPage />
                   </Route>

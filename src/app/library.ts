@@ -1,10 +1,9 @@
-import { createStore, del, entries, set } from 'idb-keyval';
-import type { UseStore } from 'idb-keyval';
 import type { ProcedureFile } from '../procedure/parse.ts';
 import { parseProcedure } from '../procedure/parse.ts';
 import type { Planned } from '../procedure/plan.ts';
 import { planJob } from '../procedure/plan.ts';
 import { loadCrib } from './crib-store.ts';
+import { dropRunnable, keepRunnable, runnableFiles } from './own-files.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import type { Problem } from '../procedure/problem.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
@@ -23,20 +22,15 @@ export interface Refused {
 
 const shipped = import.meta.glob<string>('../../procedures/*.yaml', { query: '?raw', import: 'default' });
 
-let ownStore: UseStore | null = null;
-const store = (): UseStore => (ownStore ??= createStore('undertray-procedures', 'files'));
+/** The procedures that ship, as they are written. */
+export const shippedFiles = (): Promise<readonly { readonly name: string; readonly text: string }[]> =>
+  Promise.all(Object.entries(shipped).map(async ([path, load]) => ({ name: path.slice(path.lastIndexOf('/') + 1), text: await load() })));
 
 /** Everything on the shelf. Own files that no longer read (a newer format, say) are told, not dropped. */
 export async function loadShelf(): Promise<{ readonly shelf: readonly Shelved[]; readonly refused: readonly Refused[] }> {
-  const texts = await Promise.all(
-    Object.entries(shipped).map(async ([path, load]) => ({
-      name: path.slice(path.lastIndexOf('/') + 1),
-      text: await load(),
-      isOwn: false,
-    })),
-  );
+  const texts = (await shippedFiles()).map((file) => ({ ...file, isOwn: false }));
   // Without storage (a private window, say) the shipped ones still work.
-  const own = await entries<string, string>(store()).catch(() => []);
+  const own = await runnableFiles().catch(() => []);
   const shelf: Shelved[] = [];
   const refused: Refused[] = [];
   for (const { name, text, isOwn } of [...texts, ...own.map(([name, text]) => ({ name, text, isOwn: true }))]) {
@@ -60,14 +54,14 @@ export async function shelve(name: string, text: string): Promise<Shelving> {
   const planned = [...parsed.file.builds.keys()].map((build) => planJob(parsed.file, { build, spokenUnit: null, crib: null, today: '' }));
   const problems = planned.flatMap((plan) => (plan.ok ? [] : plan.problems));
   if (problems.length > 0) return { ok: false, refused: { name, problems } };
-  const kept = await set(name, text, store()).then(
+  const kept = await keepRunnable(name, text).then(
     () => true,
     () => false,
   );
   return { ok: true, title: parsed.file.title, kept };
 }
 
-export const unshelve = (name: string): Promise<void> => del(name, store());
+export const unshelve = dropRunnable;
 
 export const countFasteners = (plan: Plan): number =>
   plan.steps.reduce((sum, step) => sum + step.groups.reduce((inner, group) => inner + group.positions.length, 0), 0);

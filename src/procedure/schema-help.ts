@@ -6,7 +6,7 @@ export interface Schema {
   readonly $defs?: Readonly<Record<string, Schema>>;
   readonly description?: string;
   readonly type?: string;
-  readonly const?: unknown;
+  readonly const?: string | number | boolean | null;
   readonly enum?: readonly unknown[];
   readonly properties?: Readonly<Record<string, Schema>>;
   readonly patternProperties?: Readonly<Record<string, Schema>>;

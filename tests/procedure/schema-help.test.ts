@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { procedureJsonSchema } from '../../src/procedure/json-schema.ts';
-import { cursorPlace, type Schema, schemaHelp } from '../../src/procedure/schema-help.ts';
+import { cursorPlace, schemaHelp } from '../../src/procedure/schema-help.ts';
 
-const help = schemaHelp(procedureJsonSchema() as Schema);
+const help = schemaHelp(procedureJsonSchema());
 
 /** The text without its bar, and where the bar was. */
 function at(marked: string) {

@@ -1,0 +1,263 @@
+import { useCallback, useEffect, useState } from 'react';
+import { Link, useLocation } from 'wouter';
+import type { ProcedureFile } from '../../procedure/parse.ts';
+import { parseProcedure } from '../../procedure/parse.ts';
+import { readYaml } from '../../procedure/yaml-tree.ts';
+import { nodeAt } from '../../procedure/plain-tree.ts';
+import { draftFile } from '../../drafting/draft-file.ts';
+import { draftFrom } from '../../drafting/draft.ts';
+import { readTranscript } from '../../drafting/transcripts.ts';
+import { shippedFiles } from '../library.ts';
+import * as own from '../own-files.ts';
+import { FileButton } from '../pages/file-button.tsx';
+import { PageTop } from '../pages/page-top.tsx';
+import { newId } from '../platform/clock.ts';
+import { useSettings } from '../services.ts';
+import { canBeRun, checkText } from './check.ts';
+import { RecordingsSection } from './recording/recordings-section.tsx';
+import { readShare } from './share.ts';
+import { freeName, skeleton } from './skeleton.ts';
+import { useAuthorWords } from './words/words.ts';
+
+interface Listed {
+  readonly name: string;
+  readonly title: string;
+  readonly changed: number;
+  readonly state: string;
+}
+
+/** Where an author's procedures lie, and where new ones begin. */
+export function LibraryView() {
+  const words = useAuthorWords();
+  const { settings } = useSettings();
+  const [, navigate] = useLocation();
+  const [listed, setListed] = useState<readonly Listed[] | null>(null);
+  const [recordings, setRecordings] = useState<readonly own.Recording[]>([]);
+  const [shipped, setShipped] = useState<readonly ProcedureFile[]>([]);
+  const [message, setMessage] = useState<string | null>(null);
+  const text = words.library;
+
+  const read = useCallback(async () => {
+    const [pieces, runnable] = await Promise.all([own.workPieces(), own.runnableFiles()]);
+    const texts = new Map(runnable);
+    const rows = pieces.map(({ name, text: written, changed }): Listed => {
+      const checked = checkText(written, name);
+      const errors = checked.marks.filter(({ severity }) => severity === 'error').length;
+      const runs = texts.get(name);
+      const state = [
+        runs === undefined ? text.notOnJobs : runs === written ? text.onJobs : text.onJobsOlder,
+        checked.unanswered > 0 ? text.open_questions(checked.unanswered) : null,
+        errors > 0 && !canBeRun(checked) ? text.errors(errors) : null,
+      ];
+      return { name, title: titleOf(written, name), changed, state: state.filter((part) => part !== null).join(' · ') };
+    });
+    setListed(rows.sort((a, b) => b.changed - a.changed));
+    setRecordings(await own.recordings());
+  }, [text]);
+  useEffect(() => {
+    read().catch(() => setListed([]));
+    void shippedFiles().then((files) =>
+      setShipped(
+        files.flatMap(({ name, text: written }) => {
+          const parsed = parseProcedure(written, name);
+          return parsed.ok ? [parsed.file] : [];
+        }),
+      ),
+    );
+  }, [read]);
+
+  const taken = (listed ?? []).map(({ name }) => name);
+  /** Stores it first and opens it then. */
+  const begin = async (base: string, written: string, recording: string | null = null) => {
+    const name = freeName(base, taken);
+    try {
+      await own.keepPiece(own.newPiece(name, written, recording, Date.now()));
+      if (recording !== null) await own.keepVersion(name, written, words.library.fromTalk, Date.now());
+      navigate(`/author/${encodeURIComponent(name)}`);
+    } catch {
+      setMessage(text.notStored);
+    }
+  };
+  const draft = async (recording: own.Recording) => {
+    const drafted = draftFrom(readTranscript(recording.transcript ?? ''), { name: recording.title });
+    if (drafted.groups.length === 0) setMessage(text.noFasteners(recording.title));
+    else await begin(recording.title, draftFile(drafted), recording.id);
+  };
+  const takeTranscript = async (file: File) => {
+    const transcript = await file.text().catch(() => null);
+    if (transcript === null) return setMessage(text.unread(file.name));
+    const recording = {
+      v: 1,
+      id: newId(),
+      title: file.name.replace(/\.\w+$/, ''),
+      at: Date.now(),
+      seconds: 0,
+      type: null,
+      transcript,
+    } as const;
+    try {
+      await own.keepRecording(recording);
+      await read();
+      await draft(recording);
+    } catch {
+      setMessage(text.notStored);
+    }
+  };
+  const takeFile = async (file: File) => {
+    const raw = await file.text().catch(() => null);
+    if (raw === null) return setMessage(text.unread(file.name));
+    if (!/\.json$/i.test(file.name)) return begin(file.name, raw);
+    const found = readShare(raw);
+    if (!found.ok) return setMessage(text.notShared(file.name, found.where, found.expected));
+    const name = freeName(found.shared.name, taken);
+    const { recording } = found.shared;
+    const id = recording === null ? null : newId();
+    try {
+      if (recording !== null && id !== null) {
+        if (recording.sound !== null) await own.keepSound(id, 0, soundIn(recording.sound));
+        await own.keepRecording({
+          v: 1,
+          id,
+          title: recording.title,
+          at: recording.at,
+          seconds: recording.seconds,
+          transcript: recording.transcript,
+          type: recording.sound?.type ?? null,
+        });
+      }
+      for (const version of found.shared.versions) await own.keepVersion(name, version.text, version.note, version.at);
+      await own.keepPiece(own.newPiece(name, found.shared.text, id, Date.now()));
+      navigate(`/author/${encodeURIComponent(name)}`);
+    } catch {
+      setMessage(text.notStored);
+    }
+  };
+  const remove = async ({ name, title }: Listed) => {
+    if (!confirm(text.removeSure(title))) return;
+    await own.dropOwn(name);
+    await read();
+  };
+
+  return (
+    <main className="page author-library">
+      <PageTop title={words.title} />
+      {message === null ? null : (
+        <p className="trouble" role="alert">
+          {message}
+        </p>
+      )}
+      <section className="stack">
+        <h2>{text.own}</h2>
+        {listed?.length === 0 ? <p className="quiet">{text.none}</p> : null}
+        <div className="panels">
+          {listed?.map((one) => (
+            <article key={one.name} className="panel">
+              <h3>{one.title}</h3>
+              <p className="quiet small">
+                {[one.state, one.changed === 0 ? null : text.changed(moment(one.changed, settings.language))]
+                  .filter((part) => part !== null)
+                  .join(' · ')}
+              </p>
+              <div className="row">
+                <Link className="button primary" href={`/author/${encodeURIComponent(one.name)}`} aria-label={`${text.open}: ${one.title}`}>
+                  {text.open}
+                </Link>
+                <button type="button" aria-label={`${text.remove}: ${one.title}`} onClick={() => void remove(one)}>
+                  {text.remove}
+                </button>
+              </div>
+            </article>
+          ))}
+        </div>
+      </section>
+      <section className="stack">
+        <h2>{text.begin}</h2>
+        <div className="panels">
+          <article className="panel">
+            <h3>{text.fromTalk}</h3>
+            <p className="quiet small">{text.fromTalkWhy}</p>
+            <FileButton label={text.transcript} accept=".vtt,.srt,.txt" onFile={(file) => void takeTranscript(file)} />
+          </article>
+          <Beginning onBegin={(head) => void begin(head.title, skeleton(head, settings.language))} />
+          <article className="panel">
+            <h3>{text.fromShipped}</h3>
+            <p className="quiet small">{text.fromShippedWhy}</p>
+            <Copying
+              shipped={shipped}
+              onCopy={(file) => void shippedFiles().then((all) => begin(file.id, all.find(({ name }) => name === file.name)?.text ?? ''))}
+            />
+          </article>
+          <article className="panel">
+            <h3>{text.fromFile}</h3>
+            <p className="quiet small">{text.fromFileWhy}</p>
+            <FileButton label={text.file} accept=".yaml,.yml,.json" onFile={(file) => void takeFile(file)} />
+          </article>
+        </div>
+      </section>
+      <RecordingsSection recordings={recordings} onChanged={() => void read()} onDraft={(recording) => void draft(recording)} />
+    </main>
+  );
+}
+
+function Beginning({ onBegin }: { readonly onBegin: (head: { title: string; vehicle: string; author: string }) => void }) {
+  const { library: text } = useAuthorWords();
+  const { settings } = useSettings();
+  const [head, setHead] = useState({ title: '', vehicle: '', author: settings.person });
+  const field = (key: keyof typeof head, label: string) => (
+    <label>
+      {label}
+      <input required maxLength={120} value={head[key]} onChange={(event) => setHead({ ...head, [key]: event.target.value })} />
+    </label>
+  );
+  return (
+    <form
+      className="panel"
+      onSubmit={(event) => {
+        event.preventDefault();
+        onBegin(head);
+      }}
+    >
+      <h3>{text.fromNothing}</h3>
+      <p className="quiet small">{text.fromNothingWhy}</p>
+      {field('title', text.name)}
+      {field('vehicle', text.vehicle)}
+      {field('author', text.author)}
+      <button type="submit">{text.create}</button>
+    </form>
+  );
+}
+
+function Copying({ shipped, onCopy }: { readonly shipped: readonly ProcedureFile[]; readonly onCopy: (file: ProcedureFile) => void }) {
+  const { library: text } = useAuthorWords();
+  const [chosen, setChosen] = useState('');
+  const file = shipped.find(({ name }) => name === chosen) ?? shipped[0];
+  return (
+    <>
+      <label>
+        {text.which}
+        <select value={file?.name ?? ''} onChange={(event) => setChosen(event.target.value)}>
+          {shipped.map(({ name, title }) => (
+            <option key={name} value={name}>
+              {title}
+            </option>
+          ))}
+        </select>
+      </label>
+      <button type="button" disabled={file === undefined} onClick={() => (file === undefined ? undefined : onCopy(file))}>
+        {text.copy}
+      </button>
+    </>
+  );
+}
+
+const moment = (at: number, language: string) => new Date(at).toLocaleString(language, { dateStyle: 'medium', timeStyle: 'short' });
+
+function titleOf(written: string, name: string): string {
+  const { root } = readYaml(written, name);
+  const title = root === null ? null : nodeAt(root, ['title']);
+  return title?.kind === 'value' && typeof title.value === 'string' && title.value.trim() !== '' ? title.value : name;
+}
+
+function soundIn({ type, base64 }: { readonly type: string; readonly base64: string }): Blob {
+  return new Blob([Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))], { type });
+}
