@@ -208,31 +208,31 @@ function Benched({ bench, piece, readOnly }: { readonly bench: Bench; readonly p
         />
       ) : null}
       {player}
-      <div className="author-tabs" role="tablist" aria-label={text.tabs}>
-        {tabs.map((one) => (
-          <button
-            key={one}
-            id={`tab-${one}`}
-            type="button"
-            role="tab"
-            aria-selected={pane === one}
-            aria-controls={`pane-${one}`}
-            tabIndex={pane === one ? 0 : -1}
-            onClick={() => setChosen(one)}
-            onKeyDown={(event) => {
-              const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
-              if (step === 0) return;
-              const next = tabs[(tabs.indexOf(one) + step + tabs.length) % tabs.length] ?? one;
-              setChosen(next);
-              document.getElementById(`tab-${next}`)?.focus();
-            }}
-          >
-            {text[one]}
-            {(counts[one] ?? 0) > 0 ? <span className="author-count">{counts[one]}</span> : null}
-          </button>
-        ))}
-      </div>
       <div className="author-halves">
+        <div className="author-tabs" role="tablist" aria-label={text.tabs}>
+          {tabs.map((one) => (
+            <button
+              key={one}
+              id={`tab-${one}`}
+              type="button"
+              role="tab"
+              aria-selected={pane === one}
+              aria-controls={`pane-${one}`}
+              tabIndex={pane === one ? 0 : -1}
+              onClick={() => setChosen(one)}
+              onKeyDown={(event) => {
+                const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
+                if (step === 0) return;
+                const next = tabs[(tabs.indexOf(one) + step + tabs.length) % tabs.length] ?? one;
+                setChosen(next);
+                document.getElementById(`tab-${next}`)?.focus();
+              }}
+            >
+              {text[one]}
+              {(counts[one] ?? 0) > 0 ? <span className="author-count">{counts[one]}</span> : null}
+            </button>
+          ))}
+        </div>
         {textShown ? (
           <div className="author-text" {...(wide ? {} : { role: 'tabpanel', id: 'pane-text', 'aria-labelledby': 'tab-text' })}>
             <EditorPlace bench={bench} />
@@ -424,7 +424,7 @@ async function handOver(name: string, type: string, content: string): Promise<vo
 function base64Of(blob: Blob): Promise<string> {
   return new Promise((resolve, reject) => {
     const reader = new FileReader();
-    reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ''));
+    reader.onload = () => resolve(typeof reader.result === 'string' ? reader.result.replace(/^[^,]*,/, '') : '');
     reader.onerror = () => reject(reader.error ?? new Error('unreadable'));
     reader.readAsDataURL(blob);
   });

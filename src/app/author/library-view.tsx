@@ -85,7 +85,10 @@ export function LibraryView() {
   };
   const takeTranscript = async (file: File) => {
     const transcript = await file.text().catch(() => null);
-    if (transcript === null) return setMessage(text.unread(file.name));
+    if (transcript === null) {
+      setMessage(text.unread(file.name));
+      return;
+    }
     const recording = {
       v: 1,
       id: newId(),
@@ -105,10 +108,19 @@ export function LibraryView() {
   };
   const takeFile = async (file: File) => {
     const raw = await file.text().catch(() => null);
-    if (raw === null) return setMessage(text.unread(file.name));
-    if (!/\.json$/i.test(file.name)) return begin(file.name, raw);
+    if (raw === null) {
+      setMessage(text.unread(file.name));
+      return;
+    }
+    if (!/\.json$/i.test(file.name)) {
+      await begin(file.name, raw);
+      return;
+    }
     const found = readShare(raw);
-    if (!found.ok) return setMessage(text.notShared(file.name, found.where, found.expected));
+    if (!found.ok) {
+      setMessage(text.notShared(file.name, found.where, found.expected));
+      return;
+    }
     const name = freeName(found.shared.name, taken);
     const { recording } = found.shared;
     const id = recording === null ? null : newId();

@@ -176,6 +176,11 @@ function ProcedurePanel({
             {words.start.begin}
           </button>
           {shelved.isOwn ? (
+            <Link className="button" href={`/author/${encodeURIComponent(shelved.file.name)}`}>
+              {words.start.edit}
+            </Link>
+          ) : null}
+          {shelved.isOwn ? (
             <button type="button" onClick={() => void library.unshelve(shelved.file.name).then(onRemoved)}>
               {words.start.remove}
             </button>

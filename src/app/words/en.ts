@@ -25,6 +25,7 @@ export const en = {
     refused: (file: string) => `${file} was not added:`,
     own: 'your own file',
     remove: 'Remove',
+    edit: 'Edit',
     removeSure: 'Remove this job and its record from this device?',
     due: 'Due now',
     logDone: 'Done, log it',

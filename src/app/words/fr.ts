@@ -28,6 +28,7 @@ const written: Words = {
     refused: (file: string) => `${file} n’a pas été ajouté :`,
     own: 'votre fichier',
     remove: 'Supprimer',
+    edit: 'Modifier',
     removeSure: 'Supprimer ce travail et son relevé de cet appareil ?',
     due: 'À faire maintenant',
     logDone: 'Fait, le noter',

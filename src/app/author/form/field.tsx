@@ -33,7 +33,7 @@ export function Field({
     node?.kind === 'map' && node.entries.every(({ key }) => /^(?:build .+|other builds)$/.test(key))
       ? node.entries.map(({ key }) => key)
       : [];
-  const canDiffer = builds.length > 1 && !['id', 'revision', 'only'].includes(field.key);
+  const canDiffer = builds.length > 1 && byBuildFields.includes(field.key);
   const rest = builds.map((build) => `build ${build}`).filter((key) => !buildKeys.includes(key));
   if (buildKeys.length > 0)
     return (
@@ -62,7 +62,9 @@ export function Field({
     );
   if (node?.kind === 'map' && field.widget.kind !== 'way') return <ByHand label={label} path={here} />;
   return (
-    <div className={`author-field ${field.widget.kind}${field.widget.kind === 'text' && field.widget.long === true ? ' long' : ''}`}>
+    <div
+      className={`author-field ${field.widget.kind}${field.widget.kind === 'text' && field.widget.long === true ? (field.key === 'why' || field.key === 'where' ? ' half' : ' long') : ''}`}
+    >
       <Value widget={field.widget} label={label} full={label} path={here} node={node} set={set} />
       {canDiffer && node?.kind === 'value' && node.value !== null && field.widget.kind !== 'flag' ? (
         <Differs on={false} onChange={() => set(Object.fromEntries(builds.map((build) => [`build ${build}`, plainOf(node)])))} />
@@ -76,12 +78,14 @@ function Differs({ on, onChange }: { readonly on: boolean; readonly onChange: ()
   const { form: text } = useAuthorWords();
   const { readOnly } = useForm();
   return (
-    <label className="author-differs">
-      <input type="checkbox" checked={on} disabled={readOnly} onChange={onChange} />
-      {text.differs}
-    </label>
+    <button type="button" className="author-differs" disabled={readOnly} onClick={onChange}>
+      {on ? text.alike : text.differs}
+    </button>
   );
 }
+
+/** What usually differs between builds. Anything else may too, in the text. */
+const byBuildFields: readonly string[] = ['count', 'drive', 'square', 'torque', 'thread', 'class', 'angle', 'min', 'max', 'for'];
 
 /** Something that only the text can change. */
 export function ByHand({ label, path }: { readonly label: string; readonly path: KeyPath }) {
@@ -365,10 +369,11 @@ function WayOut({ label, node, set }: { readonly label: string; readonly node: Y
   const written = node === null ? null : plainOf(node);
   const entry =
     typeof written === 'object' && written !== null && !Array.isArray(written) ? (written as Readonly<Record<string, Plain>>) : null;
-  const advice = entry === null ? (written === null ? '' : String(written)) : typeof entry['advice'] === 'string' ? entry['advice'] : '';
+  const textIn = (value: Plain | undefined) => (typeof value === 'string' || typeof value === 'number' ? String(value) : '');
+  const advice = entry === null ? textIn(written ?? undefined) : textIn(entry['advice']);
   const [go, see] = [entry?.['go'], entry?.['see']];
   const then = go !== undefined ? 'go' : see !== undefined ? 'see' : 'stay';
-  const target = then === 'go' ? String(go) : then === 'see' ? String(see) : '';
+  const target = textIn(go ?? see);
   const write = (nextThen: string, nextTarget: string, nextAdvice: string) => {
     if (nextThen === 'stay') set(nextAdvice === '' ? undefined : nextAdvice);
     else set({ [nextThen]: nextTarget, ...(nextAdvice === '' ? {} : { advice: nextAdvice }) });

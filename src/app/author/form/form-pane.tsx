@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { type KeyPath, nodeAt } from '../../../procedure/plain-tree.ts';
 import type { YamlNode } from '../../../procedure/yaml-tree.ts';
 import type { Checked } from '../check.ts';
@@ -20,7 +20,8 @@ export function FormPane({
   readonly rehearseStep: (id: string) => void;
 }) {
   const words = useAuthorWords();
-  const { root } = useForm();
+  const { root, bench } = useForm();
+  const form = useRef<HTMLDivElement>(null);
   const text = words.form;
   const top = orderAt([]);
   const [open, setOpen] = useState<string | null>(null);
@@ -28,11 +29,15 @@ export function FormPane({
   useEffect(() => {
     if (cursorStep !== null) setOpen(cursorStep);
   }, [cursorStep]);
+  // Whoever moves about in the text sees the same step here; whoever fills in the form is left where they are.
+  useEffect(() => {
+    if (bench.editor.hasFocus) form.current?.querySelector('.author-step.open')?.scrollIntoView({ block: 'nearest' });
+  }, [bench, open]);
   let number = 0;
   const stages = nodeAt(root, ['stages']);
   const sides = nodeAt(root, ['sides']);
   return (
-    <div className="author-form">
+    <div className="author-form" ref={form}>
       <Section title={text.head} startsOpen={stages === null}>
         <Entry kind="head" path={[]} />
         <Builds />
@@ -318,7 +323,12 @@ function Step({ number, step, path, length, isOpen, setOpen, hearStep, rehearseS
 function groupsLine(step: YamlNode): string {
   const groups = nodeAt(step, ['fasteners']);
   if (groups?.kind !== 'list') return '';
-  const plain = (node: YamlNode | null) => (node?.kind === 'value' && node.value !== null ? String(node.value) : node === null ? '' : '…');
+  const plain = (node: YamlNode | null): string =>
+    node === null || node.kind === 'list'
+      ? ''
+      : node.kind === 'value'
+        ? String(node.value ?? '')
+        : [...new Set(node.entries.map(({ value }) => plain(value)))].join(' / ');
   const parts = groups.items.map((group) =>
     [`${plain(nodeAt(group, ['count']))} × ${plain(nodeAt(group, ['name']))}`, plain(nodeAt(group, ['torque']))]
       .filter((part) => part !== '')

@@ -9,6 +9,7 @@ import { type KeyPath, nodeAt, pathAt } from '../../../procedure/plain-tree.ts';
 import { readYaml, type YamlNode } from '../../../procedure/yaml-tree.ts';
 import { type Checked, checkText } from '../check.ts';
 import type { WorkPiece } from '../../own-files.ts';
+import { leastChange } from './least-change.ts';
 
 export type Saving = 'stored' | 'storing' | 'failed';
 
@@ -244,14 +245,4 @@ function firstState({ text, editor }: WorkPiece, extensions: Extension): EditorS
     }
   }
   return EditorState.create({ doc: text, extensions });
-}
-
-/** The one piece that differs, so that cursors and marks elsewhere stay where they are. */
-export function leastChange(old: string, next: string): { readonly from: number; readonly to: number; readonly insert: string } {
-  const most = Math.min(old.length, next.length);
-  let from = 0;
-  while (from < most && old.charCodeAt(from) === next.charCodeAt(from)) from++;
-  let tail = 0;
-  while (tail < most - from && old.charCodeAt(old.length - 1 - tail) === next.charCodeAt(next.length - 1 - tail)) tail++;
-  return { from, to: old.length - tail, insert: next.slice(from, next.length - tail) };
 }

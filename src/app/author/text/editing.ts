@@ -78,7 +78,7 @@ function complete(context: CompletionContext): CompletionResult | null {
   if (place === null || (!context.explicit && place.typed === '')) return null;
   const help = formatHelp();
   if (place.wants === 'value') {
-    const options = [...help.valuesAt(place.path), ...namesFor(text, String(place.path.findLast((key) => typeof key === 'string') ?? ''))];
+    const options = [...help.valuesAt(place.path), ...namesFor(text, place.path.findLast((key) => typeof key === 'string') ?? '')];
     return options.length === 0 ? null : { from: place.from, options: options.map((label) => ({ label })), validFor: /^[\w -]*$/ };
   }
   const keys = help.keysAt(place.path).filter(({ key }) => !place.present.includes(key));

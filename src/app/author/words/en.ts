@@ -104,7 +104,8 @@ export const authorEn = {
     removeWhat: (what: string) => `Remove: ${what}`,
     add: (what: string) => `Add ${what}`,
     more: 'More fields',
-    differs: 'differs by build',
+    differs: 'by build…',
+    alike: 'same for all builds',
     otherBuilds: 'other builds',
     yes: 'yes',
     none: '–',
@@ -281,7 +282,7 @@ export const authorEn = {
     remote: 'Your browser writes down what you say through its maker’s service: your voice leaves this device.',
     noWriting:
       'Nothing is written down while you talk: this browser cannot on the device, and its service is not allowed. Attach a transcript afterwards.',
-    allow: 'Allowing the service is in the Settings.',
+    allow: 'The service is allowed in the',
     writingStopped: 'The browser stopped writing down. The recording goes on.',
     noMicrophone: 'The microphone could not be opened. Take in a transcript made elsewhere instead.',
     notKept: 'A piece of the sound could not be stored. Free some space; what was stored so far is safe.',

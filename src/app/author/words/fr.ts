@@ -108,7 +108,8 @@ export const authorFr: AuthorWords = typesetWords({
     removeWhat: (what: string) => `Retirer : ${what}`,
     add: (what: string) => `Ajouter ${what}`,
     more: 'Autres champs',
-    differs: 'diffère selon la version',
+    differs: 'selon la version…',
+    alike: 'la même pour toutes les versions',
     otherBuilds: 'autres versions',
     yes: 'oui',
     none: '–',
@@ -285,7 +286,7 @@ export const authorFr: AuthorWords = typesetWords({
     remote: 'Votre navigateur écrit ce que vous dites par le service de son éditeur : votre voix quitte cet appareil.',
     noWriting:
       'Rien n’est écrit pendant que vous parlez : ce navigateur ne le peut pas sur l’appareil, et son service n’est pas permis. Joignez une transcription ensuite.',
-    allow: 'Le service se permet dans les réglages.',
+    allow: 'Le service se permet ici :',
     writingStopped: 'Le navigateur a cessé d’écrire. L’enregistrement continue.',
     noMicrophone: 'Le micro n’a pas pu être ouvert. Prenez plutôt une transcription faite ailleurs.',
     notKept: 'Un morceau du son n’a pas pu être enregistré. Libérez de la place ; ce qui précède est sauf.',
