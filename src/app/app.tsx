@@ -17,6 +17,9 @@ const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) =>
 const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => ({ default: module.ToolsPage })));
 const ReviewScreen = lazy(() => import('./review/review-screen.tsx').then((module) => ({ default: module.ReviewScreen })));
 const AuthorPage = lazy(() => import('./author/author-page.tsx').then((module) => ({ default: module.AuthorPage })));
+const CalculatorPage = lazy(() => import('./calculator/calculator-page.tsx').then((module) => ({ default: module.CalculatorPage })));
+const ProcedureKitPage = lazy(() => import('./kit/kit-page.tsx').then((module) => ({ default: module.ProcedureKitPage })));
+const JobKitPage = lazy(() => import('./kit/kit-page.tsx').then((module) => ({ default: module.JobKitPage })));
 const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
 
 /** The composition root: settings, language, adapters and the way from screen to screen. */
@@ -61,6 +64,11 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                     <AuthorPage name={null} />
                   </Route>
                   <Route path="/author/:name">{({ name }) => <AuthorPage name={name} />}</Route>
+                  <Route path="/calculator">
+                    <CalculatorPage />
+                  </Route>
+                  <Route path="/kit/job/:job">{({ job }) => <JobKitPage job={job} />}</Route>
+                  <Route path="/kit/:file/:build">{({ file, build }) => <ProcedureKitPage file={file} build={build} />}</Route>
                   <Route path="/settings">
                     <SettingsPage />
                   </Route>

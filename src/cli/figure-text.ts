@@ -5,7 +5,7 @@ import { effectOfCondition } from '../torque/preload.ts';
 import type { Torque, TorqueBand } from '../torque/quantities.ts';
 import { formatTorque } from '../torque/units.ts';
 import type { WrenchChoice } from '../torque/wrench.ts';
-import { describeReason, describeWarning } from '../torque/wrench-words.ts';
+import { wrenchNote } from '../phrasing/en/wrench-words.ts';
 import { notSpecification } from './figure-reckon.ts';
 import type { Figures, ThreadFigures } from './figure-reckon.ts';
 import type { Terminal } from './verb.ts';
@@ -31,7 +31,7 @@ export function tell(figures: Figures, arm: Arm | null, terminal: Terminal): voi
 function tellWrench(wrench: WrenchChoice, terminal: Terminal): void {
   if (!wrench.fits) {
     terminal.out('The wrench will not do:');
-    for (const reason of wrench.reasons) terminal.out(`  ${describeReason(reason)}`);
+    for (const reason of wrench.reasons) terminal.out(`  ${wrenchNote(reason)}`);
     return;
   }
   const { achieved, deviation, percentOfMax } = wrench;
@@ -40,7 +40,7 @@ function tellWrench(wrench: WrenchChoice, terminal: Terminal): void {
     `  Calculated at the fastener: ${figureText(achieved.nominal)}, ${deviation < 0 ? '−' : '+'}${four(Math.abs(deviation))} % off the target`,
   );
   terminal.out(`  Within the wrench’s tolerance: ${figureText(achieved.low)} to ${figureText(achieved.high)}`);
-  for (const warning of wrench.warnings) terminal.out(`  Warning: ${describeWarning(warning)}`);
+  for (const warning of wrench.warnings) terminal.out(`  Warning: ${wrenchNote(warning)}`);
 }
 
 function tellThread(thread: ThreadFigures, terminal: Terminal): void {

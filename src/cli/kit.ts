@@ -2,12 +2,13 @@ import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
 import { parseProcedure } from '../procedure/parse.ts';
 import { planJob } from '../procedure/plan.ts';
-import type { KitItem, KitKind, Plan, WrenchAdvice } from '../procedure/plan-types.ts';
+import type { KitItem, KitKind, Plan } from '../procedure/plan-types.ts';
 import { problemText } from '../procedure/problem.ts';
 import { freeSteps, toolChanges, type ToolChanges } from '../procedure/tool-changes.ts';
 import { parseCrib } from '../torque/crib-file.ts';
 import type { Crib } from '../torque/crib.ts';
-import { formatTorque } from '../torque/units.ts';
+import { english } from '../phrasing/en/pack.ts';
+import { wrenchRemarks, type WrenchRemark } from '../procedure/wrench-remarks.ts';
 import type { ExitCode, Terminal, Verb } from './verb.ts';
 
 export const kit: Verb = {
@@ -37,17 +38,22 @@ export const kit: Verb = {
     const planned = await plan(options, crib ?? null, terminal);
     if (planned === null || crib === undefined) return 2;
     const lacking = planned.plan.kit.filter(({ owned }) => owned === false);
-    const unsettled = unsettledPasses(planned.plan);
+    const remarks = wrenchRemarks(planned.plan);
     if (options.json) {
       terminal.out(
         JSON.stringify(
-          { kit: planned.plan.kit, lacking: lacking.map(({ id }) => id), wrenches: unsettled, toolChanges: planned.changes },
+          {
+            kit: planned.plan.kit,
+            lacking: lacking.map(({ id }) => id),
+            wrenches: remarks.map((remark) => ({ ...remark, text: english.tools.remark(remark) })),
+            toolChanges: planned.changes,
+          },
           null,
           2,
         ),
       );
     } else {
-      tell(planned.plan, planned.changes, unsettled, crib !== null, terminal);
+      tell(planned.plan, planned.changes, remarks, crib !== null, terminal);
     }
     return lacking.length > 0 ? 1 : 0;
   },
@@ -115,35 +121,6 @@ async function readText(file: string, terminal: Terminal): Promise<string | null
   }
 }
 
-interface Unsettled {
-  readonly step: string;
-  readonly fastener: string;
-  readonly torque: string;
-  readonly said: readonly string[];
-}
-
-/** Passes that no wrench fits, or only with something to be said first. */
-function unsettledPasses(plan: Plan): readonly Unsettled[] {
-  const heard = new Set<string>();
-  return plan.steps.flatMap((step) =>
-    step.groups.flatMap((group) =>
-      group.passes.flatMap(({ torque, setting }): Unsettled[] => {
-        const said = setting === null ? [] : saidOf(setting);
-        if (torque === null || said.length === 0) return [];
-        const told = { step: step.number, fastener: group.name, torque: formatTorque(torque), said };
-        const key = JSON.stringify(told);
-        if (heard.has(key)) return [];
-        heard.add(key);
-        return [told];
-      }),
-    ),
-  );
-}
-
-function saidOf(setting: WrenchAdvice): readonly string[] {
-  return setting.fits ? setting.warnings.map((warning) => `${setting.wrench}: ${warning}`) : setting.reasons;
-}
-
 const headings: Readonly<Record<KitKind, string>> = {
   support: 'Supports',
   wrench: 'Torque wrenches',
@@ -159,7 +136,7 @@ const headings: Readonly<Record<KitKind, string>> = {
   consumable: 'Consumables',
 };
 
-function tell(plan: Plan, changes: ToolChanges, unsettled: readonly Unsettled[], withCrib: boolean, terminal: Terminal): void {
+function tell(plan: Plan, changes: ToolChanges, remarks: readonly WrenchRemark[], withCrib: boolean, terminal: Terminal): void {
   const numbers = new Map(plan.steps.map(({ id, number }) => [id, number]));
   terminal.out(`${plan.procedure.title}, ${plan.procedure.vehicle}, build ${plan.build.id}`);
   terminal.out(plan.procedure.source);
@@ -172,10 +149,10 @@ function tell(plan: Plan, changes: ToolChanges, unsettled: readonly Unsettled[],
     }
     terminal.out(line(item, numbers, withCrib));
   }
-  if (unsettled.length > 0) {
+  if (remarks.length > 0) {
     terminal.out('');
     terminal.out('Before you start');
-    for (const { step, fastener, torque, said } of unsettled) terminal.out(`  step ${step}, ${fastener}, ${torque}: ${said.join(' ')}`);
+    for (const remark of remarks) terminal.out(`  ${english.tools.remark(remark)}`);
   }
   terminal.out('');
   terminal.out(`Tool changes: ${changes.count}`);

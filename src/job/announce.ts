@@ -1,5 +1,6 @@
 import type { Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
+import { wrenchRemarks } from '../procedure/wrench-remarks.ts';
 import type { Dialogue, Now, Pending } from './dialogue.ts';
 import { briefingItem, fastenerAtHand, kitItemIndex, mainSteps, matterAtHand, secondsLeft, stateOfJob } from './dialogue.ts';
 import { mustAcknowledge } from './progress.ts';
@@ -17,6 +18,10 @@ export function announce(plan: Plan, before: JobState, after: JobState): readonl
     if (was.timers.some((one) => one.step === timer.step && one.started === timer.started)) continue;
     const blocks = is.cursor?.part.kind === 'wait' && stepAt(plan, is.cursor.step).id === timer.step;
     lines.push({ kind: 'wait-started', name: timer.name, seconds: timer.seconds, blocks });
+  }
+  if (was.phase === 'briefing' && (is.phase === 'kit' || is.phase === 'working')) {
+    const remarks = wrenchRemarks(plan);
+    if (remarks.length > 0) lines.push({ kind: 'wrench-remarks', remarks });
   }
   if (was.phase === 'kit' && is.phase !== 'kit' && is.phase !== 'briefing' && plan.kit.length > 0)
     lines.push({ kind: 'kit-done', missing: is.kit.filter((answer) => answer === false).length });

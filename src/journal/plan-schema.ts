@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import { torqueUnits } from '../torque/quantities.ts';
+import type { WrenchMisfit, WrenchNote } from '../procedure/plan-types.ts';
 import type { Degrees } from '../torque/quantities.ts';
+import { squareDrives } from '../torque/sockets.ts';
 import { journalLimits } from './limits.ts';
 
 /*
@@ -41,9 +43,49 @@ const tool = z.strictObject({
 
 const position = z.strictObject({ name, clock: number.nullable(), x: number, y: number });
 
+const square = z.enum(squareDrives);
+
+/** Plans of earlier versions have these as sentences. */
+const wrenchNote: z.ZodType<WrenchNote> = z.union([
+  text,
+  z.discriminatedUnion('code', [
+    z.strictObject({ code: z.literal('calibration-overdue'), calibrated: name, due: name }),
+    z.strictObject({ code: z.literal('operations-overdue'), operations: number, limit: number }),
+    z.strictObject({ code: z.literal('calibration-unknown') }),
+    z.strictObject({ code: z.literal('suspect') }),
+    z.strictObject({ code: z.literal('under-usable-range'), percentOfMax: number, usableFrom: number }),
+    z.strictObject({ code: z.literal('rounding-beyond-tolerance'), deviation: number, tolerance: number }),
+    z.strictObject({ code: z.literal('spread-outside-band'), low: torque, high: torque }),
+    z.strictObject({ code: z.literal('square-overloaded'), square, limit: torque }),
+    z.strictObject({ code: z.literal('coarse-graduation'), graduation: torque }),
+    z.strictObject({ code: z.literal('keep-square') }),
+  ]),
+]);
+
+const wrenchMisfit: z.ZodType<WrenchMisfit> = z.union([
+  text,
+  z.discriminatedUnion('code', [
+    z.strictObject({ code: z.literal('no-wrench') }),
+    z.strictObject({ code: z.literal('under-range'), wrench: name, needed: torque, min: torque }),
+    z.strictObject({ code: z.literal('over-range'), wrench: name, needed: torque, max: torque }),
+    z.strictObject({ code: z.literal('rounding-outside-band'), wrench: name, nearest: torque, deviation: number }),
+    z.strictObject({ code: z.literal('square-differs'), wrench: name, has: square, needs: square }),
+    z.strictObject({ code: z.literal('lever-unknown'), wrench: name }),
+    z.strictObject({ code: z.literal('arm-impossible'), wrench: name }),
+    z.strictObject({ code: z.literal('crowfoot-unknown') }),
+  ]),
+]);
+
 const setting = z.discriminatedUnion('fits', [
-  z.strictObject({ fits: z.literal(true), wrench: name, set: torque, corrected: z.boolean(), warnings: list(text) }),
-  z.strictObject({ fits: z.literal(false), reasons: list(text) }),
+  z.strictObject({
+    fits: z.literal(true),
+    wrench: name,
+    wrenchId: id.optional(),
+    set: torque,
+    corrected: z.boolean(),
+    warnings: list(wrenchNote),
+  }),
+  z.strictObject({ fits: z.literal(false), reasons: list(wrenchMisfit) }),
 ]);
 
 const pass = z.strictObject({

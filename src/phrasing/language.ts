@@ -1,3 +1,5 @@
+import type { KitItem, WrenchMisfit, WrenchNote } from '../procedure/plan-types.ts';
+import type { WrenchRemark } from '../procedure/wrench-remarks.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import type { DialogueState, IntentName, Reason } from './intents.ts';
 import type { Line, Spoken } from './lines.ts';
@@ -13,6 +15,19 @@ export interface LanguagePack {
   readonly numbers: NumberSpeech;
   readonly units: UnitSpeech;
   readonly lexicon: Lexicon;
+  readonly tools: ToolSpeech;
+}
+
+/** Tools and what is to be minded about them, as the screens and lists write them. */
+export interface ToolSpeech {
+  /** What a kit item is called. */
+  readonly kitName: (item: KitItem) => string;
+  /** What would serve instead of it, or null. */
+  readonly instead: (item: KitItem) => string | null;
+  /** A sentence about a wrench. */
+  readonly note: (note: WrenchNote | WrenchMisfit) => string;
+  /** A remark with everything that is known of it. */
+  readonly remark: (remark: WrenchRemark) => string;
 }
 
 /** Numbers aloud. Confusable ones (thirteen and thirty, to nineteen and ninety) never stand alone in any of these but `word`. */

@@ -11,6 +11,7 @@ import type {
   PlannedStep,
   PlannedStopSign,
 } from '../procedure/plan-types.ts';
+import type { WrenchRemark } from '../procedure/wrench-remarks.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import type { IntentName, Reason } from './intents.ts';
 
@@ -98,6 +99,8 @@ export type Line =
   | { readonly kind: 'caution'; readonly caution: PlannedCaution; readonly acknowledge: boolean }
   | { readonly kind: 'before'; readonly before: PlannedBefore; readonly number: number; readonly of: number }
   | { readonly kind: 'before-not-true'; readonly before: PlannedBefore }
+  /** What to know about the person's wrenches before the job starts; never empty. */
+  | { readonly kind: 'wrench-remarks'; readonly remarks: readonly WrenchRemark[] }
   | { readonly kind: 'kit-begins'; readonly items: number }
   | { readonly kind: 'kit-item'; readonly item: KitItem; readonly number: number; readonly of: number }
   | { readonly kind: 'kit-missing'; readonly item: KitItem }

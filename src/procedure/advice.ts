@@ -1,9 +1,8 @@
 import type { Crib } from '../torque/crib.ts';
 import type { Degrees, Millimetres, Torque, TorqueBand } from '../torque/quantities.ts';
 import { parseSquareDrive, servesInstead } from '../torque/sockets.ts';
-import { describeReason, describeWarning } from '../torque/wrench-words.ts';
 import { chooseWrench, type WrenchChoice, type WrenchTask } from '../torque/wrench.ts';
-import type { PlannedGroup, PlannedPass, PlannedTool, WrenchAdvice } from './plan-types.ts';
+import type { PlannedGroup, PlannedPass, PlannedTool, WrenchAdvice, WrenchNote } from './plan-types.ts';
 
 /** What to set for a pass, or null where nothing is known about the person's tools. */
 export type Adviser = (group: Omit<PlannedGroup, 'passes'>, pass: Omit<PlannedPass, 'setting'>) => WrenchAdvice | null;
@@ -30,7 +29,7 @@ export function makeAdviser(crib: Crib, today: string): Adviser {
 function advise(torque: Torque, final: boolean, band: TorqueBand | null, tool: PlannedTool, crib: Crib, today: string): WrenchAdvice {
   const adapter = adapterOf(tool, crib);
   if (adapter === 'unknown') {
-    return { fits: false, reasons: ['The crowfoot’s centre distance is not known, so the setting cannot be worked out.'] };
+    return { fits: false, reasons: [{ code: 'crowfoot-unknown' }] };
   }
   const task: WrenchTask = { adapter: adapter.arm, square: tool.square === null ? null : parseSquareDrive(tool.square), today };
   const choice = chooseWrench(torque, band, crib, task);
@@ -38,22 +37,23 @@ function advise(torque: Torque, final: boolean, band: TorqueBand | null, tool: P
     ? {
         fits: true,
         wrench: choice.wrench.name,
+        wrenchId: choice.wrench.id,
         set: choice.set,
         corrected: choice.corrected,
         warnings: [...adapter.notes, ...warningsOf(choice, final)],
       }
-    : { fits: false, reasons: choice.reasons.map(describeReason) };
+    : { fits: false, reasons: choice.reasons };
 }
 
 /** How near a mark comes only matters for the final torque. */
-function warningsOf(choice: WrenchChoice & { fits: true }, final: boolean): readonly string[] {
+function warningsOf(choice: WrenchChoice & { fits: true }, final: boolean): readonly WrenchNote[] {
   const about = (code: string) => final || (code !== 'rounding-beyond-tolerance' && code !== 'coarse-graduation');
-  return choice.warnings.filter(({ code }) => about(code)).map(describeWarning);
+  return choice.warnings.filter(({ code }) => about(code));
 }
 
 interface KnownAdapter {
   readonly arm: { readonly centre: Millimetres; readonly angle: Degrees } | null;
-  readonly notes: readonly string[];
+  readonly notes: readonly WrenchNote[];
 }
 
 const squareToLever = 90 as Degrees;
@@ -78,7 +78,7 @@ function adapterOf(tool: PlannedTool, crib: Crib): KnownAdapter | 'unknown' {
   if (angle === null) {
     return {
       arm: { centre: centre ?? (0 as Millimetres), angle: squareToLever },
-      notes: ['Keep the crowfoot square to the wrench, so that the setting needs no correction.'],
+      notes: [{ code: 'keep-square' }],
     };
   }
   if (centre === null) return angle === squareToLever ? { arm: { centre: 0 as Millimetres, angle }, notes: [] } : 'unknown';

@@ -1,4 +1,5 @@
 import type { Degrees, Torque, TorqueBand, TorqueUnit } from '../torque/quantities.ts';
+import type { WrenchReason, WrenchWarning } from '../torque/wrench.ts';
 
 /**
  * A procedure made flat for one build, one person's units and one person's tools.
@@ -147,12 +148,20 @@ export type WrenchAdvice =
   | {
       readonly fits: true;
       readonly wrench: string;
+      /** The wrench's id in the crib, by which its clicks are counted; plans of earlier versions have none. */
+      readonly wrenchId?: string | undefined;
       readonly set: Torque;
       /** The uncorrected target when an adapter changes the setting. */
       readonly corrected: boolean;
-      readonly warnings: readonly string[];
+      readonly warnings: readonly WrenchNote[];
     }
-  | { readonly fits: false; readonly reasons: readonly string[] };
+  | { readonly fits: false; readonly reasons: readonly WrenchMisfit[] };
+
+/** What to mind with a wrench. A plain text is an English sentence of a plan that an earlier version made. */
+export type WrenchNote = WrenchWarning | { readonly code: 'keep-square' } | string;
+
+/** Why a wrench will not do; a plain text as above. */
+export type WrenchMisfit = WrenchReason | { readonly code: 'crowfoot-unknown' } | string;
 
 /** Where a check that fails, a measure outside its limits or a stop sign leads. */
 export type Branch =

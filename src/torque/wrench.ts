@@ -6,6 +6,7 @@ import { parseNumber, tidy } from './numbers.ts';
 import type { Degrees, Millimetres, Torque, TorqueBand, TorqueUnit } from './quantities.ts';
 import { read, unread } from './reading.ts';
 import type { Reading } from './reading.ts';
+import { squareBears } from './sockets.ts';
 import type { SquareDrive } from './sockets.ts';
 import { convert, parseTorqueUnit, toNewtonMetres } from './units.ts';
 
@@ -30,6 +31,8 @@ export type WrenchWarning =
   | { readonly code: 'rounding-beyond-tolerance'; readonly deviation: number; readonly tolerance: number }
   /** What the wrench may stray leads out of the source's band. */
   | { readonly code: 'spread-outside-band'; readonly low: Torque; readonly high: Torque }
+  /** More than the person's own limit for the square that the socket takes. */
+  | { readonly code: 'square-overloaded'; readonly square: SquareDrive; readonly limit: Torque }
   /** A mark is more than a tenth of the torque (TM 1-1500-204-23-9). */
   | { readonly code: 'coarse-graduation'; readonly graduation: Torque };
 
@@ -126,6 +129,7 @@ export function tryWrench(
     ...calibrationWarnings(wrench, crib.rules, task.today),
     ...settingWarnings(wrench, best.mark, percentOfMax, crib.rules),
     ...bandWarnings(target, band, achieved, best.deviation, tolerance),
+    ...squareWarnings(target, task.square ?? wrench.square, crib.rules),
   ];
   return {
     fits: true,
@@ -244,6 +248,12 @@ function bandWarnings(
   if (band === null) return Math.abs(deviation) > tolerance ? [{ code: 'rounding-beyond-tolerance', deviation, tolerance }] : [];
   const stays = isWithin(achieved.low, target, band) && isWithin(achieved.high, target, band);
   return stays ? [] : [{ code: 'spread-outside-band', low: achieved.low, high: achieved.high }];
+}
+
+function squareWarnings(target: Torque, square: SquareDrive, { squareLimits }: CribRules): readonly WrenchWarning[] {
+  const limit = squareLimits[square];
+  if (limit === null || squareBears(square, target, squareLimits) !== false) return [];
+  return [{ code: 'square-overloaded', square, limit: { value: limit, unit: 'N·m' } }];
 }
 
 function isBetter(one: WrenchFit, other: WrenchFit): boolean {

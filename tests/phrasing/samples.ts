@@ -109,6 +109,34 @@ const samples: Samples = {
   ],
   before: [{ kind: 'before', before, number: 1, of: 6 }],
   'before-not-true': [{ kind: 'before-not-true', before }],
+  'wrench-remarks': [
+    {
+      kind: 'wrench-remarks',
+      remarks: [
+        {
+          kind: 'mind',
+          wrench: 'Long 40-200',
+          note: { code: 'calibration-overdue', calibrated: '2024-03-01', due: '2025-03-01' },
+          steps: ['4', '7'],
+        },
+      ],
+    },
+    {
+      kind: 'wrench-remarks',
+      remarks: [
+        { kind: 'none-fits', torque: { value: 9, unit: 'N·m' }, fastener: 'cover bolt', reasons: [{ code: 'no-wrench' }], steps: ['3'] },
+        {
+          kind: 'none-fits',
+          torque: { value: 300, unit: 'N·m' },
+          fastener: 'hub nut',
+          reasons: [{ code: 'over-range', wrench: 'Long', needed: { value: 300, unit: 'N·m' }, max: { value: 200, unit: 'N·m' } }],
+          steps: ['3'],
+        },
+        { kind: 'mind', wrench: 'Short', note: { code: 'suspect' }, steps: ['1'] },
+        { kind: 'mind', wrench: 'Short', note: { code: 'calibration-unknown' }, steps: ['1'] },
+      ],
+    },
+  ],
   'kit-begins': [{ kind: 'kit-begins', items: 14 }],
   'kit-item': [
     { kind: 'kit-item', item, number: 10, of: 14 },

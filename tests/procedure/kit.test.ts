@@ -139,7 +139,14 @@ describe('a kit list for a crib', () => {
 describe('the advice for a pass', () => {
   it('gives the own wrench and its setting', () => {
     expect(settingsOf(withGroup(bolt('torque: 90 N·m ±5')))).toEqual([
-      { fits: true, wrench: '40–200 wrench', set: { value: 90, unit: 'N·m' }, corrected: false, warnings: [] },
+      {
+        fits: true,
+        wrench: '40–200 wrench',
+        wrenchId: expect.any(String),
+        set: { value: 90, unit: 'N·m' },
+        corrected: false,
+        warnings: [],
+      },
     ]);
   });
 
@@ -157,7 +164,7 @@ describe('the advice for a pass', () => {
       fits: true,
       corrected: false,
       set: { value: 100, unit: 'N·m' },
-      warnings: ['Keep the crowfoot square to the wrench, so that the setting needs no correction.'],
+      warnings: [{ code: 'keep-square' }],
     });
   });
 
@@ -169,14 +176,18 @@ describe('the advice for a pass', () => {
   it('says before the job that a calibration is overdue', () => {
     expect(settingsOf(withGroup(bolt('torque: 90 N·m ±5')), smallCrib, '2026-12-01')[0]).toMatchObject({
       fits: true,
-      warnings: ['Calibration was due on 2026-11-01.'],
+      warnings: [{ code: 'calibration-overdue', calibrated: '2025-11-01', due: '2026-11-01' }],
     });
   });
 
   it('says why no wrench fits', () => {
     const [setting] = settingsOf(withGroup('name: bolt\ncount: 4\ndrive: hex 18\nsquare: 1/2\ntorque: 300 N·m'));
-    expect(setting).toMatchObject({ fits: false });
-    expect(setting?.fits === false && setting.reasons.join(' ')).toContain('40–200 wrench ends at 200 N·m');
+    expect(setting).toMatchObject({
+      fits: false,
+      reasons: expect.arrayContaining([
+        expect.objectContaining({ code: 'over-range', wrench: '40–200 wrench', max: { value: 200, unit: 'N·m' } }),
+      ]) as unknown,
+    });
   });
 
   it('belongs to passes with a torque alone', () => {

@@ -4,7 +4,7 @@ import { usualRules } from '../../src/torque/crib.ts';
 import type { Degrees, Millimetres, Torque, TorqueBand } from '../../src/torque/quantities.ts';
 import { calibrationWarnings, chooseWrench, parseWrenchRange, roundToGraduation, tolerancePercent } from '../../src/torque/wrench.ts';
 import type { WrenchChoice, WrenchFit, WrenchTask } from '../../src/torque/wrench.ts';
-import { describeReason, describeWarning } from '../../src/torque/wrench-words.ts';
+import { wrenchNote } from '../../src/phrasing/en/wrench-words.ts';
 import { cribOf, makeWrench } from './make-wrench.ts';
 
 const straight: WrenchTask = { adapter: null, square: null, today: '2026-06-01' };
@@ -218,7 +218,7 @@ describe('in words', () => {
   it('says each warning in a sentence with its figures', () => {
     const crib = cribOf(makeWrench(20, 200, { calibrated: '2020-01-01', operations: 6000, suspect: true, graduation: 5 }));
     const choice = fit(chooseWrench(newtonMetres(30), percent(30, 3), crib, straight));
-    expect(choice.warnings.map(describeWarning)).toEqual([
+    expect(choice.warnings.map(wrenchNote)).toEqual([
       'It was dropped or overloaded since its calibration. Have it checked before use.',
       'Calibration was due on 2021-01-01.',
       'Calibration is due: 6000 operations since the last, and the limit is 5000.',
@@ -226,8 +226,8 @@ describe('in words', () => {
       'Its marks are 5 N·m apart, more than a tenth of the torque.',
       'Its own tolerance can lead outside the limits: 29 N·m to 31 N·m.',
     ]);
-    expect(describeWarning({ code: 'calibration-unknown' })).toBe('Nobody has written down when it was last calibrated.');
-    expect(describeWarning({ code: 'rounding-beyond-tolerance', deviation: -4.58, tolerance: 4 })).toBe(
+    expect(wrenchNote({ code: 'calibration-unknown' })).toBe('Nobody has written down when it was last calibrated.');
+    expect(wrenchNote({ code: 'rounding-beyond-tolerance', deviation: -4.58, tolerance: 4 })).toBe(
       'The nearest mark is 4.58 % off, and the wrench itself may stray 4 %.',
     );
   });
@@ -235,16 +235,16 @@ describe('in words', () => {
   it('says each reason in a sentence with its figures', () => {
     const crib = cribOf(makeWrench(1, 5), makeWrench(100, 500), makeWrench(40, 200, { graduation: 20, name: 'Coarse' }));
     const choice = chooseWrench(newtonMetres(50), percent(50, 2), crib, straight);
-    expect(choice.fits ? [] : choice.reasons.map(describeReason)).toEqual([
+    expect(choice.fits ? [] : choice.reasons.map(wrenchNote)).toEqual([
       '1–5 ends at 5 N·m; it would have to be set to 50 N·m.',
       '100–500 begins at 100 N·m; it would have to be set to 50 N·m.',
       'Coarse has no mark within the limits; the nearest, 40 N·m, is 20 % off.',
     ]);
-    expect(describeReason({ code: 'no-wrench' })).toBe('There is no torque wrench among the tools.');
-    expect(describeReason({ code: 'square-differs', wrench: 'Long', has: '1/2', needs: '3/8' })).toBe(
+    expect(wrenchNote({ code: 'no-wrench' })).toBe('There is no torque wrench among the tools.');
+    expect(wrenchNote({ code: 'square-differs', wrench: 'Long', has: '1/2', needs: '3/8' })).toBe(
       'Long has a 1/2 square, and the socket takes 3/8.',
     );
-    expect(describeReason({ code: 'lever-unknown', wrench: 'Long' })).toContain('no lever length');
-    expect(describeReason({ code: 'arm-impossible', wrench: 'Short' })).toContain('too short');
+    expect(wrenchNote({ code: 'lever-unknown', wrench: 'Long' })).toContain('no lever length');
+    expect(wrenchNote({ code: 'arm-impossible', wrench: 'Short' })).toContain('too short');
   });
 });

@@ -16,6 +16,9 @@ export function PageTop({ title, home = false }: { readonly title: string; reado
         <Link className="button" href="/tools">
           {words.nav.tools}
         </Link>
+        <Link className="button" href="/calculator">
+          {words.nav.calculator}
+        </Link>
         <Link className="button" href="/author">
           {words.nav.author}
         </Link>

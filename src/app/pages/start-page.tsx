@@ -8,6 +8,7 @@ import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
 import { useServices, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
+import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
 import { FileButton } from './file-button.tsx';
 import { PageTop } from './page-top.tsx';
 
@@ -226,10 +227,14 @@ function ProcedurePanel({
               ].join(' · ')}
             </p>
           )}
+          {plan === null ? null : <WrenchRemarks plan={plan} />}
           {problems.length === 0 ? null : <Problems refused={{ name: shelved.file.name, problems }} />}
           <button type="submit" className="primary" disabled={plan === null}>
             {words.start.begin}
           </button>
+          <Link className="button" href={`/kit/${encodeURIComponent(shelved.file.name)}/${encodeURIComponent(build)}`}>
+            {words.start.kitList}
+          </Link>
         </form>
       )}
     </article>

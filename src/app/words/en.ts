@@ -35,6 +35,8 @@ export const en = {
         ? 'Records are kept on this device and protected from clearing.'
         : 'Records are kept on this device, but the browser may clear them when space runs out. Export what matters.',
     keep: 'Ask the browser to protect them',
+    kitList: 'Kit list to print',
+    beforeYouStart: 'Before you start: your wrenches',
     firstTime: 'First time? Start the flange exercise: it takes ten minutes and needs no tools.',
   },
   nav: {

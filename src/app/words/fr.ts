@@ -38,6 +38,8 @@ const written: Words = {
         ? 'Les relevés sont gardés sur cet appareil et protégés de l’effacement.'
         : 'Les relevés sont gardés sur cet appareil, mais le navigateur peut les effacer quand la place manque. Exportez ce qui compte.',
     keep: 'Demander au navigateur de les protéger',
+    kitList: 'Liste du lot à imprimer',
+    beforeYouStart: 'Avant de commencer : vos clés',
     firstTime: 'Première fois ? Commencez par l’exercice de la bride : dix minutes, sans outils.',
   },
   nav: {

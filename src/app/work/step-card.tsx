@@ -5,7 +5,10 @@ import type { FastenerPlace, Line } from '../../phrasing/lines.ts';
 import type { PlannedCaution, PlannedPass, PlannedStep } from '../../procedure/plan-types.ts';
 import { formatTorque, shownTorque } from '../../torque/units.ts';
 import type { Torque, TorqueUnit } from '../../torque/quantities.ts';
+import { packFor } from '../../phrasing/packs.ts';
+import { useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
+import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
 import { PatternPicture } from './pattern-picture.tsx';
 import type { RunnerView } from './runner.ts';
 import { positionName, toolWords } from './tool-words.ts';
@@ -19,6 +22,7 @@ interface CardProps {
 /** The one thing that is wanted now, large enough to read from the floor. */
 export function StepCard({ view, now, words }: CardProps) {
   const text = useWords();
+  const { tools } = packFor(useSettings().settings.language);
   const { dialogue, state } = view;
   const { plan, job } = dialogue;
   if (state === 'confirming' || state === 'reasoning' || state === 'diagnosing' || state === 'paused') {
@@ -43,9 +47,19 @@ export function StepCard({ view, now, words }: CardProps) {
           <p className="count">
             {(kitItemIndex(job) ?? 0) + 1} / {plan.kit.length}
           </p>
-          <p className="sentence">{item.count > 1 ? `${item.count} × ${item.name}` : item.name}</p>
+          <p className="sentence">{item.count > 1 ? `${item.count} × ${tools.kitName(item)}` : tools.kitName(item)}</p>
           <p className="quiet">{text.work.kitFor(item.steps.length)}</p>
-          {item.owned === false ? <p className="warn">{item.instead ?? text.work.missing}</p> : null}
+          {item.owned === false ? <p className="warn">{tools.instead(item) ?? text.work.missing}</p> : null}
+          <WrenchRemarks plan={plan} />
+          <a
+            className="button"
+            style={{ justifySelf: 'start' }}
+            href={`#/kit/job/${view.events[0]?.job ?? ''}`}
+            target="_blank"
+            rel="noreferrer"
+          >
+            {text.start.kitList}
+          </a>
         </>
       );
     }
@@ -135,6 +149,7 @@ function FastenerFigures({
   readonly unit: TorqueUnit | null;
 }) {
   const text = useWords();
+  const { settings } = useSettings();
   const { group } = place;
   const pass = group.passes[place.pass];
   const progress = view.dialogue.job.work.steps.get(step.index)?.groups[step.groups.indexOf(group)];
@@ -166,7 +181,7 @@ function FastenerFigures({
         {pass.setting === null ? null : pass.setting.fits ? (
           <p>{text.work.set(pass.setting.wrench, formatTorque(pass.setting.set))}</p>
         ) : (
-          <p className="warn">{pass.setting.reasons.join(' ')}</p>
+          <p className="warn">{pass.setting.reasons.map(packFor(settings.language).tools.note).join(' ')}</p>
         )}
       </div>
       {group.positions.length < 2 ? null : <PatternPicture group={group} progress={progress} pass={place.pass} next={place.position} />}

@@ -18,6 +18,8 @@ import { Actions, intentOfKey } from './actions.tsx';
 import type { Runner, RunnerView } from './runner.ts';
 import { startRunner } from './runner.ts';
 import { minutes, StepCard } from './step-card.tsx';
+import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
+import { useClicks } from './clicks.ts';
 import { useSurroundings } from './surroundings.ts';
 
 interface WorkScreenProps {
@@ -91,6 +93,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
   useWakeLock(begun && view.state !== 'closed');
   useSpokenWords(runner, pack, begun, people);
   useSurroundings(runner, begun);
+  useClicks(runner, job, plan);
   const send = (intent: Intent) => void runner.intent(intent);
   const keyHandlers = useMemo(
     () =>
@@ -148,6 +151,7 @@ function Gate({ plan, onBegin }: { readonly plan: Plan; readonly onBegin: (withV
       <p className="quiet">{`${plan.procedure.vehicle} · ${plan.build.id}: ${plan.build.name}`}</p>
       <p>{plan.procedure.source}</p>
       <p className="warn">{words.safety}</p>
+      <WrenchRemarks plan={plan} />
       <button type="button" className="primary" autoFocus style={{ minHeight: 120 }} onClick={() => onBegin(true)}>
         {words.work.begin}
       </button>

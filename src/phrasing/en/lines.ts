@@ -13,6 +13,7 @@ import { measured, text } from './text.ts';
 import { positionWords, socket, toolList, wholeTool } from './tools.ts';
 import { count, groupBegins, passBegins, passHead, plural, torqueAnswer } from './torque-lines.ts';
 import { stepNumber } from './step-numbers.ts';
+import { wrenchRemarkWords } from './wrench-remark-words.ts';
 
 /** Any line in English. */
 export function say(said: Line): Spoken {
@@ -35,6 +36,8 @@ export function say(said: Line): Spoken {
       );
     case 'before-not-true':
       return sentences('Put that right first', text(said.before.check), 'Then say yes');
+    case 'wrench-remarks':
+      return wrenchRemarkWords(said.remarks);
     case 'kit-begins':
       return sentences(line`Kit list: ${some(said.items, 'item')}`, `After each, say: ${taught('done', 'kit')}, or ${taught('missing')}`);
     case 'kit-item':

@@ -10,6 +10,7 @@ import { numbers, ordinal } from './numbers.ts';
 import { positionWords, socket } from './tools.ts';
 import { text } from './text.ts';
 import { unitAfter } from './units.ts';
+import { wrenchNote } from './wrench-words.ts';
 
 /** The answer to "what torque": for the pass under way, or the final value where none is under way. */
 export function torqueAnswer(group: PlannedGroup, passIndex: number | null, unit: TorqueUnit | null): Spoken {
@@ -126,7 +127,11 @@ function bandWords(band: TorqueBand): Part {
 function wrench(pass: PlannedPass): Part {
   const { setting: advice } = pass;
   if (advice === null) return null;
-  if (!advice.fits) return sentences('None of your wrenches fits', ...advice.reasons.map(text));
+  if (!advice.fits) return sentences('None of your wrenches fits', ...advice.reasons.map((reason) => text(wrenchNote(reason))));
   const setting = line`wrench setting${advice.corrected ? ' with the adapter' : ''}: ${torqueFigures(advice.set)}`;
-  return sentences(line`wrench: ${text(advice.wrench)}`, ...advice.warnings.map(text), settingDiffers(pass) ? setting : null);
+  return sentences(
+    line`wrench: ${text(advice.wrench)}`,
+    ...advice.warnings.map((note) => text(wrenchNote(note))),
+    settingDiffers(pass) ? setting : null,
+  );
 }

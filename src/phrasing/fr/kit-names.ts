@@ -40,6 +40,7 @@ const forms: readonly (readonly [RegExp, (parts: readonly (string | undefined)[]
   [new RegExp(`^${size}extension${drive}$`, 'u'), ([of, square]) => `rallonge${sized(of)}${squared(square)}`],
   [new RegExp(`^universal joint${drive}$`, 'u'), ([square]) => `cardan${squared(square)}`],
   [/^([\d/]+) drive ratchet$/u, ([square]) => `cliquet${squared(square).replace(',', '')}`],
+  [/^([\d/]+) drive bar$/u, ([square]) => `barre${squared(square)}`],
   [/^([\d/]+) to ([\d/]+) step adapter$/u, ([from, to]) => `réducteur de carré ${from ?? ''} à ${to ?? ''}`],
   [/^angle gauge$/u, () => "mesureur d'angle"],
   [
@@ -51,15 +52,29 @@ const forms: readonly (readonly [RegExp, (parts: readonly (string | undefined)[]
 
 /** The name of a kit item in French. */
 export function kitName(item: KitItem): Spoken {
-  if (madeByPlan.includes(item.kind)) {
-    for (const [form, name] of forms) {
-      const found = form.exec(item.name);
-      if (found !== null) return text(name(found.slice(1)));
-    }
-  }
+  const made = madeByPlan.includes(item.kind) ? formed(item.name) : null;
+  if (made !== null) return text(made);
   const fresh = item.kind === 'part' ? /^new (.+)$/u.exec(item.name)?.[1] : undefined;
   const named: Part = fresh === undefined ? text(item.name) : line`${text(fresh)}, pièce neuve`;
   return line`${named}`;
+}
+
+/** What would serve instead, which the plan names in English as well. */
+export function insteadName(instead: string): Spoken {
+  const together = /^(\d+) mm and (\d+) mm extensions together(?:, ([\d/]+) drive)?$/u.exec(instead);
+  if (together !== null)
+    return text(`rallonges de ${together[1] ?? ''} mm et de ${together[2] ?? ''} mm mises bout à bout${squared(together[3])}`);
+  const stepped = /^([\d/]+) drive ratchet with a (.+ step adapter)$/u.exec(instead);
+  if (stepped !== null) return text(`cliquet carré ${stepped[1] ?? ''} avec ${formed(stepped[2] ?? '') ?? ''}`);
+  return text(formed(instead) ?? instead);
+}
+
+function formed(english: string): string | null {
+  for (const [form, name] of forms) {
+    const found = form.exec(english);
+    if (found !== null) return name(found.slice(1));
+  }
+  return null;
 }
 
 function sized(of: string | undefined): string {

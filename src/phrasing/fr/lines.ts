@@ -6,10 +6,11 @@ import { matterWords, reasonWords } from './close-out-lines.ts';
 import { duration, feminine } from './durations.ts';
 import { failureWords } from './failure-lines.ts';
 import { helpWords, taught } from './help-lines.ts';
-import { kitName } from './kit-names.ts';
+import { insteadName, kitName } from './kit-names.ts';
 import { unitName } from './lexicon.ts';
 import { numbers } from './numbers.ts';
 import { stepNumber } from './step-numbers.ts';
+import { wrenchRemarkWords } from './wrench-remark-words.ts';
 import { measured, shownNumber, text } from './text.ts';
 import { positionWords, socket, toolList, wholeTool } from './tools.ts';
 import { count, groupBegins, passBegins, passHead, torqueAnswer } from './torque-lines.ts';
@@ -41,6 +42,8 @@ function words(said: Line): Spoken {
       );
     case 'before-not-true':
       return sentences("À remettre en ordre d'abord", text(said.before.check), 'Puis dites oui');
+    case 'wrench-remarks':
+      return wrenchRemarkWords(said.remarks);
     case 'kit-begins':
       return sentences(
         line`Liste du lot : ${some(said.items, 'article')}`,
@@ -293,7 +296,7 @@ function kitItem(item: KitItem): Spoken {
     item.owned === false
       ? item.instead === null
         ? 'absent de votre servante'
-        : line`absent de votre servante, prenez ${text(item.instead)}`
+        : line`absent de votre servante, prenez ${insteadName(item.instead)}`
       : null,
   );
 }

@@ -9,6 +9,7 @@ import { numbers, ordinal } from './numbers.ts';
 import { shownNumber, text } from './text.ts';
 import { positionWords, socket } from './tools.ts';
 import { unitAfter } from './units.ts';
+import { wrenchNote } from './wrench-words.ts';
 
 /** The answer to "quel couple": for the pass under way, or the final value where none is under way. */
 export function torqueAnswer(group: PlannedGroup, passIndex: number | null, unit: TorqueUnit | null): Spoken {
@@ -120,7 +121,11 @@ function bandWords(band: TorqueBand): Part {
 function wrench(pass: PlannedPass): Part {
   const { setting: advice } = pass;
   if (advice === null) return null;
-  if (!advice.fits) return sentences('Aucune de vos clés ne convient', ...advice.reasons.map(text));
+  if (!advice.fits) return sentences('Aucune de vos clés ne convient', ...advice.reasons.map((reason) => text(wrenchNote(reason))));
   const setting = line`réglage de la clé${advice.corrected ? " avec l'adaptateur" : ''} : ${torqueFigures(advice.set)}`;
-  return sentences(line`clé : ${text(advice.wrench)}`, ...advice.warnings.map(text), settingDiffers(pass) ? setting : null);
+  return sentences(
+    line`clé : ${text(advice.wrench)}`,
+    ...advice.warnings.map((note) => text(wrenchNote(note))),
+    settingDiffers(pass) ? setting : null,
+  );
 }
