@@ -1,30 +1,10 @@
 import type { Path } from './outline.ts';
-import type { Place, ProblemCode } from './problem.ts';
+import type { Place } from './problem.ts';
+import type { Told } from './told.ts';
 
 export type Severity = 'error' | 'warning' | 'hint';
 
-export type LintCode =
-  | ProblemCode
-  | 'no-torque'
-  | 'no-drive'
-  | 'thread-unreadable'
-  | 'torque-too-high'
-  | 'torque-too-low'
-  | 'socket-misfit'
-  | 'drive-overloaded'
-  | 'tolerance-too-tight'
-  | 'no-passes'
-  | 'build-forgotten'
-  | 'unreachable-side'
-  | 'sounds-alike'
-  | 'too-long-to-hear'
-  | 'single-use-part-missing'
-  | 'too-few-parts'
-  | 'supply-unused'
-  | 'hold-without-way-out'
-  | 'measure-without-limits'
-  | 'measure-without-way-out'
-  | 'jack-without-support';
+export type LintCode = Told['code'];
 
 /** What a second pair of eyes sees: what it is, and what to do about it. */
 export interface Finding extends Place {
@@ -36,9 +16,11 @@ export interface Finding extends Place {
   readonly build: string | null;
 }
 
-/** A finding by its way through the procedure, before its place in the file is looked up. */
-export interface Remark extends Pick<Finding, 'code' | 'severity' | 'message' | 'advice'> {
+/** A finding by its way through the procedure, before its place in the file is looked up and words are found for it. */
+export interface Remark {
+  readonly severity: Severity;
   readonly path: Path;
+  readonly told: Told;
 }
 
 /** One line for people, in the form that terminals and editors can jump to. */

@@ -1,7 +1,7 @@
 import { plausibleTorque } from '../torque/plausibility.ts';
 import { parseSquareDrive, socketFits, squareBears } from '../torque/sockets.ts';
 import { parseThread, type Thread } from '../torque/threads.ts';
-import { formatTorque, fromNewtonMetres, spokenRounding, toNewtonMetres } from '../torque/units.ts';
+import { fromNewtonMetres, spokenRounding, toNewtonMetres } from '../torque/units.ts';
 import type { NewtonMetres, Torque } from '../torque/quantities.ts';
 import type { Remark } from './finding.ts';
 import type { FastenerGroup } from './format.ts';
@@ -18,11 +18,9 @@ function groupRemarks(group: FastenerGroup, path: Path): readonly Remark[] {
   if (thread === null) return remarks;
   if (!thread.ok) {
     remarks.push({
-      code: 'thread-unreadable',
       severity: 'warning',
       path: [...path, 'thread'],
-      message: `The thread "${thread.problem.found}" is none that can be checked.`,
-      advice: `Write ${thread.problem.expected}.`,
+      told: { code: 'thread-unreadable', found: thread.problem.found, expected: thread.problem.expected },
     });
     return remarks;
   }
@@ -38,20 +36,16 @@ function unsaid(group: FastenerGroup, path: Path): readonly Remark[] {
   const remarks: Remark[] = [];
   if (group.torque === undefined && group.drive?.kind !== 'hand' && !onlySeats(group)) {
     remarks.push({
-      code: 'no-torque',
       severity: 'warning',
       path,
-      message: `The ${group.name} has no torque, so a question for it is answered with the maker's manual.`,
-      advice: 'Give the torque from the source, "passes: [snug]" where none belongs here, or "drive: hand".',
+      told: { code: 'no-torque', fastener: group.name },
     });
   }
   if (group.torque !== undefined && group.drive === undefined) {
     remarks.push({
-      code: 'no-drive',
       severity: 'warning',
       path,
-      message: `The ${group.name} has a torque, but nothing says which socket turns it.`,
-      advice: 'Add "drive:", such as "drive: hex 13".',
+      told: { code: 'no-drive', fastener: group.name },
     });
   }
   return remarks;
@@ -63,35 +57,28 @@ function torqueForThread(group: FastenerGroup, thread: Thread, path: Path): read
   const angled = group.angle !== undefined || group.passes.some(({ kind }) => kind === 'angle');
   const judged = plausibleTorque(thread, group.class ?? null, torque, angled);
   if (judged === null || judged.verdict === 'plausible') return [];
-  const at = [...path, 'torque'];
-  const kind = `${thread.designation} class ${judged.judgedBy.name}${judged.classAssumed ? ' (no class is given)' : ''}`;
-  const share = `${Math.round(judged.share * 100)} % of its proof load by calculation`;
-  const range = `${rounded(judged.range.low, torque)} to ${rounded(judged.range.high, torque)}`;
-  if (judged.verdict === 'too-low') {
-    return [
-      {
-        code: 'torque-too-low',
-        severity: 'warning',
-        path: at,
-        message: `${formatTorque(torque)} leaves ${kind} as good as loose: ${share}.`,
-        advice: `Look the value up again; about ${range} would be plausible.`,
-      },
-    ];
-  }
+  const { share, range, verdict } = judged;
   return [
     {
-      code: 'torque-too-high',
-      severity: judged.verdict === 'impossible' ? 'error' : 'warning',
-      path: at,
-      message: `${formatTorque(torque)} is ${judged.verdict === 'impossible' ? 'more than' : 'much for'} ${kind}${judged.verdict === 'impossible' ? ' can take' : ''}: ${share}.`,
-      advice: `Look up the value, the thread and the class again; about ${range} would be plausible.`,
+      severity: verdict === 'impossible' ? 'error' : 'warning',
+      path: [...path, 'torque'],
+      told: {
+        code: verdict === 'too-low' ? 'torque-too-low' : 'torque-too-high',
+        torque,
+        thread: thread.designation,
+        strength: judged.judgedBy.name,
+        assumed: judged.classAssumed,
+        percent: Math.round(share * 100),
+        impossible: verdict === 'impossible',
+        plausible: { low: rounded(range.low, torque), high: rounded(range.high, torque) },
+      },
     },
   ];
 }
 
-function rounded(value: NewtonMetres, like: Torque): string {
+function rounded(value: NewtonMetres, like: Torque): Torque {
   const torque = fromNewtonMetres(value, like.unit);
-  return formatTorque({ value: spokenRounding(torque.value), unit: torque.unit });
+  return { value: spokenRounding(torque.value), unit: torque.unit };
 }
 
 function socketForThread(group: FastenerGroup, thread: Thread, path: Path): readonly Remark[] {
@@ -99,14 +86,12 @@ function socketForThread(group: FastenerGroup, thread: Thread, path: Path): read
   if (drive === undefined || drive.size === null) return [];
   const fit = socketFits(thread, drive.kind, drive.size, drive.sizeUnit);
   if (!fit.known || fit.standards.length > 0) return [];
-  const usual = [...new Set(fit.expected.map(({ size, sizeUnit }) => (sizeUnit === null ? size : `${size} ${sizeUnit}`)))].join(', ');
+  const usual = [...new Set(fit.expected.map(({ size, sizeUnit }) => (sizeUnit === null ? size : `${size} ${sizeUnit}`)))];
   return [
     {
-      code: 'socket-misfit',
       severity: 'warning',
       path: [...path, 'drive'],
-      message: `${drive.kind} ${drive.size} goes with no standard for ${thread.designation}.`,
-      advice: `Measure it, or look up the thread again: the standards have ${usual}.`,
+      told: { code: 'socket-misfit', drive: drive.kind, size: drive.size, thread: thread.designation, usual },
     },
   ];
 }
@@ -121,11 +106,9 @@ function tolerance(group: FastenerGroup, path: Path): readonly Remark[] {
   if (percent >= held - 1e-9) return [];
   return [
     {
-      code: 'tolerance-too-tight',
       severity: 'warning',
       path: [...path, 'torque'],
-      message: `The tolerance of the ${group.name} is ±${spokenRounding(percent)} %, tighter than the ±${held} % of an ordinary torque wrench.`,
-      advice: 'Widen it if the source allows, or name the special wrench under "tools".',
+      told: { code: 'tolerance-too-tight', fastener: group.name, percent: spokenRounding(percent), held },
     },
   ];
 }
@@ -135,11 +118,9 @@ function stages(group: FastenerGroup, path: Path): readonly Remark[] {
     return [];
   return [
     {
-      code: 'no-passes',
       severity: 'hint',
       path,
-      message: `The ${group.count} × ${group.name} go ${group.order === 'cross' ? 'crosswise' : 'from the middle out'}, but straight to full torque.`,
-      advice: 'If the source stages them, say so: "passes: [30%, 65%, 100%, check]".',
+      told: { code: 'no-passes', fastener: group.name, count: group.count, order: group.order },
     },
   ];
 }
@@ -149,11 +130,9 @@ function squareDrive(group: FastenerGroup, path: Path): readonly Remark[] {
   if (square === null || group.torque === undefined || squareBears(square, group.torque.torque) !== false) return [];
   return [
     {
-      code: 'drive-overloaded',
       severity: 'hint',
       path: [...path, 'square'],
-      message: `${formatTorque(group.torque.torque)} is more than a ${square} drive is commonly thought to bear.`,
-      advice: 'Ask for the next larger square drive.',
+      told: { code: 'drive-overloaded', torque: group.torque.torque, square },
     },
   ];
 }

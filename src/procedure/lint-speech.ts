@@ -1,6 +1,7 @@
 import type { Remark } from './finding.ts';
 import type { Procedure } from './format.ts';
 import type { OutlinedStep, Path } from './outline.ts';
+import type { Prompt } from './told.ts';
 
 /** Words that a listener keeps in mind at once: about ten seconds of speech at 180 words a minute. Our own choice. */
 export const hearable = { sentence: 30, caution: 34, question: 22, explanation: 70 } as const;
@@ -12,23 +13,21 @@ export function speechRemarks(procedure: Procedure, steps: readonly OutlinedStep
 
 function longPrompts(procedure: Procedure, steps: readonly OutlinedStep[]): readonly Remark[] {
   const remarks: Remark[] = [];
-  const judge = (text: string | undefined, allowed: number, what: string, path: Path) => {
+  const judge = (text: string | undefined, allowed: number, what: Prompt, path: Path) => {
     const words = text === undefined ? 0 : text.split(' ').length;
     if (words <= allowed) return;
     remarks.push({
-      code: 'too-long-to-hear',
       severity: 'warning',
       path,
-      message: `The ${what} has ${words} words; more than ${allowed} are hard to keep in mind by ear.`,
-      advice: 'Shorten it, split the step, or move the reasons to "why".',
+      told: { code: 'too-long-to-hear', what, words, allowed },
     });
   };
   procedure.cautions.forEach(({ text }, index) => judge(text, hearable.caution, 'caution', ['cautions', index, 'text']));
   procedure.before.forEach(({ check }, index) => judge(check, hearable.sentence, 'check', ['before', index, 'check']));
   for (const { step, path } of steps) {
     judge(step.do, hearable.sentence, 'sentence', [...path, 'do']);
-    judge(step.why, hearable.explanation, '"why"', [...path, 'why']);
-    judge(step.where, hearable.explanation, '"where"', [...path, 'where']);
+    judge(step.why, hearable.explanation, 'why', [...path, 'why']);
+    judge(step.where, hearable.explanation, 'where', [...path, 'where']);
     step.cautions.forEach(({ text }, index) => judge(text, hearable.caution, 'caution', [...path, 'cautions', index, 'text']));
     step.hold.forEach(({ ask }, index) => judge(ask, hearable.question, 'question', [...path, 'hold', index, 'ask']));
     step['stop signs'].forEach(({ ask }, index) => judge(ask, hearable.question, 'question', [...path, 'stop signs', index, 'ask']));
@@ -45,14 +44,17 @@ function soundAlikes(steps: readonly OutlinedStep[]): readonly Remark[] {
       heard.set(sound, outlined);
       return [];
     }
-    const same = first.step.do === outlined.step.do;
     return [
       {
-        code: 'sounds-alike',
         severity: 'warning',
         path: [...outlined.path, 'do'],
-        message: `Step ${outlined.number} ${same ? 'has the same sentence as' : 'sounds like'} step ${first.number}, "${first.step.do}"`,
-        advice: 'Say what sets them apart: the side, the place or the occasion.',
+        told: {
+          code: 'sounds-alike',
+          number: outlined.number,
+          first: first.number,
+          sentence: first.step.do,
+          same: first.step.do === outlined.step.do,
+        },
       },
     ];
   });

@@ -34,11 +34,9 @@ function unreachableSides(procedure: Procedure, steps: readonly OutlinedStep[]):
       ? []
       : [
           {
-            code: 'unreachable-side',
             severity: 'error',
             path: ['sides', index, 'id'],
-            message: `Nothing leads to the side procedure "${id}", so its steps can never be reached.`,
-            advice: `Call it with "see: ${id}" where it belongs, or take it out.`,
+            told: { code: 'unreachable-side', side: id },
           },
         ],
   );
@@ -52,11 +50,9 @@ function judgements(steps: readonly OutlinedStep[]): readonly Remark[] {
         ? []
         : [
             {
-              code: 'hold-without-way-out',
               severity: 'error',
               path: [...path, 'hold', index],
-              message: `The hold point "${hold.ask}" does not say what happens on a "no".`,
-              advice: 'Add "if no:" with advice, a step to go to, or a side procedure to see.',
+              told: { code: 'hold-without-way-out', ask: hold.ask },
             },
           ],
     ),
@@ -64,22 +60,18 @@ function judgements(steps: readonly OutlinedStep[]): readonly Remark[] {
       if (measure.min === undefined && measure.max === undefined) {
         return [
           {
-            code: 'measure-without-limits',
             severity: 'warning',
             path: [...path, 'measure', index],
-            message: `The measure "${measure.name}" has neither min nor max, so no value can be judged.`,
-            advice: 'Give the limits, or ask for a note instead.',
+            told: { code: 'measure-without-limits', name: measure.name },
           },
         ];
       }
       if (measure['if outside'] !== undefined) return [];
       return [
         {
-          code: 'measure-without-way-out',
           severity: 'warning',
           path: [...path, 'measure', index],
-          message: `The measure "${measure.name}" does not say what happens outside its limits.`,
-          advice: 'Add "if outside:" with advice, a step to go to, or a side procedure to see.',
+          told: { code: 'measure-without-way-out', name: measure.name },
         },
       ];
     }),
@@ -94,11 +86,9 @@ function parts(procedure: Procedure, steps: readonly OutlinedStep[]): readonly R
       if (group.part !== undefined) taken.set(group.part, (taken.get(group.part) ?? 0) + group.count);
       if (!group['single use'] || group.part !== undefined) continue;
       remarks.push({
-        code: 'single-use-part-missing',
         severity: 'error',
         path: [...path, 'fasteners', index, 'single use'],
-        message: `The ${group.name} is single-use, but no entry of the parts list provides a new one.`,
-        advice: `Add it to parts with a count of at least ${group.count}, and name it here with "part:".`,
+        told: { code: 'single-use-part-missing', fastener: group.name, count: group.count },
       });
     }
   }
@@ -106,11 +96,9 @@ function parts(procedure: Procedure, steps: readonly OutlinedStep[]): readonly R
     const needed = taken.get(part.id) ?? 0;
     if (needed <= part.count) continue;
     remarks.push({
-      code: 'too-few-parts',
       severity: 'error',
       path: ['parts', index, 'count'],
-      message: `The parts list has ${part.count} × ${part.name}, but the fasteners take ${needed}.`,
-      advice: `Make the count ${needed}, or correct the fasteners' counts.`,
+      told: { code: 'too-few-parts', part: part.name, count: part.count, needed },
     });
   }
   return remarks;
@@ -126,18 +114,19 @@ function unusedSupplies(procedure: Procedure, steps: readonly OutlinedStep[]): r
         ? []
         : [
             {
-              code: 'supply-unused',
               severity: 'hint',
               path: [list, index],
-              message: `No step says that it uses "${name}".`,
-              advice: `Name it under "uses: [${id}]" in the step that needs it, so that the kit list can say when.`,
+              told: { code: 'supply-unused', name, id },
             },
           ],
     ),
   );
 }
 
-const holdsLoads = /\b(?:stand|stands|prop|props|block|blocks|blocked|crib|cribbed|hoist|lift|ramp|ramps)\b/i;
+/** English and French words for what holds a load up, and for what only lifts it. */
+const holdsLoads =
+  /(?<!\p{L})(?:stands?|props?|blocks?|blocked|crib|cribbed|hoist|lift|ramps?|chandelles?|cales?|calée?s?|pont|élévateur|béquilles?|rampes?)(?!\p{L})/iu;
+const lifts = /(?<!\p{L})(?:jack(?:s|ed)?|crics?|vérins?)(?!\p{L})/iu;
 
 /**
  * A raised load is at once secured, and nobody works under a load on jacks alone (WAC 296-307-22509(3), 29 CFR 1926.305(c)).
@@ -147,16 +136,14 @@ function jacks(procedure: Procedure, steps: readonly OutlinedStep[]): readonly R
     procedure.supports.some(({ name }) => holdsLoads.test(name)) ||
     procedure.before.some(({ kind, check }) => kind === 'support' && holdsLoads.test(check));
   if (supported) return [];
-  const first = steps.find(({ step }) => /\bjack(?:s|ed)?\b/i.test(step.do));
-  const listed = procedure.supports.findIndex(({ name }) => /\bjack/i.test(name));
+  const first = steps.find(({ step }) => lifts.test(step.do));
+  const listed = procedure.supports.findIndex(({ name }) => lifts.test(name));
   if (first === undefined && listed < 0) return [];
   return [
     {
-      code: 'jack-without-support',
       severity: 'error',
       path: first === undefined ? ['supports', listed] : [...first.path, 'do'],
-      message: 'A jack is named, but nothing that holds the load once it is up.',
-      advice: 'Add the stands or blocks to supports, and a step that sets them before anybody goes under.',
+      told: { code: 'jack-without-support' },
     },
   ];
 }
