@@ -1,9 +1,9 @@
 import { open, readFile, rename, rm, stat, truncate } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import type { Recorded } from '../job/events.ts';
-import { compareRecords, isFromNewerBuild, storedJob, tailOf } from '../journal/book.ts';
+import { compareRecords, isFromNewerBuild, refusalOf, storedJob, tailOf } from '../journal/book.ts';
 import type { Row, Tail } from '../journal/book.ts';
-import { chainAfter } from '../journal/chain.ts';
+import { chainAfter, startOf } from '../journal/chain.ts';
 import { headerLine, jobHeader } from '../journal/header.ts';
 import { readLog } from '../journal/log-file.ts';
 import type { Appended, Journal, NotStored, ReadJob } from '../journal/port.ts';
@@ -20,7 +20,8 @@ export interface FileJournalDeps {
 interface Kept {
   readonly plan: Plan | null;
   readonly rows: readonly Row[];
-  readonly tail: Tail;
+  /** Null where the plan cannot be read: nothing can be chained then. */
+  readonly tail: Tail | null;
   readonly isNewer: boolean;
 }
 
@@ -84,8 +85,11 @@ export function fileJournal({ path, session }: FileJournalDeps): Journal {
     begin: (job, plan, happenings) =>
       inTurn(async (): Promise<Appended> => {
         if ((await load()).jobs.has(job)) return notOpen;
-        const recorded = chainAfter(null, happenings, { job, session });
-        const kept = advanced({ plan, rows: [], tail: null, isNewer: false }, recorded);
+        const refusal = refusalOf(happenings);
+        if (refusal !== null) return refusal;
+        const start = startOf(plan);
+        const recorded = chainAfter(start, happenings, { job, session });
+        const kept = advanced({ plan, rows: [], tail: start, isNewer: false }, recorded);
         const failed = await write(job, [headerLine(jobHeader(job, plan, null)), ...kept.rows.map(({ text }) => text)], kept);
         if (failed !== null) return failed;
         opened.add(job);
@@ -101,8 +105,10 @@ export function fileJournal({ path, session }: FileJournalDeps): Journal {
     append: (job, happenings) =>
       inTurn(async (): Promise<Appended> => {
         const current = cached?.jobs.get(job);
-        if (current === undefined || !opened.has(job)) return notOpen;
+        if (current === undefined || current.tail === null || !opened.has(job)) return notOpen;
         if (current.isNewer) return { ok: false, code: 'not-stored-newer-version', detail: 'the job holds events of a newer version' };
+        const refusal = refusalOf(happenings);
+        if (refusal !== null) return refusal;
         const recorded = chainAfter(current.tail, happenings, { job, session });
         const failed = await write(job, recorded.map(recordedLine), advanced(current, recorded));
         return failed ?? { ok: true, recorded, notice: null };
@@ -127,7 +133,7 @@ export function fileJournal({ path, session }: FileJournalDeps): Journal {
         if (incoming.faults.length > 0) return { ok: false, code: 'record-corrupt', faults: incoming.faults };
         const here = (await load()).jobs.get(job);
         const rows = lines.map((text, seq) => ({ seq, text }));
-        const kept = { plan, rows, tail: tailOf(rows), isNewer: false };
+        const kept = { plan, rows, tail: tailOf(rows, plan), isNewer: false };
         if (here === undefined) {
           const failed = await write(job, [headerLine(jobHeader(job, plan, null)), ...lines], kept);
           return failed ?? { ok: true, outcome: 'new', added: lines.length };
@@ -170,7 +176,7 @@ async function readKnown(path: string): Promise<Known> {
   for (const { job, plan, lines } of readLog(bytes.subarray(0, size).toString('utf8'))) {
     if (job === null) continue;
     const rows = lines.map((text, seq) => ({ seq, text }));
-    jobs.set(job, { plan, rows, tail: tailOf(rows), isNewer: plan !== null && isFromNewerBuild(storedJob(job, plan, lines)) });
+    jobs.set(job, { plan, rows, tail: plan === null ? null : tailOf(rows, plan), isNewer: plan !== null && isFromNewerBuild(storedJob(job, plan, lines)) });
   }
   return { jobs, size, fileSize: bytes.length };
 }

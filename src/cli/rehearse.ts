@@ -172,7 +172,7 @@ async function work(
       }
     },
     set: () => undefined,
-    wantsNote: () => undefined,
+    wants: () => undefined,
     changed: () => undefined,
   });
   await session.begin({ person: options.person, group: null });

@@ -55,8 +55,9 @@ export function restate(dialogue: Dialogue, now: Now): readonly Line[] {
   if (pending !== null) return [pendingLine(dialogue, pending, now)];
   switch (stateOfJob(plan, job)) {
     case 'closed':
-      return [{ kind: 'closed' }];
+      return [...openFollowUps(plan, job), { kind: 'closed' }];
     case 'paused':
+      if (job.halt?.kind === 'handed over') return [{ kind: 'handed-over' }];
       return [{ kind: 'paused' }];
     case 'diagnosing':
       return [stopSignLine(plan, job)];
@@ -183,6 +184,10 @@ export function pendingLine(dialogue: Dialogue, pending: Pending, now: Now): Lin
     }
     case 'sign':
       return { kind: 'confirm-sign', name: pending.name };
+    case 'follow-up': {
+      const followUp = plan.followUps[pending.index];
+      return followUp === undefined ? { kind: 'dropped' } : { kind: 'confirm-follow-up', followUp };
+    }
     case 'check-before':
       return { kind: 'before', before: pending.before, number: 1, of: 1 };
   }
@@ -190,6 +195,11 @@ export function pendingLine(dialogue: Dialogue, pending: Pending, now: Now): Lin
 
 function signedLines(plan: Plan, job: JobState): readonly Line[] {
   if (job.signed === null) return [];
-  const followUps: readonly Line[] = plan.followUps.map((followUp) => ({ kind: 'follow-up', followUp }));
-  return [{ kind: 'signed', name: job.signed.name, exceptions: Object.keys(job.work.accepted).length }, ...followUps, { kind: 'closed' }];
+  const exceptions = Object.keys(job.work.accepted).length;
+  return [{ kind: 'signed', name: job.signed.name, exceptions }, ...openFollowUps(plan, job), { kind: 'closed' }];
+}
+
+function openFollowUps(plan: Plan, job: JobState): readonly Line[] {
+  const open = plan.followUps.filter(({ id }) => !Object.hasOwn(job.followedUp, id));
+  return open.map((followUp) => ({ kind: 'follow-up', followUp }));
 }

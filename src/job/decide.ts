@@ -4,8 +4,18 @@ import type { Plan, PlannedMeasure } from '../procedure/plan-types.ts';
 import { announce, pendingLine, restate, stopSignLine } from './announce.ts';
 import { answer } from './answer.ts';
 import type { Dialogue, Now, Pending, ReasonWanted } from './dialogue.ts';
-import { briefingItem, fastenerAtHand, kitItemIndex, legalNow, mainSteps, matterAtHand, secondsLeft, stateOf } from './dialogue.ts';
-import type { JobEvent } from './events.ts';
+import {
+  briefingItem,
+  fastenerAtHand,
+  kitItemIndex,
+  legalNow,
+  mainSteps,
+  matterAtHand,
+  nextFollowUp,
+  secondsLeft,
+  stateOf,
+} from './dialogue.ts';
+import type { JobEvent, NoteMedia } from './events.ts';
 import { applyEvent } from './fold.ts';
 import { isQuestion } from './legal.ts';
 import { nextFastener } from './progress.ts';
@@ -17,6 +27,9 @@ export type Cue = 'heard' | 'not-understood' | 'step-complete' | 'fastener-count
 
 export type VoiceSetting = 'louder' | 'quieter' | 'slower' | 'faster';
 
+/** A note recorded or dictated, a picture taken, the screen for handing over. */
+export type Wanted = 'note' | 'photo' | 'hand-over';
+
 /** What an input leads to. Nothing of it happens before `events` are stored; if they cannot be, none of it does. */
 export interface Decision {
   /** One atomic batch for the journal, markers included. */
@@ -26,11 +39,11 @@ export interface Decision {
   readonly pending: Pending | null;
   readonly misses: number;
   readonly setting: VoiceSetting | null;
-  /** A spoken note is wanted: the app records or dictates, and comes back with its text. */
-  readonly wantsNote: boolean;
+  /** What the app is to do with the device, and come back with. */
+  readonly wants: Wanted | null;
 }
 
-const nothing: Decision = { events: [], lines: [], cue: null, pending: null, misses: 0, setting: null, wantsNote: false };
+const nothing: Decision = { events: [], lines: [], cue: null, pending: null, misses: 0, setting: null, wants: null };
 
 /** What a person's intent leads to. Pure: the same dialogue, intent and time give the same decision. */
 export function decide(dialogue: Dialogue, intent: Intent, now: Now): Decision {
@@ -55,6 +68,12 @@ export function decide(dialogue: Dialogue, intent: Intent, now: Now): Decision {
       };
     case 'note':
       return note(dialogue, intent.text, now);
+    case 'photo':
+      return { ...nothing, pending: dialogue.pending, lines: [{ kind: 'photo-asked' }], wants: 'photo' };
+    case 'hand-over':
+      return { ...nothing, lines: [{ kind: 'hand-over-begins' }], wants: 'hand-over' };
+    case 'follow-up-done':
+      return askFollowUp(dialogue, 0, now);
     case 'stop':
       return stop(dialogue, now);
     case 'hold-on':
@@ -318,9 +337,22 @@ function undo(dialogue: Dialogue, now: Now): Decision {
 
 function note(dialogue: Dialogue, text: string | null, now: Now): Decision {
   const kept = text?.trim() ?? '';
-  if (kept === '') return { ...nothing, pending: dialogue.pending, lines: [{ kind: 'note-asked' }], wantsNote: true };
-  const event: JobEvent = { type: 'noted', text: kept.slice(0, 2000), question: kept.endsWith('?'), recording: null };
-  return { ...commit(dialogue, [event], now, [{ kind: 'noted', text: kept }], 'heard'), pending: dialogue.pending };
+  if (kept === '') return { ...nothing, pending: dialogue.pending, lines: [{ kind: 'note-asked' }], wants: 'note' };
+  return keepNote(dialogue, { text: kept, recording: null, media: null }, now);
+}
+
+/** What the app comes back with: words, a recording, a picture. It may come at any moment, since recording takes its time. */
+export interface TakenNote {
+  readonly text: string;
+  /** As in the event. */
+  readonly recording: string | null;
+  readonly media: NoteMedia | null;
+}
+
+export function keepNote(dialogue: Dialogue, { text, recording, media }: TakenNote, now: Now): Decision {
+  if (dialogue.job.signed !== null) return refuse(dialogue, 'note');
+  const event: JobEvent = { type: 'noted', text, question: text.endsWith('?'), recording, media };
+  return { ...commit(dialogue, [event], now, [{ kind: 'noted', text, media }], 'heard'), pending: dialogue.pending };
 }
 
 // ---- what wants a reason or a yes
@@ -372,6 +404,7 @@ function settlePending(dialogue: Dialogue, pending: Pending, intent: Intent, now
   const settled: Dialogue = { ...dialogue, pending: null };
   if (intent.type === 'number' && pending.kind === 'measure') return readBack(settled, intent, now);
   if (intent.type === 'reason' && pending.kind === 'reason') return giveReason(settled, pending.wantedFor, intent, now);
+  if (pending.kind === 'follow-up' && intent.type === 'no') return askFollowUp(settled, pending.index + 1, now);
   if (intent.type !== 'yes') return { ...nothing, lines: [{ kind: 'dropped' }, ...restate(settled, now)] };
   const { plan, job } = dialogue;
   switch (pending.kind) {
@@ -413,6 +446,8 @@ function settlePending(dialogue: Dialogue, pending: Pending, intent: Intent, now
     }
     case 'measure':
       return takeMeasure(settled, pending.value, now);
+    case 'follow-up':
+      return logFollowUp(settled, pending.index, now);
     case 'sign':
       return commit(settled, [{ type: 'signed', name: pending.name }], now, [], 'step-complete');
   }
@@ -471,6 +506,22 @@ function signing(dialogue: Dialogue, intent: Intent, now: Now): Decision {
   // The question named the person already, so their "yes" needs no second one.
   if (intent.type === 'yes') return commit(dialogue, [{ type: 'signed', name }], now, [], 'step-complete');
   return ask(dialogue, { kind: 'sign', name }, now);
+}
+
+/** Which of the things to be done afterwards is meant is found by asking, one after the other. */
+function askFollowUp(dialogue: Dialogue, from: number, now: Now): Decision {
+  const index = nextFollowUp(dialogue.plan, dialogue.job, from);
+  return index === null ? { ...nothing, lines: [{ kind: 'dropped' }] } : ask(dialogue, { kind: 'follow-up', index }, now);
+}
+
+function logFollowUp(dialogue: Dialogue, index: number, now: Now): Decision {
+  const { plan, job } = dialogue;
+  const followUp = plan.followUps[index];
+  if (followUp === undefined) return nothing;
+  const left = plan.followUps.filter(({ id }) => id !== followUp.id && !Object.hasOwn(job.followedUp, id)).length;
+  const name = job.opened?.person ?? job.signed?.name ?? '';
+  const event: JobEvent = { type: 'follow-up-done', followUp: followUp.id, name, text: null };
+  return commit(dialogue, [event], now, [{ kind: 'follow-up-logged', left }], 'heard');
 }
 
 // ---- events into decisions

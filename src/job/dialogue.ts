@@ -19,6 +19,8 @@ export type Pending =
   | { readonly kind: 'cut-wait' }
   | { readonly kind: 'measure'; readonly value: number; readonly saidUnit: string | null }
   | { readonly kind: 'sign'; readonly name: string }
+  /** Index into the plan's follow-ups. */
+  | { readonly kind: 'follow-up'; readonly index: number }
   | { readonly kind: 'check-before'; readonly before: PlannedBefore }
   | { readonly kind: 'reason'; readonly wantedFor: ReasonWanted };
 
@@ -93,6 +95,8 @@ export function legalNow(dialogue: Dialogue): readonly IntentName[] {
         return step?.wait !== undefined && step.wait !== null && job.work.steps.get(step.index)?.wait === 'not begun';
       case 'number':
         return pending === null || pending.kind === 'measure';
+      case 'follow-up-done':
+        return nextFollowUp(dialogue.plan, job, 0) !== null;
       case 'yes':
         return stateOf(dialogue) !== 'stating' || job.work.cursor?.part.kind === 'caution';
       default:
@@ -142,6 +146,12 @@ export function matterAtHand(plan: Plan, job: JobState): { matter: Matter; numbe
   const matter = open[0];
   const answered = Object.keys(job.work.accepted).length;
   return matter === undefined ? null : { matter, number: answered + 1, of: answered + open.length };
+}
+
+/** The first thing from that index on that is to be done after the job and is not on record as done; null when there is none. */
+export function nextFollowUp(plan: Plan, job: JobState, from: number): number | null {
+  const index = plan.followUps.findIndex(({ id }, at) => at >= from && !Object.hasOwn(job.followedUp, id));
+  return index < 0 ? null : index;
 }
 
 export const mainSteps = (plan: Plan): readonly PlannedStep[] => plan.steps.filter((step) => step.side === null);

@@ -55,11 +55,23 @@ export type JobEvent =
   | { readonly type: 'resumed' }
   | { readonly type: 'timer-started'; readonly step: string }
   | { readonly type: 'timer-ended'; readonly step: string }
-  | { readonly type: 'noted'; readonly text: string; readonly question: boolean; readonly recording: string | null }
+  | {
+      readonly type: 'noted';
+      /** Empty where only a recording was kept. */
+      readonly text: string;
+      readonly question: boolean;
+      /** SHA-256 of the recording's contents, or null for a note in words alone. */
+      readonly recording: string | null;
+      readonly media: NoteMedia | null;
+    }
   | { readonly type: 'finish-asked' }
   | { readonly type: 'matter-accepted'; readonly matter: string; readonly reason: Reason; readonly text: string | null }
   | { readonly type: 'left-open' }
+  /** Goes on on another device, by file or by codes; whoever carries on first, there or here, takes it up again. */
+  | { readonly type: 'handed-over'; readonly way: HandOverWay }
   | { readonly type: 'signed'; readonly name: string }
+  /** Something that was to be done after the job has been done. The only event that counts after the signature. */
+  | { readonly type: 'follow-up-done'; readonly followUp: string; readonly name: string; readonly text: string | null }
   /** Takes back the newest reversible event that still stands. */
   | { readonly type: 'undone'; readonly seq: number }
   // Markers: they change nothing in the fold but say for the record what the fold did.
@@ -72,6 +84,12 @@ export type JobEvent =
   | { readonly type: 'clock-jumped'; readonly milliseconds: number };
 
 export type JobEventType = JobEvent['type'];
+
+export const noteMedia = ['audio', 'photo'] as const;
+export type NoteMedia = (typeof noteMedia)[number];
+
+export const handOverWays = ['file', 'codes'] as const;
+export type HandOverWay = (typeof handOverWays)[number];
 
 /** Events that `undone` can take back, one at a time, newest first. */
 export const reversibleTypes = [
@@ -111,7 +129,7 @@ export interface Moment {
  * `hash` is the SHA-256 of the line's other fields in a fixed order, `previous` included, so a changed or missing line shows.
  */
 export interface Recorded {
-  readonly v: 1;
+  readonly v: 2;
   readonly job: string;
   /** 0, 1, 2 … without gaps. */
   readonly seq: number;
@@ -121,7 +139,7 @@ export interface Recorded {
   /** The step at hand when it happened, or null outside the steps. */
   readonly step: string | null;
   readonly event: JobEvent;
-  /** Hash of the event before; 64 zeros for the first. */
+  /** Hash of the event before; that of the plan for the first. */
   readonly previous: string;
   readonly hash: string;
 }

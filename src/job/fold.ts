@@ -27,7 +27,7 @@ export function newJob(plan: Plan): JobState {
     notes: [],
     accepted: {},
   };
-  return { opened: null, work, past: [], halt: null, spokenUnit: plan.spokenUnit, signed: null, events: 0, last: null };
+  return { opened: null, work, past: [], halt: null, spokenUnit: plan.spokenUnit, signed: null, followedUp: {}, events: 0, last: null };
 }
 
 /** The fold: the state of a job after its events, in order. Events that do not fit the plan change nothing. */
@@ -40,8 +40,8 @@ export function foldJob(plan: Plan, events: Iterable<Folded>): JobState {
 /** One step of the fold. Total: an event that does not fit the plan or the state changes nothing but the count. */
 export function applyEvent(plan: Plan, state: JobState, folded: Folded): JobState {
   const counted: JobState = { ...state, events: state.events + 1, last: { moment: folded.moment, session: folded.session } };
-  if (state.signed !== null) return counted;
   const { event } = folded;
+  if (state.signed !== null) return event.type === 'follow-up-done' ? followUp(plan, counted, event, folded) : counted;
   switch (event.type) {
     case 'opened':
       return { ...counted, opened: event, work: settle(plan, counted.work, folded) };
@@ -51,6 +51,8 @@ export function applyEvent(plan: Plan, state: JobState, folded: Folded): JobStat
       return { ...counted, halt: { kind: 'paused' } };
     case 'left-open':
       return { ...counted, halt: { kind: 'left open' } };
+    case 'handed-over':
+      return { ...counted, halt: { kind: 'handed over', way: event.way } };
     case 'stopped':
       return { ...counted, halt: { kind: 'stopped', sign: 0 } };
     case 'resumed':
@@ -71,6 +73,7 @@ export function applyEvent(plan: Plan, state: JobState, folded: Folded): JobStat
       return counted.work.phase !== 'closing' || unansweredMatters(plan, counted.work).length > 0
         ? counted
         : { ...counted, signed: { name: event.name, moment: folded.moment }, halt: null };
+    case 'follow-up-done':
     case 'step-begun':
     case 'step-finished':
     case 'asked':
@@ -87,6 +90,12 @@ export function applyEvent(plan: Plan, state: JobState, folded: Folded): JobStat
       return remember(counted, settle(plan, changed.work, folded), changed.what, folded.seq);
     }
   }
+}
+
+function followUp(plan: Plan, state: JobState, event: Extract<JobEvent, { type: 'follow-up-done' }>, { moment }: Folded): JobState {
+  const isPlanned = plan.followUps.some(({ id }) => id === event.followUp);
+  if (!isPlanned || Object.hasOwn(state.followedUp, event.followUp)) return state;
+  return { ...state, followedUp: { ...state.followedUp, [event.followUp]: { name: event.name, text: event.text, moment } } };
 }
 
 const remember = (state: JobState, work: Work, what: UndoneThing, seq: number): JobState => ({
@@ -169,6 +178,7 @@ function change(plan: Plan, work: Work, event: JobEvent, folded: Folded): { work
         text: event.text,
         question: event.question,
         recording: event.recording,
+        media: event.media,
         step: index === null ? null : stepAt(plan, index).id,
         seq: folded.seq,
       };

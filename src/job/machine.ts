@@ -2,8 +2,8 @@ import { assign, emit, setup } from 'xstate';
 import type { DialogueState, Intent, IntentName } from '../phrasing/intents.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
-import type { Cue, Decision, VoiceSetting } from './decide.ts';
-import { clockTick, decide, misheard, notStored, openJob, refuse } from './decide.ts';
+import type { Cue, Decision, TakenNote, VoiceSetting, Wanted } from './decide.ts';
+import { clockTick, decide, keepNote, misheard, notStored, openJob, refuse } from './decide.ts';
 import type { Dialogue, Now } from './dialogue.ts';
 import { stateOf } from './dialogue.ts';
 import type { JobEvent } from './events.ts';
@@ -28,6 +28,8 @@ export type JobMachineEvent =
   | { readonly type: 'INTENT'; readonly intent: Intent; readonly now: Now }
   /** Understood, but not to be done now. */
   | { readonly type: 'NOT_NOW'; readonly intent: IntentName }
+  /** A recording, a picture or dictated words that were asked for. */
+  | { readonly type: 'NOTE'; readonly note: TakenNote; readonly now: Now }
   | { readonly type: 'MISHEARD'; readonly text: string; readonly now: Now }
   | { readonly type: 'CLOCK'; readonly now: Now }
   /** Something around the job went wrong and has to be said. */
@@ -40,7 +42,7 @@ export type JobMachineEmitted =
   | { readonly type: 'store'; readonly events: readonly JobEvent[] }
   | { readonly type: 'say'; readonly lines: readonly Line[]; readonly cue: Cue | null }
   | { readonly type: 'set'; readonly setting: VoiceSetting }
-  | { readonly type: 'wants-note' };
+  | { readonly type: 'wants'; readonly what: Wanted };
 
 const jobSetup = setup({
   types: {
@@ -54,7 +56,7 @@ const jobSetup = setup({
     askToStore: emit(({ context }) => ({ type: 'store', events: context.decision?.events ?? [] })),
     say: emit(({ context }) => ({ type: 'say', lines: context.decision?.lines ?? [], cue: context.decision?.cue ?? null })),
     set: emit(({ context }) => ({ type: 'set', setting: context.decision?.setting ?? 'louder' })),
-    askForNote: emit({ type: 'wants-note' }),
+    askForIt: emit(({ context }) => ({ type: 'wants', what: context.decision?.wants ?? 'note' })),
     sayNotStored: emit(({ event }) => ({ type: 'say', lines: event.type === 'NOT_STORED' ? notStored(event.code) : [], cue: 'caution' })),
     sayTrouble: emit(({ event }) => ({ type: 'say', lines: event.type === 'TROUBLE' ? notStored(event.code) : [], cue: 'caution' })),
     fold: assign(({ context, event }) => ({
@@ -67,7 +69,7 @@ const jobSetup = setup({
     storesEvents: ({ context }) => (context.decision?.events.length ?? 0) > 0,
     decided: ({ context }) => context.decision !== null,
     setsVoice: ({ context }) => context.decision?.setting != null,
-    wantsNote: ({ context }) => context.decision?.wantsNote === true,
+    wantsSomething: ({ context }) => context.decision?.wants != null,
     is: ({ context }, params: { state: DialogueState }) => stateOf(context) === params.state,
   },
 });
@@ -83,10 +85,12 @@ function decisionFor(context: JobMachineContext, event: JobMachineEvent): Decisi
         pending: null,
         misses: 0,
         setting: null,
-        wantsNote: false,
+        wants: null,
       };
     case 'INTENT':
       return decide(context, event.intent, event.now);
+    case 'NOTE':
+      return keepNote(context, event.note, event.now);
     case 'NOT_NOW':
       return refuse(context, event.intent);
     case 'MISHEARD':
@@ -106,6 +110,7 @@ const hears = {
     BEGIN: { target: '#job.deciding', actions: 'decide' },
     INTENT: { target: '#job.deciding', actions: 'decide' },
     NOT_NOW: { target: '#job.deciding', actions: 'decide' },
+    NOTE: { target: '#job.deciding', actions: 'decide' },
     MISHEARD: { target: '#job.deciding', actions: 'decide' },
     CLOCK: { target: '#job.deciding', actions: 'decide' },
     TROUBLE: { actions: 'sayTrouble' },
@@ -157,7 +162,7 @@ export const jobMachine = jobSetup.createMachine({
       entry: 'takeDecision',
       always: [
         { guard: 'setsVoice', target: 'finding', actions: ['set', 'say', 'dropDecision'] },
-        { guard: 'wantsNote', target: 'finding', actions: ['say', 'askForNote', 'dropDecision'] },
+        { guard: 'wantsSomething', target: 'finding', actions: ['say', 'askForIt', 'dropDecision'] },
         { target: 'finding', actions: ['say', 'dropDecision'] },
       ],
     },

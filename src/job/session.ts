@@ -2,7 +2,7 @@ import { createActor } from 'xstate';
 import type { DialogueState, Intent, IntentName } from '../phrasing/intents.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
-import type { Cue, VoiceSetting } from './decide.ts';
+import type { Cue, TakenNote, VoiceSetting, Wanted } from './decide.ts';
 import type { Dialogue, Now } from './dialogue.ts';
 import { stateOf, stepAtHand } from './dialogue.ts';
 import type { Happening } from './events.ts';
@@ -20,7 +20,7 @@ export interface SessionPorts {
   readonly now: () => Now;
   readonly say: (lines: readonly Line[], cue: Cue | null) => void;
   readonly set: (setting: VoiceSetting) => void;
-  readonly wantsNote: () => void;
+  readonly wants: (what: Wanted) => void;
   /** Called after each input has been dealt with. */
   readonly changed: (dialogue: Dialogue) => void;
 }
@@ -33,6 +33,8 @@ export interface Session {
   intent(intent: Intent): Promise<void>;
   /** Something was understood that cannot be done now. */
   notNow(intent: IntentName): Promise<void>;
+  /** What the app comes back with after it was asked for a note or a picture. */
+  note(note: TakenNote): Promise<void>;
   misheard(text: string): Promise<void>;
   clock(): Promise<void>;
   trouble(code: FailureCode): Promise<void>;
@@ -44,7 +46,7 @@ export function startSession(plan: Plan, events: readonly Folded[], ports: Sessi
   let storing: Promise<void> | null = null;
   actor.on('say', ({ lines, cue }) => ports.say(lines, cue));
   actor.on('set', ({ setting }) => ports.set(setting));
-  actor.on('wants-note', () => ports.wantsNote());
+  actor.on('wants', ({ what }) => ports.wants(what));
   actor.on('store', ({ events: decided }) => {
     const { moment } = ports.now();
     const { plan: ofPlan, job } = actor.getSnapshot().context;
@@ -80,6 +82,7 @@ export function startSession(plan: Plan, events: readonly Folded[], ports: Sessi
     begin: (who) => take(() => ({ type: 'BEGIN', ...who, now: ports.now() })),
     intent: (intent) => take(() => ({ type: 'INTENT', intent, now: ports.now() })),
     notNow: (intent) => take(() => ({ type: 'NOT_NOW', intent })),
+    note: (note) => take(() => ({ type: 'NOTE', note, now: ports.now() })),
     misheard: (text) => take(() => ({ type: 'MISHEARD', text, now: ports.now() })),
     clock: () => take(() => ({ type: 'CLOCK', now: ports.now() })),
     trouble: (code) => take(() => ({ type: 'TROUBLE', code })),

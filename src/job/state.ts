@@ -2,7 +2,7 @@ import type { UndoneThing } from '../phrasing/lines.ts';
 import type { Reason } from '../phrasing/intents.ts';
 import type { Plan, PlannedStep } from '../procedure/plan-types.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
-import type { JobEvent, Moment, Recorded } from './events.ts';
+import type { HandOverWay, JobEvent, Moment, NoteMedia, Recorded } from './events.ts';
 import type { Rows } from './rows.ts';
 
 /** What the fold reads of a recorded event. */
@@ -58,6 +58,7 @@ export interface Note {
   readonly text: string;
   readonly question: boolean;
   readonly recording: string | null;
+  readonly media: NoteMedia | null;
   readonly step: string | null;
   readonly seq: number;
 }
@@ -116,7 +117,11 @@ export interface Past {
   readonly seq: number;
 }
 
-export type Halt = { readonly kind: 'paused' } | { readonly kind: 'left open' } | { readonly kind: 'stopped'; readonly sign: number };
+export type Halt =
+  | { readonly kind: 'paused' }
+  | { readonly kind: 'left open' }
+  | { readonly kind: 'handed over'; readonly way: HandOverWay }
+  | { readonly kind: 'stopped'; readonly sign: number };
 
 export interface JobState {
   readonly opened: Extract<JobEvent, { type: 'opened' }> | null;
@@ -126,6 +131,8 @@ export interface JobState {
   readonly halt: Halt | null;
   readonly spokenUnit: TorqueUnit | null;
   readonly signed: { readonly name: string; readonly moment: Moment } | null;
+  /** What was done after the signature, by the follow-up's id. */
+  readonly followedUp: Readonly<Record<string, { readonly name: string; readonly text: string | null; readonly moment: Moment }>>;
   /** Events folded so far; the next event's number. */
   readonly events: number;
   readonly last: { readonly moment: Moment; readonly session: string } | null;

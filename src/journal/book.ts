@@ -1,12 +1,12 @@
-import type { Recorded } from '../job/events.ts';
+import type { Happening, Recorded } from '../job/events.ts';
 import type { Plan } from '../procedure/plan-types.ts';
-import { sha256Hex, verifyChain } from './chain.ts';
+import { sha256Hex, startOf, verifyChain } from './chain.ts';
 import { parseHeader } from './header.ts';
-import type { Adopted, ReadJob, StoredJob } from './port.ts';
-import { parseRecorded } from './record.ts';
+import type { Adopted, NotStored, ReadJob, StoredJob } from './port.ts';
+import { isHappening, parseRecorded } from './record.ts';
 
-/** Where the next event of a job goes: behind this one. Null for a job without events. */
-export type Tail = Pick<Recorded, 'seq' | 'hash'> | null;
+/** Where the next event of a job goes: behind this one, or behind its plan. */
+export type Tail = Pick<Recorded, 'seq' | 'hash'>;
 
 /** A stored line with the number under which it is stored, which need not be the one it claims. */
 export interface Row {
@@ -26,7 +26,7 @@ export function readBook(job: string, header: unknown, rows: readonly Row[]): Ex
 }
 
 export function storedJob(job: string, plan: Plan, lines: readonly string[]): StoredJob {
-  const check = verifyChain(lines);
+  const check = verifyChain(lines, plan);
   return { job, plan, events: check.events, lines, faults: check.ok ? [] : check.faults };
 }
 
@@ -34,11 +34,17 @@ export function storedJob(job: string, plan: Plan, lines: readonly string[]): St
  * The end of the chain. Where the newest line cannot be read, the next one is chained to a hash of its text as it stands:
  * a damaged record is gone on with and never renumbered.
  */
-export function tailOf(rows: readonly Row[]): Tail {
+export function tailOf(rows: readonly Row[], plan: Plan): Tail {
   const newest = rows.at(-1);
-  if (newest === undefined) return null;
+  if (newest === undefined) return startOf(plan);
   const parsed = parseRecorded(newest.text);
   return { seq: newest.seq, hash: parsed.ok ? parsed.recorded.hash : sha256Hex(newest.text) };
+}
+
+/** Why a batch cannot be kept at all, or null: a note beyond all measure, a number that is none. Better an answer than a crash in mid-job. */
+export function refusalOf(happenings: readonly Happening[]): NotStored | null {
+  const bad = happenings.find((happening) => !isHappening(happening));
+  return bad === undefined ? null : { ok: false, code: 'not-stored-refused', detail: `no record can carry this: ${bad.event.type}` };
 }
 
 /** True when a line was written by a newer build of the app, which might mean more than this one understands. */

@@ -1,9 +1,9 @@
 import { promisifyRequest } from 'idb-keyval';
 import type { Happening, Recorded } from '../job/events.ts';
 import type { Plan } from '../procedure/plan-types.ts';
-import { compareRecords, isFromNewerBuild, readBook, storedJob, tailOf } from './book.ts';
+import { compareRecords, isFromNewerBuild, readBook, refusalOf, storedJob, tailOf } from './book.ts';
 import type { Row, Tail } from './book.ts';
-import { chainAfter } from './chain.ts';
+import { chainAfter, startOf } from './chain.ts';
 import { durableStore, notStored } from './database.ts';
 import type { DatabaseDeps } from './database.ts';
 import { headerLine, jobHeader } from './header.ts';
@@ -97,7 +97,7 @@ export function browserJournal({ session, locks, database = 'undertray', ...deps
     const { plan, events } = book.stored;
     const isNewer = isFromNewerBuild(book.stored);
     const summary = summaryAfter(emptySummary(job, plan), events);
-    writing.set(job, { header: String(header), rows, tail: tailOf(rows), summary, isNewer });
+    writing.set(job, { header: String(header), rows, tail: tailOf(rows, plan), summary, isNewer });
     return { ...book, writing: isNewer ? 'newer-version' : 'this-tab' };
   }
 
@@ -107,10 +107,13 @@ export function browserJournal({ session, locks, database = 'undertray', ...deps
   }
 
   async function begin(job: string, plan: Plan, happenings: readonly Happening[]): Promise<Appended> {
+    const refusal = refusalOf(happenings);
+    if (refusal !== null) return refusal;
     if (!(await own.take(job))) return otherTab;
-    const recorded = chainAfter(null, happenings, { job, session });
+    const start = startOf(plan);
+    const recorded = chainAfter(start, happenings, { job, session });
     const header = headerLine(jobHeader(job, plan, null));
-    const next = advanced({ header, rows: [], tail: null, summary: emptySummary(job, plan), isNewer: false }, recorded);
+    const next = advanced({ header, rows: [], tail: start, summary: emptySummary(job, plan), isNewer: false }, recorded);
     try {
       await use('readwrite', (store) => {
         store.add(header, headerKey(job));
@@ -129,10 +132,12 @@ export function browserJournal({ session, locks, database = 'undertray', ...deps
     const current = writing.get(job);
     if (current === undefined || !own.holds(job)) return otherTab;
     if (current.isNewer) return { ok: false, code: 'not-stored-newer-version', detail: 'the job holds events of a newer version' };
+    const refusal = refusalOf(happenings);
+    if (refusal !== null) return refusal;
     const recorded = chainAfter(current.tail, happenings, { job, session });
     const next = advanced(current, recorded);
     const wasEvicted = await use('readwrite', async (store) => {
-      const ends = [headerKey(job), ...(current.tail === null ? [] : [eventKey(job, current.tail.seq)])];
+      const ends = [headerKey(job), ...(current.tail.seq < 0 ? [] : [eventKey(job, current.tail.seq)])];
       const found = await Promise.all(ends.map((key) => promisifyRequest(store.getKey(key))));
       const isEvicted = found.includes(undefined);
       if (isEvicted) {

@@ -1,10 +1,12 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import type { Happening, Recorded } from '../job/events.ts';
-import { hashedText, isHappening, parseRecorded } from './record.ts';
+import type { Plan } from '../procedure/plan-types.ts';
+import { canonicalJson } from './canonical.ts';
+import { hashedText, isHappening, parseRecorded, recordVersion } from './record.ts';
 import type { ParsedLine, UnreadableCode } from './record.ts';
 
-/** What the first event names as the hash before it. */
+/** What the first event names as the hash before it where no plan is known, and always in version 1. */
 export const chainStart = '0'.repeat(64);
 
 /** SHA-256 (FIPS 180-4) of the text's UTF-8, in lower-case hexadecimal. Pure script, so that it needs no secure context and no waiting. */
@@ -12,8 +14,13 @@ export function sha256Hex(text: string): string {
   return bytesToHex(sha256(utf8ToBytes(text)));
 }
 
+/** Where a job's chain begins: at its plan, so that a plan that was changed afterwards shows as any changed line does. */
+export function startOf(plan: Plan): Pick<Recorded, 'seq' | 'hash'> {
+  return { seq: -1, hash: sha256Hex(canonicalJson(plan)) };
+}
+
 /**
- * What happened, numbered and chained behind `last` (null at the start of a job).
+ * What happened, numbered and chained behind `last`: an event, or `startOf` the plan; null only where no plan is known.
  * Throws when a happening is not one that a record can carry: a bug of the caller, and better found before it is on disk.
  */
 export function chainAfter(
@@ -25,7 +32,7 @@ export function chainAfter(
   let seq = last === null ? 0 : last.seq + 1;
   let previous = last === null ? chainStart : last.hash;
   for (const { moment, step, event } of happenings) {
-    const unhashed = { v: 1, job, seq, moment, session, step, event, previous } as const;
+    const unhashed = { v: recordVersion, job, seq, moment, session, step, event, previous } as const;
     if (!isHappening(unhashed)) throw new TypeError(`not a happening: ${JSON.stringify({ moment, step, event })}`);
     const hash = sha256Hex(hashedText(unhashed));
     chained.push({ ...unhashed, hash });
@@ -51,6 +58,8 @@ export type ChainFault = { readonly line: number } & (
   | { readonly code: 'forked'; readonly seq: number }
   /** Whole in itself, but the event before it is not the one it was chained to. */
   | { readonly code: 'unlinked'; readonly seq: number }
+  /** The chain begins at another plan than the one that the record comes with. */
+  | { readonly code: 'other-plan' }
   | { readonly code: 'other-job'; readonly seq: number; readonly job: string }
 );
 
@@ -68,12 +77,15 @@ export interface NumberedLine {
  * Checks one job's lines, in the order in which they stand: finds each that was changed, is missing, was moved or put in.
  * What was cut off the end cannot be seen from the chain alone; the header of an exported file says how long it was.
  */
-export function verifyChain(lines: readonly string[]): ChainCheck {
-  return verifyParsed(lines.map((text, index) => ({ line: index + 1, parsed: parseRecorded(text) })));
+export function verifyChain(lines: readonly string[], plan: Plan | null = null): ChainCheck {
+  return verifyParsed(
+    lines.map((text, index) => ({ line: index + 1, parsed: parseRecorded(text) })),
+    plan,
+  );
 }
 
 /** The same for lines that are part of a longer file, keep its line numbers, and have been parsed already. */
-export function verifyParsed(parsed: readonly NumberedLine[]): ChainCheck {
+export function verifyParsed(parsed: readonly NumberedLine[], plan: Plan | null): ChainCheck {
   const present = new Set(parsed.flatMap(({ parsed: entry }) => (entry.ok ? [entry.recorded.seq] : [])));
   const events = new Map<number, Recorded>();
   const faults: ChainFault[] = [];
@@ -115,7 +127,7 @@ export function verifyParsed(parsed: readonly NumberedLine[]): ChainCheck {
     unread = 0;
     next = seq + 1;
   }
-  faults.push(...unlinked(parsed, events));
+  faults.push(...unlinked(parsed, events, plan));
   const inOrder = [...events.values()].sort((one, other) => one.seq - other.seq);
   if (faults.length === 0) return { ok: true, events: inOrder };
   return { ok: false, faults: faults.sort((one, other) => one.line - other.line), events: inOrder };
@@ -138,10 +150,13 @@ function gapsBetween(start: number, end: number, present: ReadonlySet<number>): 
   return gaps;
 }
 
-function unlinked(parsed: readonly NumberedLine[], events: ReadonlyMap<number, Recorded>): ChainFault[] {
+function unlinked(parsed: readonly NumberedLine[], events: ReadonlyMap<number, Recorded>, plan: Plan | null): ChainFault[] {
   return parsed.flatMap(({ line, parsed: entry }): ChainFault[] => {
     if (!entry.ok || events.get(entry.recorded.seq) !== entry.recorded) return [];
     const { seq, previous } = entry.recorded;
+    if (seq === 0 && entry.version > 1) {
+      return plan === null || previous === startOf(plan).hash ? [] : [{ line, code: 'other-plan' }];
+    }
     const before = seq === 0 ? chainStart : events.get(seq - 1)?.hash;
     return before === undefined || before === previous ? [] : [{ line, code: 'unlinked', seq }];
   });

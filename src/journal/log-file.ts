@@ -30,8 +30,6 @@ export type LogFault =
       | { readonly code: 'header-rewritten' }
       /** The header promises more events, or another last one, than the file has. */
       | { readonly code: 'ends-early'; readonly promised: number; readonly found: number }
-      /** The plan in the header is not the one that the job was opened with. */
-      | { readonly code: 'other-plan' }
     ));
 
 /** What a file holds of one job. */
@@ -103,10 +101,11 @@ export function readLog(text: string): readonly LoggedJob[] {
 }
 
 function loggedJob({ job, header, faults, lines }: Section): LoggedJob {
-  const check = verifyParsed(lines);
+  const check = verifyParsed(lines, header?.plan ?? null);
   const { events } = check;
   const found = [...faults, ...(check.ok ? [] : check.faults)];
-  if (header !== null) found.push(...faultsOfHeader(header, events));
+  if (header !== null && !found.some(({ code }) => code === 'other-plan')) found.push(...faultsOfPlan(header, events));
+  if (header !== null) found.push(...faultsOfEnd(header, events));
   return {
     job,
     plan: header?.plan ?? null,
@@ -117,19 +116,19 @@ function loggedJob({ job, header, faults, lines }: Section): LoggedJob {
   };
 }
 
-function faultsOfHeader(header: JobHeader, events: readonly Recorded[]): LogFault[] {
-  const faults: LogFault[] = [];
+/** What version 1, whose chain does not begin at the plan, still tells about it. */
+function faultsOfPlan(header: JobHeader, events: readonly Recorded[]): LogFault[] {
   const opened = events.find(({ event }) => event.type === 'opened')?.event;
-  if (opened?.type === 'opened') {
-    const { procedure, build } = header.plan;
-    const isSame = opened.procedure === procedure.id && opened.revision === procedure.revision && opened.build === build.id;
-    if (!isSame) faults.push({ line: 0, code: 'other-plan' });
-  }
-  if (header.events !== null && header.events > 0) {
-    const end = events.find(({ seq }) => seq === (header.events ?? 0) - 1);
-    if (end?.hash !== header.last) faults.push({ line: 0, code: 'ends-early', promised: header.events, found: events.length });
-  }
-  return faults;
+  if (opened?.type !== 'opened') return [];
+  const { procedure, build } = header.plan;
+  const isSame = opened.procedure === procedure.id && opened.revision === procedure.revision && opened.build === build.id;
+  return isSame ? [] : [{ line: 0, code: 'other-plan' }];
+}
+
+function faultsOfEnd(header: JobHeader, events: readonly Recorded[]): LogFault[] {
+  if (header.events === null || header.events === 0) return [];
+  const end = events.find(({ seq }) => seq === (header.events ?? 0) - 1);
+  return end?.hash === header.last ? [] : [{ line: 0, code: 'ends-early', promised: header.events, found: events.length }];
 }
 
 export interface Imported {

@@ -1,8 +1,9 @@
 import type { Happening } from '../job/events.ts';
-import { compareRecords, readBook, storedJob, tailOf } from './book.ts';
+import { compareRecords, readBook, refusalOf, storedJob, tailOf } from './book.ts';
 import type { Row } from './book.ts';
 import { chainAfter } from './chain.ts';
 import { headerLine, jobHeader } from './header.ts';
+import type { Plan } from '../procedure/plan-types.ts';
 import type { Appended, Journal, NotStored, ReadJob } from './port.ts';
 import { recordedLine } from './record.ts';
 import { emptySummary, newestFirst, summaryAfter } from './summary.ts';
@@ -10,6 +11,7 @@ import { emptySummary, newestFirst, summaryAfter } from './summary.ts';
 /** What the memory journal keeps of a job. */
 export interface Kept {
   readonly header: string;
+  readonly plan: Plan;
   readonly rows: readonly Row[];
 }
 
@@ -33,7 +35,9 @@ export function memoryJournal({ session, storage: kept = new Map<string, Kept>()
   function append(job: string, happenings: readonly Happening[]): Appended {
     const found = kept.get(job);
     if (found === undefined || !open.has(job)) return notOpen;
-    const recorded = chainAfter(tailOf(found.rows), happenings, { job, session });
+    const refusal = refusalOf(happenings);
+    if (refusal !== null) return refusal;
+    const recorded = chainAfter(tailOf(found.rows, found.plan), happenings, { job, session });
     kept.set(job, { ...found, rows: [...found.rows, ...recorded.map((entry) => ({ seq: entry.seq, text: recordedLine(entry) }))] });
     return { ok: true, recorded, notice: null };
   }
@@ -41,7 +45,9 @@ export function memoryJournal({ session, storage: kept = new Map<string, Kept>()
   return {
     begin: (job, plan, happenings) => {
       if (kept.has(job)) return Promise.resolve(notOpen);
-      kept.set(job, { header: headerLine(jobHeader(job, plan, null)), rows: [] });
+      const refusal = refusalOf(happenings);
+      if (refusal !== null) return Promise.resolve(refusal);
+      kept.set(job, { header: headerLine(jobHeader(job, plan, null)), plan, rows: [] });
       open.add(job);
       return Promise.resolve(append(job, happenings));
     },
@@ -69,7 +75,7 @@ export function memoryJournal({ session, storage: kept = new Map<string, Kept>()
       const here = kept.get(job);
       const rows = lines.map((text, seq) => ({ seq, text }));
       if (here === undefined) {
-        kept.set(job, { header: headerLine(jobHeader(job, plan, null)), rows });
+        kept.set(job, { header: headerLine(jobHeader(job, plan, null)), plan, rows });
         return Promise.resolve({ ok: true, outcome: 'new', added: lines.length });
       }
       const answer = compareRecords(

@@ -175,6 +175,9 @@ const kitItem = z.strictObject({
   instead: text.nullable(),
 });
 
+/** What is to be done after the job. */
+export const followUpSchema = z.strictObject({ id, say: text, after });
+
 /** A plan of the present format, whole. */
 export const planSchema = z.strictObject({
   format: z.literal(1),
@@ -194,5 +197,5 @@ export const planSchema = z.strictObject({
   kit: list(kitItem),
   steps: list(step),
   sides: list(z.strictObject({ id, title: name, stepIds: list(id) })),
-  followUps: list(z.strictObject({ id, say: text, after })),
+  followUps: list(followUpSchema),
 });

@@ -8,7 +8,13 @@ import type { JobSummary } from './summary.ts';
  * `not-stored-blocked` covers every way in which storage does not answer or answers with an error that nobody can act on;
  * `detail` is the browser's own name and words for it, for the log and never for the ear.
  */
-export type NotStoredCode = 'not-stored-disk-full' | 'not-stored-blocked' | 'not-stored-newer-version' | 'not-stored-other-tab';
+export type NotStoredCode =
+  | 'not-stored-disk-full'
+  | 'not-stored-blocked'
+  | 'not-stored-newer-version'
+  | 'not-stored-other-tab'
+  /** No record may carry it: a text beyond all measure, say. */
+  | 'not-stored-refused';
 
 export interface NotStored {
   readonly ok: false;

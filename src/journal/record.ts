@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import type { Happening, JobEvent, JobEventType, Recorded } from '../job/events.ts';
+import { handOverWays, noteMedia } from '../job/events.ts';
 import { intentNames, reasons } from '../phrasing/intents.ts';
 import { torqueUnits } from '../torque/quantities.ts';
 import { canonicalJson } from './canonical.ts';
@@ -48,11 +49,13 @@ export const eventSchema = z.discriminatedUnion('type', [
   event('resumed', {}),
   event('timer-started', { step: id }),
   event('timer-ended', { step: id }),
-  event('noted', { text, question: flag, recording: id.nullable() }),
+  event('noted', { text, question: flag, recording: id.nullable(), media: z.enum(noteMedia).nullable() }),
   event('finish-asked', {}),
   event('matter-accepted', { matter: name, reason, text: text.nullable() }),
   event('left-open', {}),
+  event('handed-over', { way: z.enum(handOverWays) }),
   event('signed', { name }),
+  event('follow-up-done', { followUp: id, name, text: text.nullable() }),
   event('undone', { seq }),
   event('step-begun', { step: id, visit: index }),
   event('step-finished', { step: id, how: z.enum(['done', 'skipped', 'passed-over']) }),
@@ -74,7 +77,7 @@ const momentSchema = z.strictObject({
 });
 
 const recordedSchema = z.strictObject({
-  v: z.literal(1),
+  v: z.literal(2),
   job: id,
   seq,
   moment: momentSchema,
@@ -86,13 +89,23 @@ const recordedSchema = z.strictObject({
 });
 
 /** The version of the line format that this build writes. */
-const recordVersion = 1;
+export const recordVersion = 2;
 
 /** Turns a line of one version into a line of the next: `upgrades[1]` makes version 2 of version 1. */
 export type Upgrades = Readonly<Partial<Record<number, (older: Readonly<Record<string, unknown>>) => Record<string, unknown>>>>;
 
-/** Version 1 is the first: nothing older exists yet. */
-const upgrades: Upgrades = {};
+/**
+ * Version 2 begins the chain at the plan instead of at nought, says of a recording whether it is sound or a picture, and knows
+ * hand-overs and follow-ups. In version 1 every recording was sound.
+ */
+const upgrades: Upgrades = {
+  1: (older) => ({ ...older, v: 2, event: withMedia(older['event']) }),
+};
+
+function withMedia(event: unknown): unknown {
+  if (typeof event !== 'object' || event === null || !('type' in event) || event.type !== 'noted') return event;
+  return { ...event, media: 'recording' in event && event.recording !== null ? 'audio' : null };
+}
 
 export type Upgraded =
   | { readonly ok: true; readonly value: Record<string, unknown> }
@@ -134,6 +147,8 @@ export type ParsedLine =
   | {
       readonly ok: true;
       readonly recorded: Recorded;
+      /** The version that the line was written in; `recorded` is of the newest. */
+      readonly version: number;
       /** The fields without `hash`, as the line has them, written canonically: what the hash must be of. */
       readonly hashed: string;
       /** False when the line says the same in another way: other spaces, other order of keys, a key twice. */
@@ -151,10 +166,16 @@ export function parseRecorded(line: string): ParsedLine {
   if (!parsed.success) return wrongShape(parsed.error);
   // The hash is of the line as it was written, so an older line keeps its own hash when it is brought up to date.
   const { hash: _, ...rest } = read.value;
-  return { ok: true, recorded: parsed.data, hashed: canonicalJson(rest), isCanonical: canonicalJson(read.value) === line };
+  return {
+    ok: true,
+    recorded: parsed.data,
+    version: Number(read.value['v']),
+    hashed: canonicalJson(rest),
+    isCanonical: canonicalJson(read.value) === line,
+  };
 }
 
-/** The line of a recorded event, as it is stored and exported. */
+/** The line of an event that this build has just chained. What is stored already keeps the line it has. */
 export function recordedLine(recorded: Recorded): string {
   return canonicalJson(recorded);
 }
@@ -165,8 +186,7 @@ export function hashedText(recorded: Omit<Recorded, 'hash'>): string {
 }
 
 /** True when a record can carry it: a check before anything is chained. */
-export function isHappening(value: { readonly moment: unknown; readonly step: unknown; readonly event: unknown }): value is Happening {
-  const { moment, step, event: what } = value;
+export function isHappening({ moment, step, event: what }: Happening): boolean {
   return momentSchema.safeParse(moment).success && id.nullable().safeParse(step).success && eventSchema.safeParse(what).success;
 }
 

@@ -1,6 +1,17 @@
 import { z } from 'zod';
 import type { Moment, Recorded } from '../job/events.ts';
-import type { Plan } from '../procedure/plan-types.ts';
+import type { Plan, PlannedFollowUp } from '../procedure/plan-types.ts';
+import { dueAt } from './follow-ups.ts';
+import { followUpSchema } from './plan-schema.ts';
+
+export interface SummedFollowUp {
+  readonly followUp: PlannedFollowUp;
+  /** As in `FollowUpDue`; null before the signature as well. */
+  readonly due: number | null;
+  readonly isDone: boolean;
+}
+
+export type JobStatus = 'open' | 'left-open' | 'handed-over' | 'signed';
 
 /** What a list of jobs shows of each, without reading its events. Kept beside them and made anew from them whenever it is in doubt. */
 export interface JobSummary {
@@ -12,10 +23,12 @@ export interface JobSummary {
   readonly build: string;
   readonly person: string | null;
   readonly group: string | null;
-  readonly status: 'open' | 'left-open' | 'signed';
+  readonly status: JobStatus;
   readonly events: number;
   readonly begun: Moment | null;
   readonly newest: Moment | null;
+  /** What is to be done after the signature, and counts only once that is there. */
+  readonly followUps: readonly SummedFollowUp[];
 }
 
 const momentSchema = z.strictObject({ wall: z.number(), offset: z.number(), mono: z.number() });
@@ -29,10 +42,11 @@ const summarySchema = z.strictObject({
   build: z.string(),
   person: z.string().nullable(),
   group: z.string().nullable(),
-  status: z.enum(['open', 'left-open', 'signed']),
+  status: z.enum(['open', 'left-open', 'handed-over', 'signed']),
   events: z.number(),
   begun: momentSchema.nullable(),
   newest: momentSchema.nullable(),
+  followUps: z.array(z.strictObject({ followUp: followUpSchema, due: z.number().nullable(), isDone: z.boolean() })),
 });
 
 export function emptySummary(job: string, plan: Plan): JobSummary {
@@ -51,6 +65,7 @@ export function emptySummary(job: string, plan: Plan): JobSummary {
     events: 0,
     begun: null,
     newest: null,
+    followUps: plan.followUps.map((followUp) => ({ followUp, due: null, isDone: false })),
   };
 }
 
@@ -65,15 +80,23 @@ export function summaryAfter(summary: JobSummary, recorded: readonly Recorded[])
       events: current.events + 1,
       begun: current.begun ?? moment,
       newest: moment,
+      followUps: followUpsAfter(current.followUps, event, moment),
     };
   }, summary);
 }
 
+function followUpsAfter(followUps: JobSummary['followUps'], event: Recorded['event'], signed: Moment): JobSummary['followUps'] {
+  if (event.type === 'signed') return followUps.map((one) => ({ ...one, due: dueAt(one.followUp, signed) }));
+  if (event.type !== 'follow-up-done') return followUps;
+  return followUps.map((one) => (one.followUp.id === event.followUp ? { ...one, isDone: true } : one));
+}
+
 function statusAfter(status: JobSummary['status'], type: Recorded['event']['type']): JobSummary['status'] {
   if (type === 'signed') return 'signed';
-  if (type === 'left-open' && status !== 'signed') return 'left-open';
-  // A job that was left open is at work again with the first thing that is more than a question.
-  if (status === 'left-open' && type !== 'asked' && type !== 'misheard' && type !== 'refused') return 'open';
+  if (status === 'signed') return status;
+  if (type === 'left-open' || type === 'handed-over') return type;
+  // Such a job is at work again with the first thing that is more than a question.
+  if (status !== 'open' && type !== 'asked' && type !== 'misheard' && type !== 'refused') return 'open';
   return status;
 }
 

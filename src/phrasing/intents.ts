@@ -52,6 +52,12 @@ export const plainIntents = [
   'do-it-now',
   'accept',
   'leave-open',
+  /** A picture from the device's camera, kept with the step. */
+  'photo',
+  /** The job goes on on another device. */
+  'hand-over',
+  /** Something that was to be done after the job has been done. */
+  'follow-up-done',
 ] as const;
 export type PlainIntentName = (typeof plainIntents)[number];
 

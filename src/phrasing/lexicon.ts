@@ -17,14 +17,27 @@ export interface Phrase {
 
 /** What is likeliest to be wanted comes first, in answers to "help" and on the screen. */
 export const helpOrder: readonly IntentName[] = [
-  ...(['reason', 'number', 'done', 'yes', 'no', 'missing', 'do-it-now', 'accept', 'leave-open', 'sign', 'carry-on'] as const),
+  ...([
+    'reason',
+    'number',
+    'done',
+    'yes',
+    'no',
+    'missing',
+    'do-it-now',
+    'accept',
+    'leave-open',
+    'sign',
+    'carry-on',
+    'follow-up-done',
+  ] as const),
   ...(['torque', 'socket', 'repeat', 'how-many-left', 'which-next', 'where', 'why', 'tools', 'caution', 'which-step', 'how-many'] as const),
-  ...(['start-timer', 'time-left', 'undo', 'back', 'skip', 'hold-on', 'note', 'unit', 'finish', 'stop'] as const),
+  ...(['start-timer', 'time-left', 'undo', 'back', 'skip', 'hold-on', 'note', 'photo', 'unit', 'finish', 'hand-over', 'stop'] as const),
   ...(['louder', 'quieter', 'slower', 'faster', 'help'] as const),
 ];
 
 /** Intents that lose work, skip safety or bind somebody: only exact wordings count for them. */
-export const riskyIntents: readonly IntentName[] = ['skip', 'finish', 'undo', 'sign', 'accept'];
+export const riskyIntents: readonly IntentName[] = ['skip', 'finish', 'undo', 'sign', 'accept', 'hand-over'];
 
 export function taughtForm(lexicon: Lexicon, intent: IntentName, state: DialogueState | null): string {
   const words = lexicon.commands[intent];

@@ -70,6 +70,7 @@ export const failureCodes = [
   'not-stored-blocked',
   'not-stored-newer-version',
   'not-stored-other-tab',
+  'not-stored-refused',
   'storage-evicted',
   'record-corrupt',
   'no-microphone',
@@ -84,7 +85,13 @@ export const failureCodes = [
   'clock-changed',
   'slept',
   'no-camera',
+  'camera-denied',
   'no-dictation',
+  'note-empty',
+  'note-too-large',
+  'notes-full',
+  'note-disk-full',
+  'storage-low',
 ] as const;
 export type FailureCode = (typeof failureCodes)[number];
 
@@ -173,7 +180,9 @@ export type Line =
   | { readonly kind: 'paused' }
   | { readonly kind: 'resumed' }
   | { readonly kind: 'note-asked' }
-  | { readonly kind: 'noted'; readonly text: string }
+  | { readonly kind: 'photo-asked' }
+  /** `media` says what was recorded; the text is empty where there are no words. */
+  | { readonly kind: 'noted'; readonly text: string; readonly media: 'audio' | 'photo' | null }
   | { readonly kind: 'unit-chosen'; readonly unit: TorqueUnit | null }
   | { readonly kind: 'help'; readonly legal: readonly IntentName[] }
   | { readonly kind: 'not-understood'; readonly legal: readonly IntentName[]; readonly times: number }
@@ -187,9 +196,14 @@ export type Line =
   | { readonly kind: 'matter'; readonly matter: Matter; readonly number: number; readonly of: number }
   | { readonly kind: 'matter-accepted' }
   | { readonly kind: 'left-open' }
+  | { readonly kind: 'hand-over-begins' }
+  /** It was given to another device, or has come from one. */
+  | { readonly kind: 'handed-over' }
   | { readonly kind: 'sign-asked'; readonly name: string | null }
   | { readonly kind: 'signed'; readonly name: string; readonly exceptions: number }
   | { readonly kind: 'follow-up'; readonly followUp: PlannedFollowUp }
+  | { readonly kind: 'confirm-follow-up'; readonly followUp: PlannedFollowUp }
+  | { readonly kind: 'follow-up-logged'; readonly left: number }
   | { readonly kind: 'closed' }
   | { readonly kind: 'failure'; readonly code: FailureCode };
 

@@ -28,6 +28,8 @@ export const eventKinds = [
   'matter-accepted',
   'left-open',
   'signed',
+  'handed-over',
+  'follow-up-done',
   'undone',
   'step-begun',
   'step-finished',

@@ -16,7 +16,7 @@ function newPath(): string {
   return join(folder, `${made}.jsonl`);
 }
 
-const note = happening({ type: 'noted', text: 'more', question: false, recording: null }, 400);
+const note = happening({ type: 'noted', text: 'more', question: false, recording: null, media: null }, 400);
 
 describe('the file journal', () => {
   journalContract(() => {

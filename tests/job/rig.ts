@@ -40,7 +40,7 @@ export async function rig(plan: Plan, earlier: readonly Folded[] = [], person: s
     now,
     say: (lines) => said.push(...lines),
     set: () => undefined,
-    wantsNote: () => undefined,
+    wants: () => undefined,
     changed: () => undefined,
   });
   await session.begin({ person, group: null });

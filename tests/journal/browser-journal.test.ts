@@ -37,7 +37,7 @@ function device(indexedDB = new IDBFactory()): Device {
   return { indexedDB, ring, app: (session, locks = null) => browserJournal({ session, locks, indexedDB, after }) };
 }
 
-const note = happening({ type: 'noted', text: 'more', question: false, recording: null }, 400);
+const note = happening({ type: 'noted', text: 'more', question: false, recording: null, media: null }, 400);
 
 /** Reaches into the stored job behind the journal's back. */
 async function tamper(indexedDB: IDBFactory, act: (store: IDBObjectStore) => void): Promise<void> {
@@ -282,12 +282,12 @@ describe('a damaged record', () => {
   it('is not added to when a newer build has written in it', async () => {
     const { app, indexedDB } = device();
     await app('first').begin(someJob, samplePlan, sampleHappenings);
-    await tamper(indexedDB, (store) => store.put('{"v":2,"new":"things"}', ['event', someJob, sampleHappenings.length]));
+    await tamper(indexedDB, (store) => store.put('{"v":3,"new":"things"}', ['event', someJob, sampleHappenings.length]));
     const journal = app('second');
     expect(await journal.open(someJob)).toMatchObject({ ok: true, writing: 'newer-version' });
     expect(await journal.append(someJob, [note])).toMatchObject({ ok: false, code: 'not-stored-newer-version' });
     const after = await journal.read(someJob);
-    expect(after.ok && after.stored.lines.at(-1)).toBe('{"v":2,"new":"things"}');
+    expect(after.ok && after.stored.lines.at(-1)).toBe('{"v":3,"new":"things"}');
   });
 
   it('makes a lost or spoilt summary anew from the events', async () => {

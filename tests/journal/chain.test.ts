@@ -4,11 +4,11 @@ import { describe, expect, expectTypeOf, it } from 'vitest';
 import type { z } from 'zod';
 import type { JobEvent } from '../../src/job/events.ts';
 import { canonicalJson } from '../../src/journal/canonical.ts';
-import { chainAfter, chainStart, verifyChain } from '../../src/journal/chain.ts';
+import { chainAfter, chainStart, startOf, verifyChain } from '../../src/journal/chain.ts';
 import type { ChainFault } from '../../src/journal/chain.ts';
 import { parseRecorded, recordedLine, upgraded } from '../../src/journal/record.ts';
 import type { eventSchema } from '../../src/journal/record.ts';
-import { happening, sampleHappenings } from './sample.ts';
+import { happening, sampleHappenings, samplePlan } from './sample.ts';
 
 const ids = { job: 'job-1', session: 'session-1' };
 const recorded = chainAfter(null, sampleHappenings, ids);
@@ -87,6 +87,14 @@ describe('verifying', () => {
     expect(check.events).toHaveLength(lines.length - 1);
   });
 
+  it('begins at the plan, so that another plan than the first shows', () => {
+    const chained = chainAfter(startOf(samplePlan), sampleHappenings, ids).map(recordedLine);
+    expect(verifyChain(chained, samplePlan).ok).toBe(true);
+    const [step] = samplePlan.steps;
+    const harder = { ...samplePlan, steps: [{ ...step!, say: 'Place the cover, and leave the seal out.' }, ...samplePlan.steps.slice(1)] };
+    expect(verifyChain(chained, harder)).toMatchObject({ ok: false, faults: [{ line: 1, code: 'other-plan' }] });
+  });
+
   it('names a line of another job', () => {
     const other = chainAfter(recorded[7]!, [sampleHappenings[8]!], { ...ids, job: 'job-2' })[0]!;
     expect(faultsOf(lines.with(8, recordedLine(other)))).toContainEqual({ line: 9, code: 'other-job', seq: 8, job: 'job-2' });
@@ -138,7 +146,7 @@ describe('a line from elsewhere', () => {
     ['nothing', '', 'not-json'],
     ['a list', '[]', 'not-an-object'],
     ['a null', 'null', 'not-an-object'],
-    ['a newer version', '{"v":2,"what":"ever"}', 'newer-version'],
+    ['a newer version', '{"v":3,"what":"ever"}', 'newer-version'],
     ['no version', '{"seq":0}', 'unknown-version'],
     ['a version that never was', '{"v":0.5}', 'unknown-version'],
     ['a version that is a method', '{"v":"toString"}', 'unknown-version'],

@@ -20,7 +20,11 @@ async function textsOf(stored: Parameters<typeof codesOf>[0]): Promise<readonly 
 const longJob = jobOf('long', [
   ...sampleHappenings.slice(0, 9),
   ...Array.from({ length: 120 }, (_, index) =>
-    happening({ type: 'noted', text: `${Math.sin(index)} ${Math.cos(index)}`, question: false, recording: null }, 60 + index, 'bolts'),
+    happening(
+      { type: 'noted', text: `${Math.sin(index)} ${Math.cos(index)}`, question: false, recording: null, media: null },
+      60 + index,
+      'bolts',
+    ),
   ),
 ]);
 
@@ -63,8 +67,8 @@ describe('a packed job', () => {
     };
     expect(await changed('"position":2', '"position":3')).toEqual({ ok: false, code: 'damaged' });
     expect(await changed('"type":"paused"', '"type":"passed"')).toEqual({ ok: false, code: 'damaged' });
-    expect(await changed('"v":1', '"v":1,"more":1')).toEqual({ ok: false, code: 'damaged' });
-    expect(await changed('"v":1', '"v":2')).toEqual({ ok: false, code: 'newer-version' });
+    expect(await changed('"v":2', '"v":2,"more":1')).toEqual({ ok: false, code: 'damaged' });
+    expect(await changed('"v":2', '"v":3')).toEqual({ ok: false, code: 'newer-version' });
   });
 
   it('is refused, never thrown at, whatever it is', async () => {

@@ -1,11 +1,11 @@
 import { expect, it } from 'vitest';
 import type { Appended, Journal } from '../../src/journal/port.ts';
-import { chainAfter } from '../../src/journal/chain.ts';
+import { chainAfter, startOf } from '../../src/journal/chain.ts';
 import { recordedLine } from '../../src/journal/record.ts';
 import { happening, opened, sampleHappenings, samplePlan } from './sample.ts';
 
 export const someJob = 'job-1';
-const elsewhere = chainAfter(null, sampleHappenings, { job: someJob, session: 'elsewhere' }).map(recordedLine);
+const elsewhere = chainAfter(startOf(samplePlan), sampleHappenings, { job: someJob, session: 'elsewhere' }).map(recordedLine);
 
 export async function storedLines(journal: Journal, job = someJob): Promise<readonly string[]> {
   const found = await journal.read(job);
@@ -108,7 +108,9 @@ export function journalContract(make: () => { readonly journal: Journal; readonl
     expect(await journal.adopt(someJob, samplePlan, elsewhere.slice(0, 3))).toEqual({ ok: true, outcome: 'longer-here', added: 0 });
     expect(await storedLines(journal)).toEqual(elsewhere);
     await journal.open(someJob);
-    recordedOf(await journal.append(someJob, [happening({ type: 'noted', text: 'here', question: false, recording: null }, 400)]));
+    recordedOf(
+      await journal.append(someJob, [happening({ type: 'noted', text: 'here', question: false, recording: null, media: null }, 400)]),
+    );
     expect(await storedLines(journal)).toHaveLength(elsewhere.length + 1);
   });
 
@@ -117,7 +119,9 @@ export function journalContract(make: () => { readonly journal: Journal; readonl
     await journal.adopt(someJob, samplePlan, elsewhere.slice(0, 8));
     await journal.open(someJob);
     expect(await journal.adopt(someJob, samplePlan, elsewhere)).toMatchObject({ ok: true, outcome: 'extended' });
-    recordedOf(await journal.append(someJob, [happening({ type: 'noted', text: 'here', question: false, recording: null }, 400)]));
+    recordedOf(
+      await journal.append(someJob, [happening({ type: 'noted', text: 'here', question: false, recording: null, media: null }, 400)]),
+    );
     expect(await storedLines(journal)).toHaveLength(elsewhere.length + 1);
   });
 

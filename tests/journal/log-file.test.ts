@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chainAfter } from '../../src/journal/chain.ts';
+import { chainAfter, startOf } from '../../src/journal/chain.ts';
 import { storedJob } from '../../src/journal/book.ts';
 import { faultText } from '../../src/journal/fault-text.ts';
 import { headerLine, jobHeader } from '../../src/journal/header.ts';
@@ -10,7 +10,11 @@ import { recordedLine } from '../../src/journal/record.ts';
 import { sampleHappenings, samplePlan } from './sample.ts';
 
 function stored(job: string, count = sampleHappenings.length) {
-  return storedJob(job, samplePlan, chainAfter(null, sampleHappenings.slice(0, count), { job, session: 's' }).map(recordedLine));
+  return storedJob(
+    job,
+    samplePlan,
+    chainAfter(startOf(samplePlan), sampleHappenings.slice(0, count), { job, session: 's' }).map(recordedLine),
+  );
 }
 
 const whole = stored('job-1');
@@ -54,7 +58,7 @@ describe('a log file', () => {
     expect(faultsOf(fileLines.with(0, `${fileLines[0]!} `))).toContainEqual({ line: 1, code: 'header-rewritten' });
     const otherPlan = { ...samplePlan, build: { id: 'M', name: 'Build M' } };
     const forged = headerLine(jobHeader('job-1', otherPlan, { events: 31, last: whole.events.at(-1)!.hash }));
-    expect(faultsOf(fileLines.with(0, forged))).toEqual([{ line: 0, code: 'other-plan' }]);
+    expect(faultsOf(fileLines.with(0, forged))).toEqual([{ line: 2, code: 'other-plan' }]);
   });
 
   it('shows every single lost, doubled, moved or altered line, and says which in words', () => {

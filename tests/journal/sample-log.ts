@@ -1,13 +1,13 @@
 import type { Happening, JobEvent } from '../../src/job/events.ts';
 import { storedJob } from '../../src/journal/book.ts';
-import { chainAfter } from '../../src/journal/chain.ts';
+import { chainAfter, startOf } from '../../src/journal/chain.ts';
 import type { StoredJob } from '../../src/journal/port.ts';
 import { recordedLine } from '../../src/journal/record.ts';
 import type { Plan } from '../../src/procedure/plan-types.ts';
 import { happening, opened, sampleHappenings, samplePlan } from './sample.ts';
 
 export function jobOf(job: string, happenings: readonly Happening[], plan: Plan = samplePlan): StoredJob {
-  return storedJob(job, plan, chainAfter(null, happenings, { job, session: 'session-1' }).map(recordedLine));
+  return storedJob(job, plan, chainAfter(startOf(plan), happenings, { job, session: 'session-1' }).map(recordedLine));
 }
 
 export const sampleJob = jobOf('3f1c0c3e-8a5b-4a37-9d55-0d8f5a0f6c21', sampleHappenings);
@@ -42,7 +42,9 @@ const oneEach: { readonly [Type in JobEvent['type']]: Extract<JobEvent, { readon
   resumed: { type: 'resumed' },
   'timer-started': { type: 'timer-started', step: 'gap' },
   'timer-ended': { type: 'timer-ended', step: 'gap' },
-  noted: { type: 'noted', text: '', question: false, recording: 'recording-1' },
+  noted: { type: 'noted', text: '', question: false, recording: 'recording-1', media: 'audio' },
+  'handed-over': { type: 'handed-over', way: 'codes' },
+  'follow-up-done': { type: 'follow-up-done', followUp: 'again', name: 'Wren Ashdown', text: null },
   'finish-asked': { type: 'finish-asked' },
   'matter-accepted': { type: 'matter-accepted', matter: 'step:gap:skipped', reason: 'do-later', text: null },
   'left-open': { type: 'left-open' },

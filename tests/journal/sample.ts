@@ -142,7 +142,11 @@ export const sampleHappenings: readonly Happening[] = [
   happening({ type: 'paused' }, 72, 'bolts'),
   happening({ type: 'resumed' }, 132, 'bolts'),
   tightened(1, 1, 140),
-  happening({ type: 'noted', text: '=SUM(A1) was chalked, on the "cover"; why?\nÄ 🔧', question: true, recording: null }, 145, 'bolts'),
+  happening(
+    { type: 'noted', text: '=SUM(A1) was chalked, on the "cover"; why?\nÄ 🔧', question: true, recording: null, media: null },
+    145,
+    'bolts',
+  ),
   happening({ type: 'fastener-left-out', step: 'bolts', group: 'flange-bolts', position: 3, reason: 'no-part', text: null }, 150, 'bolts'),
   happening({ type: 'step-finished', step: 'bolts', how: 'done' }, 150, 'bolts'),
   happening({ type: 'step-begun', step: 'gap', visit: 1 }, 150, 'gap'),

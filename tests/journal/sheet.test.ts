@@ -63,7 +63,7 @@ describe('the job sheet', () => {
     expect(text).toContain('accepted: part missing');
     expect(text).toContain('Is the cover flush all round? passed 08:15');
     expect(text).toContain('Step 2, 08:14: question =SUM(A1)');
-    expect(text).toContain('Check the bolts again. Due after 24 hours from the signature (2031-04-15 08:15 (UTC+02:00)).');
+    expect(text).toContain('After 24 hours: Check the bolts again. Due 2031-04-15 08:15 (UTC+02:00).');
     expect(text).toContain('Signed by name in the tool: Wren Ashdown , 2031-04-14 08:15');
     expect(text).toContain(sampleJob.events.at(-1)!.hash);
   });

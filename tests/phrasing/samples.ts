@@ -249,7 +249,12 @@ const samples: Samples = {
   paused: [{ kind: 'paused' }],
   resumed: [{ kind: 'resumed' }],
   'note-asked': [{ kind: 'note-asked' }],
-  noted: [{ kind: 'noted', text: 'The thread is rusty.' }],
+  'photo-asked': [{ kind: 'photo-asked' }],
+  noted: [
+    { kind: 'noted', text: 'The thread is rusty.', media: null },
+    { kind: 'noted', text: '', media: 'audio' },
+    { kind: 'noted', text: '', media: 'photo' },
+  ],
   'unit-chosen': [
     { kind: 'unit-chosen', unit: 'lbf·ft' },
     { kind: 'unit-chosen', unit: null },
@@ -268,6 +273,8 @@ const samples: Samples = {
   matter: matters.map((matter, index) => ({ kind: 'matter', matter, number: index + 1, of: matters.length })),
   'matter-accepted': [{ kind: 'matter-accepted' }],
   'left-open': [{ kind: 'left-open' }],
+  'hand-over-begins': [{ kind: 'hand-over-begins' }],
+  'handed-over': [{ kind: 'handed-over' }],
   'sign-asked': [
     { kind: 'sign-asked', name: 'Ada Lund' },
     { kind: 'sign-asked', name: null },
@@ -281,6 +288,13 @@ const samples: Samples = {
     { kind: 'follow-up', followUp: { id: 'b', say: 'Look again.', after: { kind: 'time', hours: 48 } } },
     { kind: 'follow-up', followUp: { id: 'c', say: 'Look again.', after: { kind: 'time', hours: 13 } } },
     { kind: 'follow-up', followUp: { id: 'd', say: 'Look again.', after: { kind: 'count', count: 5, of: 'heat cycles' } } },
+  ],
+  'confirm-follow-up': [
+    { kind: 'confirm-follow-up', followUp: { id: 'a', say: 'Check the wheel bolts.', after: { kind: 'distance', value: 50, unit: 'km' } } },
+  ],
+  'follow-up-logged': [
+    { kind: 'follow-up-logged', left: 0 },
+    { kind: 'follow-up-logged', left: 3 },
   ],
   closed: [{ kind: 'closed' }],
   failure: failureCodes.map((code) => ({ kind: 'failure', code })),

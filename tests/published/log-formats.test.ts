@@ -81,7 +81,7 @@ describe('XES (IEEE 1849)', () => {
     const noted = everyEvent.events.find(({ event }) => event.type === 'noted')!;
     const strange = {
       ...everyEvent,
-      events: [{ ...noted, event: { type: 'noted', text: nasty, question: false, recording: null } as const }],
+      events: [{ ...noted, event: { type: 'noted', text: nasty, question: false, recording: null, media: null } as const }],
     };
     const xml = [...xesFile([strange])].join('');
     expect(await problems(xml)).toEqual([]);

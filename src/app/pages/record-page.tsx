@@ -10,6 +10,7 @@ import { sheetHtml } from '../../journal/sheet/sheet.ts';
 import { saveFile } from '../platform/save-file.ts';
 import { useServices } from '../services.ts';
 import { useWords } from '../words/words.ts';
+import { packFor } from '../../phrasing/packs.ts';
 import { PageTop } from './page-top.tsx';
 
 /** What is kept of a job: its sheet to print, and the record in every form in which somebody may want it. */
@@ -101,8 +102,8 @@ function Kept({ stored }: { readonly stored: StoredJob }) {
         <section className="stack">
           <h2>{words.record.followUps}</h2>
           <ul>
-            {due.map(({ followUp, after }) => (
-              <li key={followUp.id}>{`${after}: ${followUp.say}`}</li>
+            {due.map(({ followUp }) => (
+              <li key={followUp.id}>{packFor('en').say({ kind: 'follow-up', followUp }).show}</li>
             ))}
           </ul>
         </section>

@@ -84,7 +84,7 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
           ])}
         />
       ) : null}
-      {(picking === 'note' || view.wantsNote) && legal.includes('note') ? (
+      {(picking === 'note' || view.wants === 'note') && legal.includes('note') ? (
         <NoteForm give={(note) => give({ type: 'note', text: note })} recorder={recorder} />
       ) : null}
       <div className="actions-main">

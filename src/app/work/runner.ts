@@ -1,4 +1,4 @@
-import type { Cue, VoiceSetting } from '../../job/decide.ts';
+import type { Cue, TakenNote, VoiceSetting, Wanted } from '../../job/decide.ts';
 import type { Dialogue, Now } from '../../job/dialogue.ts';
 import { legalNow, stateOf } from '../../job/dialogue.ts';
 import type { Recorded } from '../../job/events.ts';
@@ -25,7 +25,8 @@ export interface RunnerView {
   readonly captions: readonly Caption[];
   readonly heard: Heard;
   readonly trouble: FailureCode | null;
-  readonly wantsNote: boolean;
+  /** What the app is to bring: a recording, a picture, the hand-over; null while nothing is wanted. */
+  readonly wants: Wanted | null;
   readonly events: readonly Recorded[];
 }
 
@@ -53,7 +54,9 @@ export interface Runner {
   notUnderstood(text: string): Promise<void>;
   clock(): Promise<void>;
   trouble(code: FailureCode): Promise<void>;
-  noteTaken(): void;
+  note(note: TakenNote): Promise<void>;
+  /** What was wanted is there, or is wanted no more. */
+  brought(): void;
   end(): void;
 }
 
@@ -66,7 +69,7 @@ export function startRunner(deps: RunnerDeps): Runner {
   let captionId = 0;
   let heard: Heard = null;
   let trouble: FailureCode | null = null;
-  let wantsNote = false;
+  let wants: Wanted | null = null;
   let view: RunnerView;
 
   const session: Session = startSession(deps.plan, deps.events, {
@@ -97,8 +100,8 @@ export function startRunner(deps: RunnerDeps): Runner {
       );
       publish();
     },
-    wantsNote: () => {
-      wantsNote = true;
+    wants: (what) => {
+      wants = what;
       publish();
     },
     changed: publish,
@@ -107,7 +110,7 @@ export function startRunner(deps: RunnerDeps): Runner {
 
   function look(): RunnerView {
     const dialogue = session.dialogue();
-    return { dialogue, state: stateOf(dialogue), legal: legalNow(dialogue), captions, heard, trouble, wantsNote, events };
+    return { dialogue, state: stateOf(dialogue), legal: legalNow(dialogue), captions, heard, trouble, wants, events };
   }
 
   function publish(): void {
@@ -126,7 +129,7 @@ export function startRunner(deps: RunnerDeps): Runner {
       if (text !== undefined) heard = { kind: 'understood', text };
       // Silence comes before anything else, storing included: "stop" must not wait for a disk.
       deps.hush();
-      if (intent.type === 'note') wantsNote = false;
+      if (intent.type === 'note') wants = null;
       return session.intent(intent);
     },
     notNow: (intent, text) => {
@@ -139,8 +142,9 @@ export function startRunner(deps: RunnerDeps): Runner {
     },
     clock: () => session.clock(),
     trouble: (code) => session.trouble(code),
-    noteTaken: () => {
-      wantsNote = false;
+    note: (note) => session.note(note),
+    brought: () => {
+      wants = null;
       publish();
     },
     end: () => {

@@ -1,3 +1,4 @@
+import { packFor } from '../../phrasing/packs.ts';
 import { dueFollowUps } from '../follow-ups.ts';
 import type { FollowUpDue } from '../follow-ups.ts';
 import type { Logged } from './logged.ts';
@@ -14,7 +15,7 @@ export function calendarFile(jobs: Iterable<Logged>): string | null {
   const components = [...jobs].flatMap((logged) =>
     logged.plan === null ? [] : dueFollowUps({ ...logged, plan: logged.plan }).map((due) => component(logged, due)),
   );
-  if (components.length === 0) return null;
+  if (components.every((lines) => lines.length === 0)) return null;
   const lines = [
     'BEGIN:VCALENDAR',
     'VERSION:2.0',
@@ -26,15 +27,20 @@ export function calendarFile(jobs: Iterable<Logged>): string | null {
   return lines.map(folded).join('');
 }
 
-function component({ job, plan }: Logged, { followUp, signed, due, after }: FollowUpDue): string[] {
+/** Nothing is left of an appointment that was kept; a task is shown as done. */
+function component({ job, plan }: Logged, { followUp, signed, due, done }: FollowUpDue): string[] {
+  if (due !== null && done !== null) return [];
   const title = plan === null ? job : `${plan.procedure.title}, ${plan.procedure.vehicle}, ${plan.build.name}`;
   const common = [
     `UID:${escaped(`${job}/${followUp.id}`)}@undertray.example`,
     `DTSTAMP:${basicTime(utcTime(signed))}`,
     `SUMMARY:${escaped(followUp.say)}`,
-    `DESCRIPTION:${escaped(`${title}. Due ${after}.`)}`,
+    `DESCRIPTION:${escaped(`${title}. ${packFor('en').say({ kind: 'follow-up', followUp }).show}`)}`,
   ];
-  if (due === null) return ['BEGIN:VTODO', ...common, 'STATUS:NEEDS-ACTION', 'END:VTODO'];
+  if (due === null) {
+    const status = done === null ? ['STATUS:NEEDS-ACTION'] : ['STATUS:COMPLETED', `COMPLETED:${basicTime(utcTime(done.moment))}`];
+    return ['BEGIN:VTODO', ...common, ...status, 'END:VTODO'];
+  }
   return [
     'BEGIN:VEVENT',
     ...common,

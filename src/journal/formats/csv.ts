@@ -99,11 +99,15 @@ function eventCells(logged: Logged, event: JobEvent): Cells {
     case 'looked-back':
       return { item: event.step };
     case 'noted':
-      return { text: event.text, answer: event.question, item: event.recording };
+      return { text: event.text, answer: event.question, item: event.recording, unit: event.media };
     case 'misheard':
       return { text: event.text };
     case 'matter-accepted':
       return { item: event.matter, reason: event.reason, text: event.text };
+    case 'handed-over':
+      return { item: event.way };
+    case 'follow-up-done':
+      return { item: event.followUp, text: event.text ?? event.name };
     case 'signed':
       return { text: event.name };
     case 'undone':

@@ -81,9 +81,11 @@ export function* statements(logged: Logged, { people = `${home}/people` }: XapiO
     const result = resultOf(event, since === undefined ? null : millisecondsBetween(since, recorded));
     const job = procedureActivity(logged);
     const object = objectOf(logged, recorded);
+    // What is done after the job need not be done by the person who worked it.
+    const who = (event.type === 'follow-up-done' ? event.name : person) ?? 'unnamed';
     yield {
       id: statementId(logged.job, seq),
-      actor: { objectType: 'Agent', name: person ?? 'unnamed', account: { homePage: people, name: person ?? 'unnamed' } },
+      actor: { objectType: 'Agent', name: who, account: { homePage: people, name: who } },
       verb: verbOf(event),
       object,
       ...(Object.keys(result).length === 0 ? {} : { result }),
@@ -155,7 +157,9 @@ const verbWords: Readonly<Record<JobEvent['type'], string>> = {
   'finish-asked': 'asked to finish',
   'matter-accepted': 'accepted as it is',
   'left-open': 'left open',
+  'handed-over': 'handed over',
   signed: 'signed',
+  'follow-up-done': 'followed up on',
   undone: 'took back',
   'step-begun': 'began',
   'step-finished': 'finished',
@@ -189,7 +193,7 @@ function resultOf(event: JobEvent, elapsed: number | null): Result {
     case 'matter-accepted':
       return { response: event.text ?? event.reason, extensions: extensions({ reason: event.reason }) };
     case 'noted':
-      return { response: event.text, extensions: extensions({ question: event.question }) };
+      return { response: event.text, extensions: extensions({ question: event.question, media: event.media }) };
     case 'step-finished':
       return { ...time, completion: event.how === 'done' };
     case 'signed':
@@ -209,6 +213,10 @@ function resultOf(event: JobEvent, elapsed: number | null): Result {
       return { response: event.unit ?? "each source's own" };
     case 'clock-jumped':
       return { extensions: extensions({ milliseconds: event.milliseconds }) };
+    case 'handed-over':
+      return { response: event.way };
+    case 'follow-up-done':
+      return { completion: true, ...(event.text === null ? {} : { response: event.text }) };
     case 'opened':
     case 'caution-acknowledged':
     case 'kit-waved-through':
@@ -260,6 +268,10 @@ function objectOf(logged: Logged, { event, step }: Recorded): Activity {
     case 'kit-answered': {
       const item = logged.plan?.kit.find(({ id }) => id === event.item);
       return activity(logged, 'kit-item', ['kit', event.item], item?.name ?? event.item);
+    }
+    case 'follow-up-done': {
+      const followUp = logged.plan?.followUps.find(({ id }) => id === event.followUp);
+      return activity(logged, 'follow-up', ['follow-ups', event.followUp], followUp?.say ?? event.followUp);
     }
     case 'matter-accepted':
       return activity(logged, 'matter', ['matters', event.matter], event.matter);

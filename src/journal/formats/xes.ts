@@ -98,6 +98,7 @@ function transition(event: JobEvent): string {
       return 'start';
     case 'paused':
     case 'left-open':
+    case 'handed-over':
       return 'suspend';
     case 'resumed':
       return 'resume';

@@ -1,24 +1,21 @@
 import { z } from 'zod';
-import type { Recorded } from '../../job/events.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import { canonicalJson } from '../canonical.ts';
-import { chainAfter } from '../chain.ts';
+import { chainStart, sha256Hex, startOf } from '../chain.ts';
 import { journalLimits } from '../limits.ts';
 import { planSchema } from '../plan-schema.ts';
 import type { StoredJob } from '../port.ts';
-import { isHappening, parseObject, recordedLine } from '../record.ts';
+import { parseObject, parseRecorded } from '../record.ts';
 
 /** Bytes that a packed job may unfold to. A few hundred kilobytes are usual; more is a mistake or an attack. */
 const longestUnfolded = 32_000_000;
 
 const packedSchema = z.strictObject({
-  v: z.literal(1),
+  v: z.literal(2),
   job: z.string().min(1).max(journalLimits.id),
   plan: planSchema,
-  /** [wall, offset, mono, session, step, event] each; what is not an event is found out below. */
-  events: z
-    .array(z.tuple([z.number(), z.number(), z.number(), z.string().min(1).max(journalLimits.id), z.string().nullable(), z.unknown()]))
-    .max(journalLimits.events),
+  /** [version, moment, session, step, event] each; what is not an event is found out below. */
+  events: z.array(z.tuple([z.number(), z.unknown(), z.unknown(), z.unknown(), z.unknown()])).max(journalLimits.events),
   last: z.string().nullable(),
 });
 
@@ -29,14 +26,18 @@ export type Unpacked =
 
 /**
  * A whole job in as few bytes as it takes: its numbers and hashes are left out, since the other side works them out again and finds
- * the same last hash, or knows that something is wrong. Only for a record without faults.
+ * the same last hash, or knows that something is wrong. Made from the lines as they stand, so that a line of an older version
+ * arrives as what it was. Only for a record without faults.
  */
-export async function pack({ job, plan, events }: Pick<StoredJob, 'job' | 'plan' | 'events'>): Promise<Uint8Array> {
+export async function pack({ job, plan, events, lines }: Pick<StoredJob, 'job' | 'plan' | 'events' | 'lines'>): Promise<Uint8Array> {
   const packed = {
-    v: 1,
+    v: 2,
     job,
     plan,
-    events: events.map(({ moment, session, step, event }) => [moment.wall, moment.offset, moment.mono, session, step, event]),
+    events: lines.map((line) => {
+      const { v, moment, session, step, event } = JSON.parse(line) as Readonly<Record<string, unknown>>;
+      return [v, moment, session, step, event];
+    }),
     last: events.at(-1)?.hash ?? null,
   };
   return through(new CompressionStream('deflate-raw'), new TextEncoder().encode(canonicalJson(packed)), longestUnfolded);
@@ -52,17 +53,21 @@ export async function unpack(bytes: Uint8Array): Promise<Unpacked> {
   }
   const read = parseObject(text, longestUnfolded);
   if (!read.ok) return damaged;
-  if (typeof read.value['v'] === 'number' && read.value['v'] > 1) return { ok: false, code: 'newer-version' };
+  if (typeof read.value['v'] === 'number' && read.value['v'] > 2) return { ok: false, code: 'newer-version' };
   const parsed = packedSchema.safeParse(read.value);
   if (!parsed.success) return damaged;
   const { job, plan, events, last } = parsed.data;
-  const chained: Recorded[] = [];
-  for (const [wall, offset, mono, session, step, event] of events) {
-    const happening = { moment: { wall, offset, mono }, step, event };
-    if (!isHappening(happening)) return damaged;
-    chained.push(...chainAfter(chained.at(-1) ?? null, [happening], { job, session }));
+  const lines: string[] = [];
+  let previous: string | null = null;
+  for (const [seq, [v, moment, session, step, event]] of events.entries()) {
+    const unhashed = { v, job, seq, moment, session, step, event, previous: previous ?? (v === 1 ? chainStart : startOf(plan).hash) };
+    const hash = sha256Hex(canonicalJson(unhashed));
+    const line = canonicalJson({ ...unhashed, hash });
+    if (!parseRecorded(line).ok) return damaged;
+    lines.push(line);
+    previous = hash;
   }
-  return (chained.at(-1)?.hash ?? null) === last ? { ok: true, job, plan, lines: chained.map(recordedLine) } : damaged;
+  return previous === last ? { ok: true, job, plan, lines } : damaged;
 }
 
 async function through(transform: GenericTransformStream, bytes: Uint8Array, longest: number): Promise<Uint8Array> {

@@ -121,12 +121,13 @@ export function holdFacts(plan: Plan, state: JobState, events: readonly Recorded
   );
 }
 
-/** How long the job took, in milliseconds: from its first event to its last, and how much of that it was paused or the app was closed. */
+/** How long the job took, in milliseconds: from its first event to its signature, or its last so far, and how much of that it was paused or the app was closed. */
 export function timeSpent(events: readonly Recorded[]): { readonly whole: number; readonly paused: number } {
   let whole = 0;
   let paused = 0;
   let isPaused = false;
-  for (const [index, recorded] of events.entries()) {
+  const signed = events.findIndex(({ event }) => event.type === 'signed');
+  for (const [index, recorded] of (signed < 0 ? events : events.slice(0, signed + 1)).entries()) {
     const before = events[index - 1];
     if (before !== undefined) {
       const elapsed = millisecondsBetween(before, recorded);
@@ -134,7 +135,7 @@ export function timeSpent(events: readonly Recorded[]): { readonly whole: number
       if (isPaused || before.session !== recorded.session) paused += elapsed;
     }
     const { type } = recorded.event;
-    if (type === 'paused' || type === 'left-open') isPaused = true;
+    if (type === 'paused' || type === 'left-open' || type === 'handed-over') isPaused = true;
     else if (type === 'resumed') isPaused = false;
   }
   return { whole, paused };

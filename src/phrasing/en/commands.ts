@@ -273,4 +273,25 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
     button: 'Leave open',
     help: 'Leaves the job open and goes back to work.',
   },
+  photo: {
+    taught: 'take a picture',
+    natural: ['take a photo', 'take a photograph'],
+    written: ['photo', 'picture'],
+    button: 'Photo',
+    help: 'Keeps a picture from the camera with this step.',
+  },
+  'hand-over': {
+    taught: 'hand over the job',
+    natural: ['hand the job over', 'pass on the job'],
+    written: ['hand over', 'hand it over'],
+    button: 'Hand over',
+    help: 'Gives the job to another device, by file or by codes.',
+  },
+  'follow-up-done': {
+    taught: 'log a follow up',
+    natural: ['log the follow up', 'follow up done', "the follow up's done"],
+    written: ['follow-up done', 'log follow-up'],
+    button: 'Follow-up done',
+    help: 'Puts on record that something was done after the job.',
+  },
 };

@@ -7,7 +7,8 @@ const failures: Readonly<Record<FailureCode, string>> = {
   'not-stored-blocked': 'Not recorded: the browser blocks storage. Allow it, then do that again.',
   'not-stored-newer-version': 'Not recorded: a newer version wrote this record. Reload the page.',
   'not-stored-other-tab': 'Not recorded: this job is open in another tab. Go on there.',
-  'storage-evicted': 'The browser has removed the stored record. Export what is left.',
+  'not-stored-refused': 'Not recorded: it is too long. Make it shorter, then do that again.',
+  'storage-evicted': 'The browser had removed the record. It has been stored again. Export it soon.',
   'record-corrupt': 'The record is damaged. It is kept as it is; start a new job.',
   'no-microphone': 'No microphone found. Use the buttons, keys or pedal.',
   'microphone-denied': 'The microphone is not allowed. Allow it in the browser, or use the buttons.',
@@ -21,7 +22,13 @@ const failures: Readonly<Record<FailureCode, string>> = {
   'clock-changed': 'The clock was changed. Timers go on by the running time.',
   slept: 'The device was asleep. Check the timers before going on.',
   'no-camera': 'No camera found.',
-  'no-dictation': 'Notes cannot be dictated here. Type it instead.',
+  'camera-denied': 'The camera is not allowed. Allow it in the browser.',
+  'no-dictation': 'Speech cannot be written down here. The recording is kept.',
+  'note-empty': 'Nothing was recorded. Say it again, or type it.',
+  'note-too-large': 'Not kept: that note is too large. Make it shorter.',
+  'notes-full': 'Not kept: the notes of this job take up too much room.',
+  'note-disk-full': 'Note not kept: the device is nearly full. The job itself is still recorded.',
+  'storage-low': 'Little room is left on this device. Export finished jobs and make room.',
 };
 
 export function failureWords(code: FailureCode): Spoken {

@@ -178,8 +178,10 @@ export function say(said: Line): Spoken {
       return sentences('Going on');
     case 'note-asked':
       return sentences('Say your note');
+    case 'photo-asked':
+      return sentences('Taking a photo. Hold the device still');
     case 'noted':
-      return sentences(line`noted: ${text(said.text)}`);
+      return notedWords(said);
     case 'unit-chosen':
       return sentences(said.unit === null ? 'Torques in the units of the procedure' : line`Torques in ${unitName(said.unit)}`);
     case 'help':
@@ -209,6 +211,10 @@ export function say(said: Line): Spoken {
       return sentences('Accepted, and on the record');
     case 'left-open':
       return sentences('Left open. The job is not closed');
+    case 'hand-over-begins':
+      return sentences('Handing over. Choose a file or codes on the screen');
+    case 'handed-over':
+      return sentences('This job was handed over', `To go on with it here, say: ${taught('carry-on')}`);
     case 'sign-asked':
       if (said.name === null) return sentences('Who signs? Say: sign as, and your name');
       return sentences(line`Sign as ${text(said.name)}? Say yes, or sign as another name`);
@@ -219,6 +225,13 @@ export function say(said: Line): Spoken {
       );
     case 'follow-up':
       return followUpWords(said.followUp);
+    case 'confirm-follow-up':
+      return sentences(followUpWords(said.followUp), 'Is that done?', yesOrNo);
+    case 'follow-up-logged':
+      return sentences(
+        'Done, and on the record',
+        said.left === 0 ? 'Nothing is left to follow up' : line`still to follow up: ${count(said.left)}`,
+      );
     case 'closed':
       return sentences('The job is closed');
     case 'failure':
@@ -252,6 +265,12 @@ const undoneThings: Readonly<Record<UndoneThing, string>> = {
   accept: 'the last acceptance',
   'stop-sign': 'the last answer',
 };
+
+function notedWords({ text: words, media }: Extract<Line, { kind: 'noted' }>): Spoken {
+  if (media === 'photo') return sentences('Photo kept');
+  if (words === '') return sentences('Recording kept');
+  return sentences(line`noted: ${text(words)}`);
+}
 
 function stepWords(step: PlannedStep): Spoken {
   return sentences(

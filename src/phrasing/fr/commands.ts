@@ -257,4 +257,25 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
     button: 'Laisser ouvert',
     help: 'Laisse le travail ouvert et y retourne.',
   },
+  photo: {
+    taught: 'prendre une photo',
+    natural: ['faire une photo', 'prends une photo'],
+    written: ['photo'],
+    button: 'Photo',
+    help: "Garde une image de la caméra avec l'étape.",
+  },
+  'hand-over': {
+    taught: 'transmettre le travail',
+    natural: ['passer le travail', 'passer le travail à un autre'],
+    written: ['transmettre'],
+    button: 'Transmettre',
+    help: 'Donne le travail à un autre appareil, par fichier ou par codes.',
+  },
+  'follow-up-done': {
+    taught: 'noter un suivi',
+    natural: ['noter le suivi', 'le suivi est fait', 'suivi effectué'],
+    written: ['suivi fait'],
+    button: 'Suivi fait',
+    help: 'Inscrit au journal ce qui a été fait après le travail.',
+  },
 };

@@ -190,8 +190,10 @@ function words(said: Line): Spoken {
       return sentences('On continue');
     case 'note-asked':
       return sentences('Dites votre note');
+    case 'photo-asked':
+      return sentences("Photo. Tenez l'appareil immobile");
     case 'noted':
-      return sentences(line`noté : ${text(said.text)}`);
+      return notedWords(said);
     case 'unit-chosen':
       return sentences(said.unit === null ? 'Couples dans les unités de la procédure' : line`Couples en ${unitName(said.unit)}`);
     case 'help':
@@ -221,6 +223,10 @@ function words(said: Line): Spoken {
       return sentences('Accepté, et au journal');
     case 'left-open':
       return sentences("Laissé ouvert. Le travail n'est pas clos");
+    case 'hand-over-begins':
+      return sentences("Transmission. Choisissez fichier ou codes à l'écran");
+    case 'handed-over':
+      return sentences('Ce travail a été transmis', `Pour le reprendre ici, dites : ${taught('carry-on')}`);
     case 'sign-asked':
       if (said.name === null) return sentences('Qui signe? Dites : signer comme, et votre nom');
       return sentences(line`Signer comme ${text(said.name)}? Dites oui, ou signer comme un autre nom`);
@@ -231,11 +237,21 @@ function words(said: Line): Spoken {
       );
     case 'follow-up':
       return followUpWords(said.followUp);
+    case 'confirm-follow-up':
+      return sentences(followUpWords(said.followUp), 'Est-ce fait?', yesOrNo);
+    case 'follow-up-logged':
+      return sentences('Fait, et au journal', said.left === 0 ? 'Plus aucun suivi à faire' : line`suivis restants : ${count(said.left)}`);
     case 'closed':
       return sentences('Le travail est clos');
     case 'failure':
       return failureWords(said.code);
   }
+}
+
+function notedWords({ text: words, media }: Extract<Line, { kind: 'noted' }>): Spoken {
+  if (media === 'photo') return sentences('Photo gardée');
+  if (words === '') return sentences('Enregistrement gardé');
+  return sentences(line`noté : ${text(words)}`);
 }
 
 const yesOrNo = 'Oui ou non?';

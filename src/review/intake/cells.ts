@@ -159,6 +159,7 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
           isHalted = true;
           break;
         case kinds['left-open']:
+        case kinds['handed-over']:
           isHalted = true;
           ending = 1;
           break;

@@ -174,7 +174,7 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   function refusal(length: number): LineFault | null {
     if (length > longestEvent) return 'too-long';
     if (fields.kinds[slot.v] !== fieldKind.number) return 'wrong-shape';
-    if (fields.numbers[slot.v] !== 1) return 'other-version';
+    if (fields.numbers[slot.v] !== 1 && fields.numbers[slot.v] !== 2) return 'other-version';
     return hasShape(fields) ? null : 'wrong-shape';
   }
 

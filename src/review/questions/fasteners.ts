@@ -55,7 +55,7 @@ export function fasteners({ logbook, selection }: Pick<Asking, 'logbook' | 'sele
     for (let row = first; row < end; row++) {
       const kind = events.kind[row] ?? 0;
       if (!isHalted && ((events.breaks[row] ?? 0) & breaks.away) === 0) since += events.gap[row] ?? 0;
-      if (kind === kindOf.paused || kind === kindOf['left-open']) isHalted = true;
+      if (kind === kindOf.paused || kind === kindOf['left-open'] || kind === kindOf['handed-over']) isHalted = true;
       else if (kind === kindOf.resumed) isHalted = false;
       else if (kind === kindOf['fastener-tightened']) {
         if (events.step[row] === stepNumber) {

@@ -111,6 +111,7 @@ export function timeline(logbook: Logbook, run: number): Timeline {
         break;
       case 'paused':
       case 'left-open':
+      case 'handed-over':
         isHalted = true;
         break;
       case 'resumed':

@@ -36,7 +36,7 @@ describe('reading logs', () => {
   });
 
   it('leaves out lines of another version and counts them', () => {
-    const text = joined([...lines, lines[1]!.replace('"v":1', '"v":2'), lines[2]!.replace('"v":1', '"v":7')]);
+    const text = joined([...lines, lines[1]!.replace('"v":2', '"v":3'), lines[2]!.replace('"v":2', '"v":7')]);
     const { report } = readLogs({ a: text });
     expect(report.faults).toEqual({ 'other-version': 2 });
     expect(report.used).toBe(whole.length);
