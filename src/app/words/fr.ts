@@ -248,7 +248,8 @@ const written: Words = {
     'note-too-large': 'Cette note est trop grande, elle n’a pas été gardée. Faites plus court.',
     'notes-full': 'Les notes de ce travail prennent déjà trop de place ; celle-ci n’a pas été gardée. Exportez-les et supprimez-en.',
     'note-disk-full': 'L’appareil est presque plein, cette note n’a pas été gardée. Le travail, lui, reste enregistré.',
-    'storage-low': 'Il reste peu de place sur l’appareil. Exportez les travaux finis et faites de la place avant que le journal soit en danger.',
+    'storage-low':
+      'Il reste peu de place sur l’appareil. Exportez les travaux finis et faites de la place avant que le journal soit en danger.',
     'no-dictation': 'Ce navigateur ne sait pas écrire la parole. L’enregistrement sonore est gardé.',
   },
   problems: { at: (line: number, column: number) => `ligne ${line}, colonne ${column}`, found: 'trouvé', expected: 'attendu' },
