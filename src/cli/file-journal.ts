@@ -176,7 +176,12 @@ async function readKnown(path: string): Promise<Known> {
   for (const { job, plan, lines } of readLog(bytes.subarray(0, size).toString('utf8'))) {
     if (job === null) continue;
     const rows = lines.map((text, seq) => ({ seq, text }));
-    jobs.set(job, { plan, rows, tail: plan === null ? null : tailOf(rows, plan), isNewer: plan !== null && isFromNewerBuild(storedJob(job, plan, lines)) });
+    jobs.set(job, {
+      plan,
+      rows,
+      tail: plan === null ? null : tailOf(rows, plan),
+      isNewer: plan !== null && isFromNewerBuild(storedJob(job, plan, lines)),
+    });
   }
   return { jobs, size, fileSize: bytes.length };
 }
