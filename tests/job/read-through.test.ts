@@ -41,7 +41,7 @@ it('says nothing that the job would not say', async () => {
     },
     say: (lines) => words(lines).forEach((line) => said.add(line)),
     set: () => undefined,
-    wantsNote: () => undefined,
+    wants: () => undefined,
     changed: () => undefined,
   });
   await session.begin({ person: 'A tester', group: null });
