@@ -31,8 +31,13 @@ export default tseslint.config(
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
       'no-restricted-syntax': ['error', { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' }],
+      'no-restricted-imports': [
+        'error',
+        { paths: [{ name: 'zod', message: 'Import it from src/torque/zod.ts, which keeps it from eval.' }] },
+      ],
     },
   },
+  { files: ['src/torque/zod.ts', 'tests/**'], rules: { 'no-restricted-imports': 'off' } },
   {
     files: ['src/{torque,procedure,phrasing,job,review,drafting}/**/*.ts'],
     ignores: ['**/*.worker.ts'],

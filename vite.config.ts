@@ -1,15 +1,112 @@
+import { readFileSync } from 'node:fs';
 import react from '@vitejs/plugin-react';
+import { renderUnicodeCompact } from 'uqr';
+import type { Plugin } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+
+/**
+ * What the page may do. No script but its own files and WebAssembly. Styles may stand in the page, because the editor and the pictures of
+ * the review bring theirs along. Any https address may be connected to, because a person may name a record store of their own; nothing
+ * is sent anywhere before they do.
+ */
+const contentSecurityPolicy = [
+  "default-src 'none'",
+  "script-src 'self' 'wasm-unsafe-eval'",
+  "style-src 'self' 'unsafe-inline'",
+  "img-src 'self' data: blob:",
+  "media-src 'self' data: blob:",
+  "font-src 'self'",
+  "connect-src 'self' data: blob: https: http://localhost:* http://127.0.0.1:*",
+  "worker-src 'self' blob:",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  "object-src 'none'",
+].join('; ');
+
+/** For any server that hands out the built folder. Only a header can forbid framing. */
+const headers = {
+  'Content-Security-Policy': `${contentSecurityPolicy}; frame-ancestors 'none'`,
+  'X-Content-Type-Options': 'nosniff',
+  'Referrer-Policy': 'no-referrer',
+  'Permissions-Policy': 'microphone=(self), camera=(self), geolocation=(), payment=()',
+};
+
+/** The built page carries its policy, whoever serves it. The development server needs scripts of its own in the page. */
+const policyInPage: Plugin = {
+  name: 'policy-in-page',
+  apply: 'build',
+  transformIndexHtml: () => [
+    { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: contentSecurityPolicy }, injectTo: 'head-prepend' },
+  ],
+};
+
+/** With `--host`: the way to a phone, as a code in the terminal, and the addresses for the page to show. */
+const wayToThePhone: Plugin = {
+  name: 'way-to-the-phone',
+  configurePreviewServer(server) {
+    server.middlewares.use('/phone.json', (_, response) => {
+      response.setHeader('Content-Type', 'application/json');
+      response.end(JSON.stringify(server.resolvedUrls?.network ?? []));
+    });
+    server.httpServer.once('listening', () => {
+      // Vite fills in the addresses right after this event.
+      setTimeout(() => {
+        for (const address of server.resolvedUrls?.network ?? [])
+          server.config.logger.info(`\n${renderUnicodeCompact(address)}\n  ${address}`);
+      }, 0);
+    });
+  },
+};
+
+/** A certificate and its key, where a phone is to use the microphone over the network: see the README. */
+const { UNDERTRAY_CERTIFICATE: certificate, UNDERTRAY_KEY: key } = process.env;
+const https = certificate === undefined || key === undefined ? {} : { https: { cert: readFileSync(certificate), key: readFileSync(key) } };
 
 export default defineConfig({
   root: 'src/app',
   // Relative addresses, so that the built folder works from any path of any server.
   base: './',
-  plugins: [react()],
+  plugins: [
+    react(),
+    policyInPage,
+    wayToThePhone,
+    VitePWA({
+      // A job must never be reloaded in the middle: the page asks before it takes a newer version.
+      registerType: 'prompt',
+      injectRegister: false,
+      manifest: {
+        name: 'Undertray',
+        short_name: 'Undertray',
+        description: 'A voice-driven, hands-free step assistant for long fastening jobs.',
+        id: './',
+        start_url: './',
+        scope: './',
+        display: 'standalone',
+        background_color: '#14171a',
+        theme_color: '#14171a',
+        icons: [
+          { src: 'icon-192.png', sizes: '192x192', type: 'image/png' },
+          { src: 'icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'any' },
+          { src: 'icon-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+        ],
+      },
+      workbox: {
+        // Everything but the voice, which is two thirds of all bytes: the page fetches it last, into a cache of its own (src/app/device).
+        globPatterns: ['**/*'],
+        globIgnores: ['**/*.map', '**/flite-*.wasm', 'sw.js', 'workbox-*.js'],
+        maximumFileSizeToCacheInBytes: 8_000_000,
+        clientsClaim: true,
+        runtimeCaching: [{ urlPattern: /\/flite-[^/]+\.wasm$/u, handler: 'CacheFirst', options: { cacheName: 'undertray-voice' } }],
+      },
+    }),
+  ],
   // See src/speech/hearing/native-blob.ts.
   resolve: { alias: { 'blob-polyfill': `${import.meta.dirname}/src/speech/hearing/native-blob.ts` } },
   worker: { format: 'es' },
   build: { outDir: '../../dist', emptyOutDir: true, target: 'es2023', sourcemap: true, chunkSizeWarningLimit: 1500 },
+  preview: { headers, ...https },
   server: { fs: { allow: ['../..'] } },
   test: {
     root: import.meta.dirname,

@@ -1,17 +1,16 @@
 import { lazy, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
 import { Redirect, Route, Router, Switch } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
-import { packFor } from '../phrasing/packs.ts';
 import { Failed } from './failed.tsx';
 import { StartPage } from './pages/start-page.tsx';
 import type { SettingsAccess } from './services.ts';
-import { ServicesContext, SettingsContext, theJournal } from './services.ts';
+import { SettingsContext } from './services.ts';
 import type { Settings } from './settings.ts';
 import { saveSettings } from './settings.ts';
-import { theSpeechDesk } from './platform/desk.ts';
 import type { LoadedWords } from './words/words.ts';
 import { useWordsOf, WordsContext } from './words/words.ts';
 
+const WithSpeech = lazy(() => import('./with-speech.tsx').then((module) => ({ default: module.WithSpeech })));
 const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ default: module.JobPage })));
 const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) => ({ default: module.RecordPage })));
 const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => ({ default: module.ToolsPage })));
@@ -34,53 +33,55 @@ export function App({ first, words }: { readonly first: Settings; readonly words
     });
   }, []);
   const access = useMemo<SettingsAccess>(() => ({ settings, change, kept }), [settings, change, kept]);
-  const services = useMemo(() => ({ journal: theJournal(), speech: theSpeechDesk() }), []);
   const loaded = useWordsOf(settings.language, words);
   useTheme(settings.theme);
-  useEffect(() => services.speech.apply(settings), [services, settings]);
   useEffect(() => {
     document.documentElement.lang = loaded.language;
   }, [loaded.language]);
   return (
     <SettingsContext value={access}>
-      <ServicesContext value={services}>
-        <WordsContext value={loaded.words}>
-          <Failed>
-            <Router hook={useHashLocation}>
-              <Suspense fallback={<p className="page">…</p>}>
-                <Switch>
-                  <Route path="/">
-                    <StartPage />
-                  </Route>
-                  <Route path="/job/:job">{({ job }) => <JobPage job={job} pack={packFor(settings.language)} />}</Route>
-                  <Route path="/record/:job">{({ job }) => <RecordPage job={job} />}</Route>
-                  <Route path="/tools">
-                    <ToolsPage />
-                  </Route>
-                  <Route path="/review">
-                    <ReviewScreen />
-                  </Route>
-                  <Route path="/author">
-                    <AuthorPage name={null} />
-                  </Route>
-                  <Route path="/author/:name">{({ name }) => <AuthorPage name={name} />}</Route>
-                  <Route path="/calculator">
-                    <CalculatorPage />
-                  </Route>
-                  <Route path="/kit/job/:job">{({ job }) => <JobKitPage job={job} />}</Route>
-                  <Route path="/kit/:file/:build">{({ file, build }) => <ProcedureKitPage file={file} build={build} />}</Route>
-                  <Route path="/settings">
-                    <SettingsPage />
-                  </Route>
-                  <Route>
-                    <Redirect to="/" />
-                  </Route>
-                </Switch>
-              </Suspense>
-            </Router>
-          </Failed>
-        </WordsContext>
-      </ServicesContext>
+      <WordsContext value={loaded.words}>
+        <Failed>
+          <Router hook={useHashLocation}>
+            <Suspense fallback={<p className="page">…</p>}>
+              <Switch>
+                <Route path="/">
+                  <StartPage />
+                </Route>
+                <Route>
+                  <WithSpeech>
+                    <Switch>
+                      <Route path="/job/:job">{({ job }) => <JobPage job={job} />}</Route>
+                      <Route path="/record/:job">{({ job }) => <RecordPage job={job} />}</Route>
+                      <Route path="/tools">
+                        <ToolsPage />
+                      </Route>
+                      <Route path="/review">
+                        <ReviewScreen />
+                      </Route>
+                      <Route path="/author">
+                        <AuthorPage name={null} />
+                      </Route>
+                      <Route path="/author/:name">{({ name }) => <AuthorPage name={name} />}</Route>
+                      <Route path="/calculator">
+                        <CalculatorPage />
+                      </Route>
+                      <Route path="/kit/job/:job">{({ job }) => <JobKitPage job={job} />}</Route>
+                      <Route path="/kit/:file/:build">{({ file, build }) => <ProcedureKitPage file={file} build={build} />}</Route>
+                      <Route path="/settings">
+                        <SettingsPage />
+                      </Route>
+                      <Route>
+                        <Redirect to="/" />
+                      </Route>
+                    </Switch>
+                  </WithSpeech>
+                </Route>
+              </Switch>
+            </Suspense>
+          </Router>
+        </Failed>
+      </WordsContext>
     </SettingsContext>
   );
 }

@@ -15,3 +15,5 @@ createRoot(root).render(
     <App first={settings} words={words} />
   </StrictMode>,
 );
+// The service worker is made by the build. It fetches a lot, so it lets the first screen go first.
+if (import.meta.env.PROD) setTimeout(() => void import('./device/offline.ts').then(({ theOffline }) => theOffline().start()), 2_000);

@@ -5,7 +5,7 @@ import { appSession } from './platform/clock.ts';
 import type { Settings } from './settings.ts';
 import type { SpeechDesk } from './speech-desk.ts';
 
-/** The adapters, wired once. */
+/** The adapters of the screens that speak and listen, wired once. */
 export interface Services {
   readonly journal: Journal;
   readonly speech: SpeechDesk;
@@ -40,7 +40,7 @@ export const SettingsContext = createContext<SettingsAccess | null>(null);
 
 export function useServices(): Services {
   const services = useContext(ServicesContext);
-  if (services === null) throw new Error('useServices outside App');
+  if (services === null) throw new Error('useServices outside WithSpeech');
   return services;
 }
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../torque/zod.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import { canonicalJson } from './canonical.ts';
 import { sha256Hex } from './chain.ts';

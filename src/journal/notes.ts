@@ -1,7 +1,7 @@
 import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex } from '@noble/hashes/utils.js';
 import { promisifyRequest } from 'idb-keyval';
-import { z } from 'zod';
+import { z } from '../torque/zod.ts';
 import type { Moment } from '../job/events.ts';
 import { durableStore, notStored } from './database.ts';
 import type { DatabaseDeps } from './database.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../torque/zod.ts';
 import { torqueUnits } from '../torque/quantities.ts';
 import type { WrenchMisfit, WrenchNote } from '../procedure/plan-types.ts';
 import type { Degrees } from '../torque/quantities.ts';

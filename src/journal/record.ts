@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../torque/zod.ts';
 import type { Happening, JobEvent, JobEventType, Recorded } from '../job/events.ts';
 import { handOverWays, noteMedia } from '../job/events.ts';
 import { intentNames, reasons } from '../phrasing/intents.ts';

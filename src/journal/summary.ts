@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../torque/zod.ts';
 import type { Moment, Recorded } from '../job/events.ts';
 import type { Plan, PlannedFollowUp } from '../procedure/plan-types.ts';
 import { dueAt } from './follow-ups.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../torque/zod.ts';
 import { parseSquareDrive } from '../torque/sockets.ts';
 import {
   forms,

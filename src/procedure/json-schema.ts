@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../torque/zod.ts';
 import { procedureSchema } from './format.ts';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };

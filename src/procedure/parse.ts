@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type { z } from '../torque/zod.ts';
 import { buildFaults, buildResolver, traceAt, type PlainValue, type Resolved, type Trace } from './builds.ts';
 import { buildIdForm, buildIdPattern, limits, procedureSchema, type Procedure } from './format.ts';
 import { nearest } from './nearest.ts';

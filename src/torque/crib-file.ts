@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from './zod.ts';
 import { isIsoDate } from './calendar.ts';
 import { emptyCrib, usualRules, wrenchClasses } from './crib.ts';
 import type { Crib, WrenchClass } from './crib.ts';

@@ -1,6 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { onwardByTouch } from './onward.ts';
 import { andStored, launch, serveBuilt, startJob, stateOf } from './rig.ts';
 
 let browser: Browser;
@@ -17,35 +18,6 @@ afterAll(async () => {
 async function freshPage(width = 390, height = 844): Promise<Page> {
   const context = await browser.newContext({ viewport: { width, height } });
   return context.newPage();
-}
-
-/** What to press to get on, by state. */
-async function onwardByTouch(page: Page): Promise<void> {
-  const state = await stateOf(page);
-  const press = (name: string) => page.locator(`.actions [data-intent="${name}"]`).first().click();
-  switch (state) {
-    case 'measuring':
-      for (const digit of ['2', '.', '0']) await page.locator('.keypad').getByRole('button', { name: digit, exact: true }).click();
-      await page.locator('.keypad .primary').click();
-      await page.waitForFunction(() => document.querySelector('.work')?.getAttribute('data-state') === 'confirming');
-      return;
-    case 'waiting':
-      await press('done');
-      await page.waitForFunction(() => document.querySelector('.work')?.getAttribute('data-state') === 'confirming');
-      return;
-    case 'closing':
-      await press('accept');
-      await page.waitForFunction(() => document.querySelector('.work')?.getAttribute('data-state') === 'reasoning');
-      return;
-    case 'reasoning':
-      return andStored(page, () => page.locator('.actions-more button').first().click());
-    case 'checking':
-    case 'confirming':
-    case 'signing':
-      return andStored(page, () => press('yes'));
-    default:
-      return andStored(page, () => press('done'));
-  }
 }
 
 const keyFor: Readonly<Record<string, string>> = { checking: 'y', confirming: 'y', signing: 'y' };

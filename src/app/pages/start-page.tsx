@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from 'react';
+import { lazy, Suspense, useCallback, useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { JobSummary } from '../../journal/summary.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
@@ -6,18 +6,20 @@ import type { Problem } from '../../procedure/problem.ts';
 import type { Refused, Shelved } from '../library.ts';
 import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
-import { useServices, useSettings } from '../services.ts';
+import { theJournal, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
 import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
 import { FileButton } from './file-button.tsx';
 import { PageTop } from './page-top.tsx';
+
+const DevicePanel = lazy(() => import('../device/device-panel.tsx').then((module) => ({ default: module.DevicePanel })));
 
 type Library = typeof import('../library.ts');
 
 /** Choose what to work on: go on with a job, or start a procedure for one build. */
 export function StartPage() {
   const words = useWords();
-  const { journal } = useServices();
+  const journal = theJournal();
   const [library, setLibrary] = useState<Library | null>(null);
   const [shelf, setShelf] = useState<readonly Shelved[] | null>(null);
   const [refused, setRefused] = useState<readonly Refused[]>([]);
@@ -93,13 +95,16 @@ export function StartPage() {
           ))}
         </div>
       </section>
+      <Suspense fallback={null}>
+        <DevicePanel />
+      </Suspense>
     </main>
   );
 }
 
 function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRemoved: () => void }) {
   const words = useWords();
-  const { journal } = useServices();
+  const journal = theJournal();
   const { settings } = useSettings();
   const newest =
     job.newest === null ? '' : new Date(job.newest.wall).toLocaleString(settings.language, { dateStyle: 'medium', timeStyle: 'short' });

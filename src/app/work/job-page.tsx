@@ -2,9 +2,9 @@ import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import type { Recorded } from '../../job/events.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
-import type { LanguagePack } from '../../phrasing/language.ts';
+import { packFor } from '../../phrasing/packs.ts';
 import { newJobPlan, releaseNewJob } from '../platform/new-jobs.ts';
-import { useServices } from '../services.ts';
+import { useServices, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
 import { WorkScreen } from './work-screen.tsx';
 
@@ -15,9 +15,11 @@ type Opening =
   | { readonly kind: 'failed'; readonly text: string };
 
 /** Opens a job, or says why it cannot be worked on here, before anything of it is shown. */
-export function JobPage({ job, pack }: { readonly job: string; readonly pack: LanguagePack }) {
+export function JobPage({ job }: { readonly job: string }) {
   const words = useWords();
   const { journal } = useServices();
+  const { settings } = useSettings();
+  const pack = packFor(settings.language);
   const [opening, setOpening] = useState<Opening>({ kind: 'opening' });
   useEffect(() => {
     const givenUp = new AbortController();

@@ -1,5 +1,5 @@
 import { promisifyRequest } from 'idb-keyval';
-import { z } from 'zod';
+import { z } from '../../torque/zod.ts';
 import { durableStore } from '../database.ts';
 import type { DatabaseDeps } from '../database.ts';
 import type { OutboxStore, Unsent } from './store.ts';

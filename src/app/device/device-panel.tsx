@@ -1,0 +1,115 @@
+import { useEffect, useState, useSyncExternalStore } from 'react';
+import { encode } from 'uqr';
+import { keepStorage, roomLeft } from '../../journal/storage-room.ts';
+import { useSettings } from '../services.ts';
+import { theOffline } from './offline.ts';
+import { phoneAddresses } from './phone-addresses.ts';
+import { en } from './words/en.ts';
+import type { DeviceWords } from './words/en.ts';
+import { fr } from './words/fr.ts';
+
+const all = { en, fr } as const;
+
+/** Whether this device is fit for the day: work without a network, records that stay, and the way to a phone. */
+export function DevicePanel() {
+  const { settings } = useSettings();
+  const words: DeviceWords = all[settings.language];
+  const offline = theOffline();
+  const { readiness, update } = useSyncExternalStore(offline.subscribe, offline.state);
+  return (
+    <section className="stack" aria-labelledby="this-device">
+      <h2 id="this-device">{words.title}</h2>
+      <p role="status" className={readiness === 'ready' ? 'good' : readiness === 'failed' || readiness === 'insecure' ? 'warn' : 'quiet'}>
+        {words.offline[readiness]}
+      </p>
+      {readiness === 'failed' ? (
+        <button type="button" className="at-start" onClick={() => void offline.start()}>
+          {words.again}
+        </button>
+      ) : null}
+      {update === 'none' ? null : (
+        <div className="row" role="status">
+          <p>{update === 'job-open' ? words.updateWaits : words.update}</p>
+          <button type="button" onClick={() => void offline.takeUpdate()}>
+            {words.takeUpdate}
+          </button>
+        </div>
+      )}
+      <Kept words={words} />
+      <Phone words={words} />
+    </section>
+  );
+}
+
+function Kept({ words }: { readonly words: DeviceWords }) {
+  const [kept, setKept] = useState<boolean | null>(null);
+  const [refused, setRefused] = useState(false);
+  const [room, setRoom] = useState<number | null>(null);
+  useEffect(() => {
+    // Absent outside a secure context, whatever the types say.
+    const storage = navigator.storage as StorageManager | undefined;
+    void storage?.persisted().then(setKept);
+    void roomLeft(storage).then(setRoom);
+  }, []);
+  if (kept === null) return null;
+  return (
+    <div className="row">
+      <p className={kept ? 'good' : 'quiet'}>
+        {kept ? words.kept : refused ? words.refused : words.notKept} {room === null ? '' : words.room(Math.floor(room / 1e6))}
+      </p>
+      {kept ? null : (
+        <button
+          type="button"
+          onClick={() =>
+            void keepStorage(navigator.storage).then((granted) => {
+              setKept(granted);
+              setRefused(!granted);
+            })
+          }
+        >
+          {words.keep}
+        </button>
+      )}
+    </div>
+  );
+}
+
+function Phone({ words }: { readonly words: DeviceWords }) {
+  const [addresses, setAddresses] = useState<readonly string[] | null>(null);
+  return (
+    <details
+      onToggle={(event) => {
+        if (event.currentTarget.open) void phoneAddresses().then(setAddresses);
+      }}
+    >
+      <summary>{words.phone}</summary>
+      {addresses === null ? null : addresses.length === 0 ? (
+        <p>{words.phoneLocal}</p>
+      ) : (
+        <div className="stack">
+          <p>{words.phoneHow}</p>
+          {addresses.every((address) => address.startsWith('https:')) ? null : <p className="warn">{words.phoneSecure}</p>}
+          <div className="row">
+            {addresses.map((address) => (
+              <figure key={address} className="stack code">
+                <Code address={address} label={words.codeOf(address)} />
+                <figcaption>{address}</figcaption>
+              </figure>
+            ))}
+          </div>
+        </div>
+      )}
+    </details>
+  );
+}
+
+function Code({ address, label }: { readonly address: string; readonly label: string }) {
+  const { data, size } = encode(address, { border: 2 });
+  const dark = data.flatMap((line, y) => line.flatMap((isDark, x) => (isDark ? [`M${x} ${y}h1v1h-1z`] : [])));
+  return (
+    <svg viewBox={`0 0 ${size} ${size}`} role="img" aria-label={label} shapeRendering="crispEdges">
+      <rect width={size} height={size} fill="#fff" />
+      <path d={dark.join('')} fill="#000" />
+    </svg>
+  );
+}
