@@ -22,7 +22,9 @@ rmSync(values.out, { recursive: true, force: true });
 mkdirSync(values.out, { recursive: true });
 let jobs = 0;
 let events = 0;
-for (const run of workshopRuns(plansIn(values.procedures), { seed: Number(values.seed), runs: Number(values.runs) })) {
+// The invented workshop works in English; an exercise told in two languages is still one exercise.
+const plans = plansIn(values.procedures).filter(({ procedure }) => procedure.language === 'en');
+for (const run of workshopRuns(plans, { seed: Number(values.seed), runs: Number(values.runs) })) {
   const lines = logLines(run);
   writeFileSync(join(values.out, `${run.job}.jsonl`), `${lines.join('\n')}\n`);
   jobs += 1;

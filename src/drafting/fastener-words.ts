@@ -1,7 +1,11 @@
 import type { Token } from './tokens.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** What is turned: bolts, nuts and screws are always fasteners; the others only where a size or torque is told for them. */
-const heads: Readonly<Record<string, { readonly name: string; readonly sure: boolean }>> = {
+const heads: Readonly<Record<string, { readonly name: string; readonly sure: boolean }>> = tableOf<{
+  readonly name: string;
+  readonly sure: boolean;
+}>({
   bolt: { name: 'bolt', sure: true },
   nut: { name: 'nut', sure: true },
   screw: { name: 'screw', sure: true },
@@ -15,7 +19,7 @@ const heads: Readonly<Record<string, { readonly name: string; readonly sure: boo
   banjo: { name: 'banjo', sure: false },
   fitting: { name: 'fitting', sure: false },
   union: { name: 'union', sure: false },
-};
+});
 
 /** After these a fastener word names something else: "bolt hole", "nut driver", "plug wires". */
 const elsewhere = new Set(

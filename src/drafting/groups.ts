@@ -1,5 +1,6 @@
 import type { TorqueBand, TorqueUnit } from '../torque/quantities.ts';
 import { areOpposite, stemOf, tellingApart } from './word-classes.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** Where a value came from. Nothing is told without it. */
 export interface Evidence {
@@ -129,14 +130,14 @@ export function countOf(group: Group): number | null {
   return group.told.count.at(-1)?.value ?? null;
 }
 
-const alike: Readonly<Record<string, readonly string[]>> = {
+const alike: Readonly<Record<string, readonly string[]>> = tableOf<readonly string[]>({
   bolt: ['screw', 'cap screw', 'fastener', 'stud'],
   screw: ['bolt', 'cap screw', 'fastener'],
   nut: ['fastener', 'lug', 'stud'],
   fastener: ['bolt', 'nut', 'screw'],
   plug: ['bolt'],
   lug: ['nut'],
-};
+});
 
 /** How well name words fit a group: 1 all of them are its own; below 0 they are something else. */
 export function likeness(group: Group, words: readonly string[], head: string | null, sentence = Number.POSITIVE_INFINITY): number {
@@ -160,7 +161,7 @@ export function likeness(group: Group, words: readonly string[], head: string | 
   return result;
 }
 
-const sameLevel: Readonly<Record<string, string>> = { upper: 'top', top: 'upper', lower: 'bottom', bottom: 'lower' };
+const sameLevel: Readonly<Record<string, string>> = tableOf<string>({ upper: 'top', top: 'upper', lower: 'bottom', bottom: 'lower' });
 
 /** "the lowers" are the ones along the bottom. */
 export function isNamed(own: ReadonlySet<string>, stem: string): boolean {

@@ -2,6 +2,7 @@ import { fastenerHead } from './fastener-words.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
 import { determiners, isVerb, mayName, placePrepositions, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** A place in a sentence where fasteners are named: "the two front ones", "six little 10 millimeter bolts on each side". */
 export interface Mention {
@@ -87,7 +88,7 @@ const unspoken = new Set([
   'obvious',
 ]);
 
-const sides: Readonly<Record<string, number>> = { side: 2, sides: 2, end: 2, ends: 2, corner: 4, corners: 4 };
+const sides: Readonly<Record<string, number>> = tableOf<number>({ side: 2, sides: 2, end: 2, ends: 2, corner: 4, corners: 4 });
 
 /** Reads what is named at that token, or null where nothing of the kind is. */
 export function readMention(sentence: Sentence, at: number): Mention | null {
@@ -410,7 +411,7 @@ function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening
 const isNamePart = (tokens: readonly Token[], at: number) =>
   mayName(bare(tokens, at)) && !isVerb(tokens, at) && !toolWords.has(bare(tokens, at));
 
-const positions: Readonly<Record<string, string>> = {
+const positions: Readonly<Record<string, string>> = tableOf<string>({
   uppers: 'upper',
   lowers: 'lower',
   fronts: 'front',
@@ -423,7 +424,7 @@ const positions: Readonly<Record<string, string>> = {
   shorts: 'short',
   backs: 'back',
   middles: 'middle',
-};
+});
 
 /** "the front ones", "the top two", "four on top", "the rear pair", "two of those", "the upper is", "the other six". */
 function readElliptic(sentence: Sentence, at: number): Mention | null {

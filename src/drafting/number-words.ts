@@ -1,4 +1,5 @@
 import type { Token } from './tokens.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** A number in running speech. */
 export interface SaidNumber {
@@ -12,7 +13,7 @@ export interface SaidNumber {
   readonly plural: boolean;
 }
 
-const units: Readonly<Record<string, number>> = {
+const units: Readonly<Record<string, number>> = tableOf<number>({
   zero: 0,
   oh: 0,
   one: 1,
@@ -24,8 +25,8 @@ const units: Readonly<Record<string, number>> = {
   seven: 7,
   eight: 8,
   nine: 9,
-};
-const teens: Readonly<Record<string, number>> = {
+});
+const teens: Readonly<Record<string, number>> = tableOf<number>({
   ten: 10,
   eleven: 11,
   twelve: 12,
@@ -36,8 +37,8 @@ const teens: Readonly<Record<string, number>> = {
   seventeen: 17,
   eighteen: 18,
   nineteen: 19,
-};
-const tens: Readonly<Record<string, number>> = {
+});
+const tens: Readonly<Record<string, number>> = tableOf<number>({
   twenty: 20,
   thirty: 30,
   forty: 40,
@@ -47,8 +48,8 @@ const tens: Readonly<Record<string, number>> = {
   seventy: 70,
   eighty: 80,
   ninety: 90,
-};
-const parts: Readonly<Record<string, number>> = {
+});
+const parts: Readonly<Record<string, number>> = tableOf<number>({
   half: 2,
   halves: 2,
   third: 3,
@@ -66,7 +67,7 @@ const parts: Readonly<Record<string, number>> = {
   '4ths': 4,
   thirtysecond: 32,
   thirtyseconds: 32,
-};
+});
 
 const bareAt = (tokens: readonly Token[], index: number) => tokens[index]?.bare ?? '';
 const runsOn = (tokens: readonly Token[], index: number) => (tokens[index]?.mark ?? '') === '';

@@ -2,6 +2,7 @@ import type { TorqueUnit } from '../torque/quantities.ts';
 import { tidy } from '../torque/numbers.ts';
 import { readFraction, readNumber, type SaidNumber } from './number-words.ts';
 import type { Token } from './tokens.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** Something measured or numbered in running speech. What a bare number means is left to who knows the sentence. */
 export type Quantity =
@@ -88,7 +89,7 @@ const lengthAfter = oneOf(
 const turnWords = oneOf('turn turns');
 const furtherWords = oneOf('another further plus more additional extra then past and');
 
-const timeUnits: Readonly<Record<string, number>> = {
+const timeUnits: Readonly<Record<string, number>> = tableOf<number>({
   second: 1,
   seconds: 1,
   minute: 60,
@@ -97,8 +98,8 @@ const timeUnits: Readonly<Record<string, number>> = {
   mins: 60,
   hour: 3600,
   hours: 3600,
-};
-const others: Readonly<Record<string, string>> = {
+});
+const others: Readonly<Record<string, string>> = tableOf<string>({
   quart: 'volume',
   quarts: 'volume',
   pint: 'volume',
@@ -169,7 +170,7 @@ const others: Readonly<Record<string, string>> = {
   guys: 'people',
   person: 'people',
   post: 'posts',
-};
+});
 
 /** All quantities of a sentence, in order, none overlapping. */
 export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[] {

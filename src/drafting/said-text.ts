@@ -1,4 +1,6 @@
-const entities: Readonly<Record<string, string>> = {
+import { tableOf } from '../torque/table.ts';
+
+const entities: Readonly<Record<string, string>> = tableOf<string>({
   amp: '&',
   lt: '<',
   gt: '>',
@@ -8,7 +10,7 @@ const entities: Readonly<Record<string, string>> = {
   lrm: '',
   rlm: '',
   '#39': "'",
-};
+});
 
 /** Takes away what captioning adds to speech: sounds in brackets, music signs, speaker marks, character entities. */
 export function tidySaid(text: string): string {

@@ -1,4 +1,5 @@
 import type { SaidWord } from './transcripts.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** The smallest piece that the rules look at: lower case, without punctuation, contractions and hyphens taken apart. */
 export interface Token {
@@ -13,7 +14,7 @@ export interface Token {
 const clitic = /^(.+?)('s|'re|'ve|'ll|'d|'m)$/;
 /** Things that are written as one word and said as several: "17mm", "47ft-lb", "90°". */
 const glued = /^(\d+(?:\.\d+)?(?:\/\d+)?)([a-z°%"µ].*)$/;
-const unitWords: Readonly<Record<string, readonly string[]>> = {
+const unitWords: Readonly<Record<string, readonly string[]>> = tableOf<readonly string[]>({
   nm: ['nm'],
   'n·m': ['nm'],
   'n.m': ['nm'],
@@ -55,7 +56,7 @@ const unitWords: Readonly<Record<string, readonly string[]>> = {
   '½': ['1/2'],
   '¼': ['1/4'],
   '¾': ['3/4'],
-};
+});
 
 /** Takes the words of a transcript apart. */
 export function tokensOf(words: readonly SaidWord[]): readonly Token[] {

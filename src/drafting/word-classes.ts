@@ -1,4 +1,5 @@
 import type { Token } from './tokens.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** The closed classes of English, and the few open words whose class matters. Everything else may name a thing. */
 const set = (words: string): ReadonlySet<string> => new Set(words.trim().split(/\s+/));
@@ -125,7 +126,7 @@ export const toolWords = set(
   'socket sockets wrench wrenches ratchet spanner spanners extension extensions swivel wobble universal impact gun breaker driver drivers bit bits key keys hexagon crowfoot allen torx hex phillips screwdriver hammer chisel pliers multiplier tool tools gauge drift blade mirror magnet torque',
 );
 
-const stemmed: Readonly<Record<string, string>> = {
+const stemmed: Readonly<Record<string, string>> = tableOf<string>({
   back: 'rear',
   backs: 'rear',
   centre: 'center',
@@ -153,7 +154,7 @@ const stemmed: Readonly<Record<string, string>> = {
   grey: 'gray',
   tyre: 'tire',
   tyres: 'tire',
-};
+});
 
 /** A name's word without its plural, spelled one way, so that mentions can be compared. */
 export function stemOf(word: string): string {

@@ -52,7 +52,7 @@ function asSentence(text: string): string {
     .replace(/([.?!:])\.(?!\.)/gu, '$1')
     .trim();
   if (tidy === '') return '';
-  const ended = /[.?!…]["”»)]*$/u.test(tidy) ? tidy : `${tidy.replace(/[,:;]$/u, '')}.`;
+  const ended = /[.?!…]["”»)\ue001]*$/u.test(tidy) ? tidy : `${tidy.replace(/[,:;]$/u, '')}.`;
   return ended
     .replace(/^\p{Ll}/u, (letter) => letter.toUpperCase())
     .replace(/([.?!] )(\p{Ll})/gu, (_, end: string, letter: string) => end + letter.toUpperCase());

@@ -12,6 +12,8 @@ export type Language = (typeof languages)[number];
 export interface LanguagePack {
   readonly language: Language;
   readonly say: (line: Line) => Spoken;
+  /** An author's text of this language, in words. */
+  readonly readText: (written: string) => string;
   readonly numbers: NumberSpeech;
   readonly units: UnitSpeech;
   readonly lexicon: Lexicon;

@@ -1,5 +1,6 @@
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { parseTorqueUnit } from '../torque/units.ts';
+import { tableOf } from '../torque/table.ts';
 
 /** Units that occur in procedures besides those of torque, as they are written. Each language names them. */
 export const plainUnits = [
@@ -44,7 +45,7 @@ export const plainUnits = [
 type PlainUnit = (typeof plainUnits)[number];
 export type UnitSymbol = PlainUnit | TorqueUnit;
 
-const otherSpellings: Readonly<Record<string, PlainUnit>> = {
+const otherSpellings: Readonly<Record<string, PlainUnit>> = tableOf<PlainUnit>({
   μm: 'µm',
   um: 'µm',
   '"': 'in',
@@ -104,7 +105,7 @@ const otherSpellings: Readonly<Record<string, PlainUnit>> = {
   mile: 'mi',
   feet: 'ft',
   foot: 'ft',
-};
+});
 
 /** The unit that a file's or a person's spelling means, or null for one of the author's own. Case counts: mm is not Mm. */
 export function unitSymbol(text: string): UnitSymbol | null {

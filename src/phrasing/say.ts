@@ -1,4 +1,6 @@
-import type { Language } from './language.ts';
+import { overForeignText } from './foreign-text.ts';
+import type { Language, LanguagePack } from './language.ts';
+import { languages } from './language.ts';
 import type { Line, Spoken } from './lines.ts';
 import { packFor } from './packs.ts';
 
@@ -6,3 +8,14 @@ import { packFor } from './packs.ts';
 export function say(line: Line, language: Language): Spoken {
   return packFor(language).say(line);
 }
+
+/** The same where the procedure's own texts are in `textLanguage`, a BCP 47 tag: `spokenParts` tells the languages apart. */
+export function sayOver(line: Line, pack: LanguagePack, textLanguage: string): Spoken {
+  if (isLanguage(textLanguage, pack.language)) return pack.say(line);
+  const foreign = languages.find((one) => isLanguage(textLanguage, one));
+  const read = foreign === undefined ? (written: string) => written : packFor(foreign).readText;
+  return overForeignText({ language: textLanguage, read }, () => pack.say(line));
+}
+
+/** Whether a BCP 47 tag means this language, of whatever region. */
+export const isLanguage = (tag: string, language: Language): boolean => tag.toLowerCase().split('-')[0] === language;

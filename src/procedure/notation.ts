@@ -3,6 +3,7 @@ import { parseAngle, parseStage, type Stage } from '../torque/passes.ts';
 import type { Degrees, Torque, TorqueBand } from '../torque/quantities.ts';
 import type { FastenerDrive } from '../torque/sockets.ts';
 import type { OrderPattern, PlannedFollowUp, PlannedReach, PlannedTool } from './plan-types.ts';
+import { tableOf } from '../torque/table.ts';
 
 /**
  * The small written forms inside a procedure file, such as "90 N·m ±5" or "extension 150".
@@ -142,7 +143,7 @@ export function readPass(text: string): Stage | null {
   return reading.ok ? reading.value : null;
 }
 
-const secondsIn: Readonly<Record<string, number>> = { s: 1, min: 60, h: 3600 };
+const secondsIn: Readonly<Record<string, number>> = tableOf<number>({ s: 1, min: 60, h: 3600 });
 
 /** Whole seconds, from one second to a week. */
 export function readDuration(text: string): number | null {
@@ -154,7 +155,7 @@ export function readDuration(text: string): number | null {
   return seconds >= 1 && seconds <= 7 * 24 * 3600 ? seconds : null;
 }
 
-const hoursIn: Readonly<Record<string, number>> = { h: 1, hour: 1, hours: 1, day: 24, days: 24, week: 168, weeks: 168 };
+const hoursIn: Readonly<Record<string, number>> = tableOf<number>({ h: 1, hour: 1, hours: 1, day: 24, days: 24, week: 168, weeks: 168 });
 
 export function readAfter(text: string): PlannedFollowUp['after'] | null {
   const match = new RegExp(String.raw`^(${decimal}) ?([^\d\s][^\d]{0,39})$`).exec(text.trim());

@@ -74,7 +74,7 @@ export interface SpeechController {
   /** Call it from a tap or a key press: browsers give sound and microphone only then. Calling it again tries again. */
   begin(): Promise<void>;
   apply(settings: SpeechSettings): Promise<void>;
-  /** Cancels what is being said and says this. Always resolves. */
+  /** Cancels what is being said and says this, foreign texts in it (`phrasing/foreign-text.ts`) by a voice of their own. Always resolves. */
   say(text: string): Promise<SayOutcome>;
   /** Falls silent at once. */
   cancel(): void;

@@ -1,3 +1,4 @@
+import { spokenParts } from '../phrasing/foreign-text.ts';
 import type { Cancel } from './clock.ts';
 import type { EarEvent, EarKind } from './ear/ear.ts';
 import { audioLeavesDevice } from './ear/ear.ts';
@@ -230,7 +231,8 @@ export function createSpeechController(deps: SpeechControllerDeps): SpeechContro
 
   async function say(text: string): Promise<SayOutcome> {
     stopSpeech();
-    if (settings.voice === 'off' || text.trim() === '') {
+    const parts = spokenParts(text);
+    if (settings.voice === 'off' || parts.length === 0) {
       settleVoice(null);
       return { kind: 'ended' };
     }
@@ -240,9 +242,9 @@ export function createSpeechController(deps: SpeechControllerDeps): SpeechContro
     }
     const own = ++says;
     const { language, rate, volume } = settings;
-    const speaking = voices.say(text, { language, rate, volume });
+    const speaking = voices.say(parts, { language, rate, volume });
     cancelSpeech = () => speaking.cancel();
-    changeVoice({ status: 'speaking', saying: text, fault: null });
+    changeVoice({ status: 'speaking', saying: parts.map((part) => part.text).join(' '), fault: null });
     steerEar();
     const outcome = await speaking.done;
     if (own === says) {

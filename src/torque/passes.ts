@@ -4,6 +4,7 @@ import { read, unread } from './reading.ts';
 import type { Problem, Reading } from './reading.ts';
 import { formatTorque, longestText, parseTorque, shareOfTorque, toNewtonMetres } from './units.ts';
 import type { TorqueTextCode } from './units.ts';
+import { tableOf } from './table.ts';
 
 /** One stage of tightening as an author gives it, before the order of the fasteners is known. */
 export type Stage =
@@ -114,7 +115,7 @@ function torqueOf(stage: Stage, final: Torque | null): Torque | null {
   return stage.percent === 100 ? final : shareOfTorque(final, stage.percent);
 }
 
-const words: Readonly<Record<string, Stage>> = {
+const words: Readonly<Record<string, Stage>> = tableOf<Stage>({
   seat: { kind: 'seat' },
   snug: { kind: 'seat' },
   'by hand': { kind: 'seat' },
@@ -124,9 +125,9 @@ const words: Readonly<Record<string, Stage>> = {
   'draw up': { kind: 'draw', angle: null },
   check: { kind: 'check' },
   recheck: { kind: 'check' },
-};
+});
 
-const turns: Readonly<Record<string, number>> = {
+const turns: Readonly<Record<string, number>> = tableOf<number>({
   'quarter turn': 90,
   'half turn': 180,
   'half a turn': 180,
@@ -134,7 +135,7 @@ const turns: Readonly<Record<string, number>> = {
   'three quarters of a turn': 270,
   'full turn': 360,
   'one turn': 360,
-};
+});
 
 /** Reads one stage: "30 %", "20 N·m", "+60°", "90 degrees", "quarter turn", "snug", "draw up", "draw 180°", "check". */
 export function parseStage(text: string): Reading<Stage, StageTextCode> {

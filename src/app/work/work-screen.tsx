@@ -5,6 +5,7 @@ import type { Now } from '../../job/dialogue.ts';
 import type { Recorded } from '../../job/events.ts';
 import { interpret } from '../../phrasing/interpret.ts';
 import type { Intent } from '../../phrasing/intents.ts';
+import { sayOver } from '../../phrasing/say.ts';
 import type { LanguagePack } from '../../phrasing/language.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import { now as readNow } from '../platform/clock.ts';
@@ -52,7 +53,7 @@ function useRunner({ job, plan, events, pack }: WorkScreenProps): Runner | null 
       plan,
       events,
       now: readNow,
-      words: (line) => live.current.pack.say(line),
+      words: (line) => sayOver(line, live.current.pack, plan.procedure.language),
       speak: (text, cue) => speech.speak(text, cue),
       hush: () => speech.hush(),
       set: (setting) => live.current.change(voiceChange(live.current.settings, setting)),

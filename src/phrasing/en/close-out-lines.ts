@@ -6,7 +6,7 @@ import { duration } from './durations.ts';
 import { numbers } from './numbers.ts';
 import { stepNumber } from './step-numbers.ts';
 import { measured, text } from './text.ts';
-import { count, plural } from './torque-lines.ts';
+import { count, fastenerName } from './torque-lines.ts';
 
 const reasons: Readonly<Record<Reason, string>> = {
   'no-part': 'part missing',
@@ -29,7 +29,7 @@ export function matterWords(matter: Matter): Spoken {
   switch (matter.kind) {
     case 'fasteners':
       return sentences(
-        line`step ${stepNumber(matter.step)}, ${text(plural(matter.group.name, 2))}`,
+        line`step ${stepNumber(matter.step)}, ${fastenerName(matter.group, 2)}`,
         matter.untouched === 0 ? null : line`not tightened at all: ${count(matter.untouched)}`,
         matter.unfinished === 0 ? null : line`not fully tightened: ${count(matter.unfinished)}`,
         becauseOf(matter.reason),

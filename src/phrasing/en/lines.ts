@@ -1,4 +1,4 @@
-import type { Branch, KitItem, PlannedFollowUp, PlannedMeasure, PlannedStep, SignalWord } from '../../procedure/plan-types.ts';
+import type { Branch, KitItem, KitKind, PlannedFollowUp, PlannedMeasure, PlannedStep, SignalWord } from '../../procedure/plan-types.ts';
 import { formatNumber } from '../../torque/numbers.ts';
 import { line, sentences } from '../compose.ts';
 import type { Part } from '../compose.ts';
@@ -9,9 +9,9 @@ import { failureWords } from './failure-lines.ts';
 import { helpWords, taught } from './help-lines.ts';
 import { unitName } from './lexicon.ts';
 import { numbers } from './numbers.ts';
-import { measured, text } from './text.ts';
+import { measured, ownText, text } from './text.ts';
 import { positionWords, socket, toolList, wholeTool } from './tools.ts';
-import { count, groupBegins, passBegins, passHead, plural, torqueAnswer } from './torque-lines.ts';
+import { count, fastenerName, groupBegins, passBegins, passHead, plural, torqueAnswer } from './torque-lines.ts';
 import { stepNumber } from './step-numbers.ts';
 import { wrenchRemarkWords } from './wrench-remark-words.ts';
 
@@ -80,7 +80,7 @@ export function say(said: Line): Spoken {
     case 'socket':
       return sentences(wholeTool(said.group.tool));
     case 'how-many':
-      return sentences(line`${text(plural(said.group.name, 2))}: ${count(said.group.positions.length)}`);
+      return sentences(line`${fastenerName(said.group, 2)}: ${count(said.group.positions.length)}`);
     case 'how-many-left':
       return sentences(
         passHead(said.place.group, said.place.pass),
@@ -296,9 +296,13 @@ function toolsWords(step: PlannedStep): Spoken {
   );
 }
 
+/** Kinds of things in the kit whose names the plan makes; the others are named by the author. */
+const namedByPlan: readonly KitKind[] = ['wrench', 'angle gauge', 'drive', 'socket', 'bit', 'extension', 'joint', 'adapter'];
+
 function kitItem(item: KitItem): Spoken {
+  const name = namedByPlan.includes(item.kind) ? ownText(item.name) : text(item.name);
   return sentences(
-    item.count === 1 ? text(item.name) : line`${text(item.name)}, ${count(item.count)} of them`,
+    item.count === 1 ? name : line`${name}, ${count(item.count)} of them`,
     item.owned === false ? (item.instead === null ? 'not in your crib' : line`not in your crib, use ${text(item.instead)}`) : null,
   );
 }

@@ -1,4 +1,6 @@
-const figures: Readonly<Record<string, number>> = {
+import { tableOf } from '../../torque/table.ts';
+
+const figures: Readonly<Record<string, number>> = tableOf<number>({
   zero: 0,
   oh: 0,
   o: 0,
@@ -13,8 +15,8 @@ const figures: Readonly<Record<string, number>> = {
   eight: 8,
   nine: 9,
   niner: 9,
-};
-const teens: Readonly<Record<string, number>> = {
+});
+const teens: Readonly<Record<string, number>> = tableOf<number>({
   ten: 10,
   eleven: 11,
   twelve: 12,
@@ -25,8 +27,8 @@ const teens: Readonly<Record<string, number>> = {
   seventeen: 17,
   eighteen: 18,
   nineteen: 19,
-};
-const tens: Readonly<Record<string, number>> = {
+});
+const tens: Readonly<Record<string, number>> = tableOf<number>({
   twenty: 20,
   thirty: 30,
   forty: 40,
@@ -35,9 +37,9 @@ const tens: Readonly<Record<string, number>> = {
   seventy: 70,
   eighty: 80,
   ninety: 90,
-};
+});
 const pointWords = ['point', 'decimal', 'dot'];
-const fractions: Readonly<Record<string, number>> = {
+const fractions: Readonly<Record<string, number>> = tableOf<number>({
   'a half': 0.5,
   'one half': 0.5,
   half: 0.5,
@@ -45,7 +47,7 @@ const fractions: Readonly<Record<string, number>> = {
   'one quarter': 0.25,
   quarter: 0.25,
   'three quarters': 0.75,
-};
+});
 
 /** No measure in a workshop has more figures. */
 const mostFigures = 9;

@@ -2,7 +2,8 @@ import type { LanguagePack } from '../language.ts';
 import { lexicon } from './lexicon.ts';
 import { say } from './lines.ts';
 import { numbers } from './numbers.ts';
+import { readText } from './text.ts';
 import { tools } from './tool-speech.ts';
 import { units } from './units.ts';
 
-export const english: LanguagePack = { language: 'en', say, numbers, units, lexicon, tools };
+export const english: LanguagePack = { language: 'en', say, readText, numbers, units, lexicon, tools };

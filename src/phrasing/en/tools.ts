@@ -4,7 +4,7 @@ import type { Spoken } from '../lines.ts';
 import type { PlannedPosition, PlannedReach, PlannedTool } from '../../procedure/plan-types.ts';
 import { clockHour } from './durations.ts';
 import { numbers } from './numbers.ts';
-import { fraction, inches, text } from './text.ts';
+import { fraction, inches, ownText, text } from './text.ts';
 
 /** What is put on the fastener: "one seven, seventeen millimetre socket". */
 export function socket(tool: PlannedTool): Spoken {
@@ -45,10 +45,18 @@ export function toolList(parts: readonly Part[]): Spoken {
   return listed(parts, 'and');
 }
 
+/** Places that the plan names by itself. */
+const namedByPlan = /^(?:left|right|middle|top|bottom)(?: (?:left|middle|right))?$/u;
+
 /** "front left, at half past four", "number one, at twelve o'clock". */
 export function positionWords(position: PlannedPosition | undefined): Spoken {
   if (position === undefined) return { say: 'the next one', show: 'the next one' };
-  const name = text(/^\d+$/u.test(position.name) ? `number ${position.name}` : position.name);
+  const isNumber = /^\d+$/u.test(position.name);
+  const name = isNumber
+    ? ownText(`number ${position.name}`)
+    : namedByPlan.test(position.name)
+      ? ownText(position.name)
+      : text(position.name);
   if (position.clock === null || /o'clock|half past/iu.test(name.say)) return name;
   return line`${name}, at ${clockHour(position.clock)}`;
 }

@@ -1,3 +1,4 @@
+import { isForeignText } from '../foreign-text.ts';
 import type { PlannedGroup, PlannedPass } from '../../procedure/plan-types.ts';
 import type { Torque, TorqueBand, TorqueUnit } from '../../torque/quantities.ts';
 import { formatTorque, shownTorque } from '../../torque/units.ts';
@@ -24,7 +25,7 @@ export function groupBegins(place: FastenerPlace, unit: TorqueUnit | null): Spok
   const { group, pass } = place;
   const fresh = group.singleUse ? 'new ' : '';
   return sentences(
-    line`${count(group.positions.length)} ${fresh}${text(plural(group.name, group.positions.length))}`,
+    line`${count(group.positions.length)} ${fresh}${fastenerName(group, group.positions.length)}`,
     socket(group.tool),
     group.condition === null ? null : text(group.condition),
     startAt(place),
@@ -51,6 +52,11 @@ export function passHead(group: PlannedGroup, index: number): Part {
 
 export function count(value: number): Spoken {
   return { say: numbers.plain(value), show: String(value) };
+}
+
+/** A group's name for that many; another language's names are left to their own plurals. */
+export function fastenerName(group: PlannedGroup, howMany: number): Spoken {
+  return text(isForeignText() ? group.name : plural(group.name, howMany));
 }
 
 /** English plurals of what fastens: bolts, studs, bosses, bodies. */

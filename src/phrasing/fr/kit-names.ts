@@ -2,7 +2,7 @@ import { line } from '../compose.ts';
 import type { Part } from '../compose.ts';
 import type { Spoken } from '../lines.ts';
 import type { KitItem, KitKind } from '../../procedure/plan-types.ts';
-import { text } from './text.ts';
+import { ownText, text } from './text.ts';
 
 /** Kinds whose names the plan makes, in English; the others are named by the author. */
 const madeByPlan: readonly KitKind[] = ['wrench', 'angle gauge', 'drive', 'socket', 'bit', 'extension', 'joint', 'adapter'];
@@ -53,7 +53,7 @@ const forms: readonly (readonly [RegExp, (parts: readonly (string | undefined)[]
 /** The name of a kit item in French. */
 export function kitName(item: KitItem): Spoken {
   const made = madeByPlan.includes(item.kind) ? formed(item.name) : null;
-  if (made !== null) return text(made);
+  if (made !== null) return ownText(made);
   const fresh = item.kind === 'part' ? /^new (.+)$/u.exec(item.name)?.[1] : undefined;
   const named: Part = fresh === undefined ? text(item.name) : line`${text(fresh)}, pièce neuve`;
   return line`${named}`;

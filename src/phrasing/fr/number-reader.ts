@@ -1,4 +1,6 @@
-const figures: Readonly<Record<string, number>> = {
+import { tableOf } from '../../torque/table.ts';
+
+const figures: Readonly<Record<string, number>> = tableOf<number>({
   zéro: 0,
   zero: 0,
   un: 1,
@@ -11,9 +13,17 @@ const figures: Readonly<Record<string, number>> = {
   sept: 7,
   huit: 8,
   neuf: 9,
-};
-const teens: Readonly<Record<string, number>> = { dix: 10, onze: 11, douze: 12, treize: 13, quatorze: 14, quinze: 15, seize: 16 };
-const tens: Readonly<Record<string, number>> = {
+});
+const teens: Readonly<Record<string, number>> = tableOf<number>({
+  dix: 10,
+  onze: 11,
+  douze: 12,
+  treize: 13,
+  quatorze: 14,
+  quinze: 15,
+  seize: 16,
+});
+const tens: Readonly<Record<string, number>> = tableOf<number>({
   vingt: 20,
   trente: 30,
   quarante: 40,
@@ -23,15 +33,15 @@ const tens: Readonly<Record<string, number>> = {
   huitante: 80,
   octante: 80,
   nonante: 90,
-};
-const fractions: Readonly<Record<string, number>> = {
+});
+const fractions: Readonly<Record<string, number>> = tableOf<number>({
   demi: 0.5,
   demie: 0.5,
   quart: 0.25,
   'un demi': 0.5,
   'un quart': 0.25,
   'trois quarts': 0.75,
-};
+});
 const pointWords = ['virgule', 'point'];
 
 /** No measure in a workshop has more figures. */

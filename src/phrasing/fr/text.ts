@@ -1,5 +1,6 @@
 import { formatNumber } from '../../torque/numbers.ts';
 import { torqueUnits } from '../../torque/quantities.ts';
+import { readAloud } from '../foreign-text.ts';
 import type { Spoken } from '../lines.ts';
 import type { UnitSymbol } from '../measure-units.ts';
 import { unitSymbol } from '../measure-units.ts';
@@ -74,9 +75,17 @@ const speech: TextSpeech = {
   ],
 };
 
+/** An author's text of this language in words. */
+export const readText = (written: string): string => speakable(written, speech);
+
 /** An author's text: as written on the screen, in words aloud. */
 export function text(written: string): Spoken {
-  return { say: speakable(written, speech), show: written };
+  return { say: readAloud(written, readText), show: written };
+}
+
+/** Words of this language that stand where an author's text could: the plan's own names. */
+export function ownText(written: string): Spoken {
+  return { say: readText(written), show: written };
 }
 
 /** A number on the screen, with the decimal comma. */

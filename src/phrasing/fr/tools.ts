@@ -4,7 +4,8 @@ import type { Spoken } from '../lines.ts';
 import type { PlannedPosition, PlannedReach, PlannedTool } from '../../procedure/plan-types.ts';
 import { clockHour } from './durations.ts';
 import { numbers } from './numbers.ts';
-import { fraction, text } from './text.ts';
+import { fraction, ownText, text } from './text.ts';
+import { tableOf } from '../../torque/table.ts';
 
 /** What is put on the fastener: "douille de un sept, dix-sept millimètres". */
 export function socket(tool: PlannedTool): Spoken {
@@ -46,7 +47,7 @@ export function toolList(parts: readonly Part[]): Spoken {
 }
 
 /** Places that the plan names by itself; an author's own names are left as they are. */
-const places: Readonly<Record<string, string>> = {
+const places: Readonly<Record<string, string>> = tableOf<string>({
   left: 'à gauche',
   right: 'à droite',
   middle: 'au milieu',
@@ -60,13 +61,14 @@ const places: Readonly<Record<string, string>> = {
   'bottom left': 'en bas à gauche',
   'bottom middle': 'en bas au milieu',
   'bottom right': 'en bas à droite',
-};
+});
 
 /** "avant gauche, à quatre heures et demie", "numéro un, à douze heures". */
 export function positionWords(position: PlannedPosition | undefined): Spoken {
   if (position === undefined) return { say: 'la suivante', show: 'la suivante' };
   const figures = /^(?:number )?(\d+)$/u.exec(position.name)?.[1];
-  const name = text(figures === undefined ? (places[position.name] ?? position.name) : `numéro ${figures}`);
+  const own = figures === undefined ? places[position.name] : `numéro ${figures}`;
+  const name = own === undefined ? text(position.name) : ownText(own);
   return position.clock === null || /\bheures?\b/u.test(name.say) ? name : line`${name}, à ${clockHour(position.clock)}`;
 }
 

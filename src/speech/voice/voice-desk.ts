@@ -1,3 +1,4 @@
+import type { SpokenPart } from '../../phrasing/foreign-text.ts';
 import type { ChunkEvent, SayOutcome, Speaking, SpeakingSettings, Voice, VoiceFault, VoiceKind } from './voice.ts';
 import { voiceKinds } from './voice.ts';
 
@@ -35,8 +36,11 @@ export interface VoiceDeskDeps {
 export interface VoiceDesk {
   readonly status: VoiceDeskStatus;
   open(wish: VoiceWish): Promise<void>;
-  /** Cancels what is being said, then says this. Always resolves. */
-  say(text: string, settings: SpeakingSettings): Speaking;
+  /**
+   * Cancels what is being said, then says this, each part by a voice of its language. Where there is none, the voice in use reads it:
+   * better heard with an accent than not at all. Always resolves.
+   */
+  say(parts: readonly SpokenPart[], settings: SpeakingSettings): Speaking;
 }
 
 export function createVoiceDesk(deps: VoiceDeskDeps): VoiceDesk {
@@ -89,6 +93,33 @@ export function createVoiceDesk(deps: VoiceDeskDeps): VoiceDesk {
     }
   }
 
+  /** Says a text of another language than the one that was asked for. A voice that fails at it stays in use for the rest. */
+  async function sayAbroad(text: string, settings: SpeakingSettings, use: (speaking: Speaking) => boolean): Promise<SayOutcome | null> {
+    for (const kind of wish === null ? [] : orderFor(wish)) {
+      const candidate = deps.candidates[kind];
+      if (!candidate || failed.has(kind) || !(await candidate.isUsable(settings.language))) continue;
+      candidate.prepare();
+      const attempt = candidate.voice.speak(text, settings, deps.onChunk);
+      if (!use(attempt)) attempt.cancel();
+      const outcome = await attempt.done;
+      if (outcome.kind !== 'failed' || outcome.fault === 'sound-blocked') return outcome;
+    }
+    return null;
+  }
+
+  async function sayAll(
+    parts: readonly SpokenPart[],
+    settings: SpeakingSettings,
+    use: (speaking: Speaking) => boolean,
+  ): Promise<SayOutcome> {
+    for (const { text, language } of parts) {
+      const abroad = language === null ? null : await sayAbroad(text, { ...settings, language }, use);
+      const outcome = abroad ?? (await sayWith(text, settings, use));
+      if (outcome.kind !== 'ended') return outcome;
+    }
+    return { kind: 'ended' };
+  }
+
   function voiceInUse(): VoiceKind | null {
     return current;
   }
@@ -103,12 +134,12 @@ export function createVoiceDesk(deps: VoiceDeskDeps): VoiceDesk {
       opening = choose(next);
       await opening;
     },
-    say(text, settings) {
+    say(parts, settings) {
       speaking?.cancel();
       let attempt: Speaking | null = null;
       let cancelled = false;
       const own: Speaking = {
-        done: sayWith(text, settings, (next) => {
+        done: sayAll(parts, settings, (next) => {
           attempt = next;
           return !cancelled;
         }),
