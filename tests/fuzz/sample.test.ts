@@ -6,13 +6,13 @@ import { targets } from './targets.ts';
 
 const noClock = () => 0;
 
-it.each(targets.map((target) => [target.name, target] as const))('%s, changed in fifty ways, do no harm', (_, target) => {
-  expect(fuzz([target], { inputs: 50, seed: 20_260_101, processorTime: noClock }).findings).toEqual([]);
+it.each(targets.map((target) => [target.name, target] as const))('%s, changed in twenty ways, do no harm', (_, target) => {
+  expect(fuzz([target], { inputs: 20, seed: 20_260_101, processorTime: noClock }).findings).toEqual([]);
 });
 
 describe('the fuzzer itself', () => {
   const finds = (use: Target['use'], processorTime = noClock) =>
-    fuzz([{ name: 'planted', seeds: ['a text to change'], use }], { inputs: 40, seed: 1, processorTime }).findings.map(({ what }) => what);
+    fuzz([{ name: 'planted', seeds: ['a text to change'], use }], { inputs: 400, seed: 1, processorTime }).findings.map(({ what }) => what);
 
   it('finds a planted crash, hang, leak and prototype', () => {
     expect(

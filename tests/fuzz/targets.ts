@@ -131,7 +131,7 @@ function useProcedure(text: string): readonly string[] {
     for (const language of languages) {
       const { say } = packFor(language);
       for (const step of planned.plan.steps.slice(0, 12)) {
-        say({ kind: 'step', step });
+        say({ kind: 'step', step, mainSteps: 12 });
         for (const group of step.groups) say({ kind: 'torque', group, pass: 0, unit: 'lbf·ft' });
       }
     }
