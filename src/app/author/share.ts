@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import { z } from '../../torque/zod.ts';
 
 /** A procedure with all that belongs to it, in one file. */
 export interface Shared {
