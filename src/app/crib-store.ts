@@ -17,10 +17,14 @@ export async function loadOwnCrib(): Promise<Crib | null> {
   return read.ok ? read.crib : null;
 }
 
-/** The crib for planning: with the clicks that jobs on this device have added since each wrench's calibration. */
+/** The crib for planning, with the clicks of the jobs on this device. */
 export async function loadCrib(): Promise<Crib | null> {
   const crib = await loadOwnCrib();
-  if (crib === null) return null;
+  return crib === null ? null : countedCrib(crib);
+}
+
+/** The crib with the clicks that jobs on this device have added since each wrench's calibration. */
+export async function countedCrib(crib: Crib): Promise<Crib> {
   const jobs = await entries<string, JobClicks>(clicks()).catch(() => []);
   return jobs.reduce((counted, [, job]) => {
     return Object.entries(job.byWrench).reduce((one, [id, count]) => {

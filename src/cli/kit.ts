@@ -5,6 +5,7 @@ import { planJob } from '../procedure/plan.ts';
 import type { KitItem, KitKind, Plan } from '../procedure/plan-types.ts';
 import { problemText } from '../procedure/problem.ts';
 import { freeSteps, toolChanges, type ToolChanges } from '../procedure/tool-changes.ts';
+import { isIsoDate } from '../torque/calendar.ts';
 import { parseCrib } from '../torque/crib-file.ts';
 import type { Crib } from '../torque/crib.ts';
 import { english } from '../phrasing/en/pack.ts';
@@ -30,7 +31,8 @@ export const kit: Verb = {
   ].join('\n'),
   async run(args, terminal): Promise<ExitCode> {
     const options = readOptions(args);
-    if (options === null) {
+    if ('complaint' in options) {
+      terminal.err(options.complaint);
       terminal.err('kit FILE --build BUILD [--crib FILE] [--today YYYY-MM-DD] [--json]');
       return 2;
     }
@@ -67,7 +69,7 @@ interface Options {
   readonly json: boolean;
 }
 
-function readOptions(args: readonly string[]): Options | null {
+function readOptions(args: readonly string[]): Options | { readonly complaint: string } {
   try {
     const { values, positionals } = parseArgs({
       args: [...args],
@@ -76,11 +78,14 @@ function readOptions(args: readonly string[]): Options | null {
     });
     const [file, ...more] = positionals;
     const today = values.today ?? new Date().toISOString().slice(0, 10);
-    if (file === undefined || more.length > 0 || values.build === undefined || !/^\d{4}-\d{2}-\d{2}$/.test(today)) return null;
+    if (file === undefined) return { complaint: 'found no file, expected a procedure file' };
+    if (more.length > 0) return { complaint: `found "${more.join(' ')}" after the file, expected one procedure file` };
+    if (values.build === undefined) return { complaint: 'found no --build, expected the build to plan for' };
+    if (!isIsoDate(today)) return { complaint: `--today: found "${today}", expected a date such as 2026-02-28` };
     return { file, build: values.build, crib: values.crib ?? null, today, json: values.json ?? false };
-  } catch {
+  } catch (error) {
     // parseArgs throws on options that it does not know.
-    return null;
+    return { complaint: error instanceof Error ? error.message : String(error) };
   }
 }
 

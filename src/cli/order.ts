@@ -49,8 +49,9 @@ interface Listing {
 
 function print(args: readonly string[], terminal: Terminal): ExitCode {
   const asked = readOptions(args);
-  const listing = asked === null ? null : listingFor(asked);
-  if (asked === null || listing === null) {
+  const listing = 'complaint' in asked ? asked : listingFor(asked);
+  if ('complaint' in asked || 'complaint' in listing) {
+    if ('complaint' in listing) terminal.err(listing.complaint);
     terminal.err(usage);
     return 2;
   }
@@ -81,7 +82,14 @@ interface Asked {
   readonly json: boolean;
 }
 
-function readOptions(args: readonly string[]): Asked | null {
+/** What was found, and what was expected. */
+interface Complaint {
+  readonly complaint: string;
+}
+
+const patterns = 'star, circular, draw-up or spiral';
+
+function readOptions(args: readonly string[]): Asked | Complaint {
   try {
     const { values, positionals } = parseArgs({
       args: [...args],
@@ -90,19 +98,29 @@ function readOptions(args: readonly string[]): Asked | null {
     });
     const [pattern, size, ...more] = positionals;
     const rounds = wholeNumber(values.rounds ?? '1', mostRounds);
-    if (pattern === undefined || size === undefined || more.length > 0 || rounds === null) return null;
-    if (values.rounds !== undefined && pattern !== 'draw-up') return null;
+    if (pattern === undefined) return { complaint: `found no order, expected ${patterns}` };
+    if (size === undefined) return { complaint: `found no count after "${pattern}", expected ${sizeExpected(pattern)}` };
+    if (more.length > 0) return { complaint: `found "${more.join(' ')}" after the count, expected nothing` };
+    if (rounds === null) return { complaint: `--rounds: found "${values.rounds ?? ''}", expected a whole number from 1 to ${mostRounds}` };
+    if (values.rounds !== undefined && pattern !== 'draw-up')
+      return { complaint: `found --rounds with "${pattern}", expected it with draw-up alone` };
     return { pattern, size, rounds, json: values.json ?? false };
-  } catch {
+  } catch (error) {
     // parseArgs throws on options that it does not know.
-    return null;
+    return { complaint: error instanceof Error ? error.message : String(error) };
   }
 }
 
-function listingFor({ pattern, size, rounds }: Asked): Listing | null {
-  if (pattern === 'spiral') return spiralListing(size);
+function sizeExpected(pattern: string): string {
+  return pattern === 'spiral'
+    ? `rows and columns such as 2x5, at most ${mostFasteners} fasteners`
+    : `a whole number from 1 to ${mostFasteners}`;
+}
+
+function listingFor({ pattern, size, rounds }: Asked): Listing | Complaint {
+  if (pattern === 'spiral') return spiralListing(size) ?? { complaint: `found "${size}", expected ${sizeExpected(pattern)}` };
   const count = wholeNumber(size, mostFasteners);
-  if (count === null) return null;
+  if (count === null) return { complaint: `found "${size}", expected ${sizeExpected(pattern)}` };
   const names = placeNames(circlePlaces(count));
   const positions = names.map((name, index) => ({ number: index + 1, clock: count === 1 ? null : clockOnCircle(index, count), name }));
   switch (pattern) {
@@ -129,7 +147,7 @@ function listingFor({ pattern, size, rounds }: Asked): Listing | null {
         source: `Opposite fasteners, about ${drawUpTurn}° at a time, never past snug before it is flush; stop if it resists (common practice).`,
       };
     default:
-      return null;
+      return { complaint: `found the order "${pattern}", expected ${patterns}` };
   }
 }
 

@@ -76,4 +76,15 @@ describe('kit', () => {
   it('ends with 2 on a crib that is none', async () => {
     expect(await runKit(flange, '--build', 'K', '--crib', await cribFile('{"format": 99}'))).toMatchObject({ code: 2 });
   });
+
+  it.each([
+    [[], 'found no file'],
+    [[flange], 'found no --build'],
+    [[flange, 'more.yaml', '--build', 'K'], 'found "more.yaml" after the file'],
+    [[flange, '--build', 'K', '--today', '2026-02-30'], '--today: found "2026-02-30", expected a date'],
+  ])('says of %j what was found and what was expected', async (args, complaint) => {
+    const { code, err } = await runKit(...args);
+    expect(code).toBe(2);
+    expect(err.join('\n')).toContain(complaint);
+  });
 });

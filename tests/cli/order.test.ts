@@ -80,4 +80,18 @@ describe('order', () => {
     expect(complaint).toContain('order star|circular|draw-up COUNT');
     expect(out).toEqual([]);
   });
+
+  it.each([
+    [['zigzag', '8'], 'found the order "zigzag", expected star, circular, draw-up or spiral'],
+    [['star', 'ten'], 'found "ten", expected a whole number from 1 to 500'],
+    [['star'], 'found no count after "star", expected a whole number from 1 to 500'],
+    [['spiral', '10'], 'found "10", expected rows and columns such as 2x5, at most 500 fasteners'],
+    [['star', '8', '9'], 'found "9" after the count, expected nothing'],
+    [['star', '8', '--rounds', '2'], 'found --rounds with "star", expected it with draw-up alone'],
+    [['draw-up', '8', '--rounds', 'many'], '--rounds: found "many", expected a whole number from 1 to 50'],
+  ])('says of %j what was found and what was expected', async (args, complaint) => {
+    const result = await run(...args);
+    expect(result.exit).toBe(2);
+    expect(result.complaint).toContain(complaint);
+  });
 });

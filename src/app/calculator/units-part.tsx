@@ -32,7 +32,7 @@ export function UnitsPart() {
               <tr key={unit}>
                 <th scope="row">{unit}</th>
                 <td>{figure(shownTorque(torque.value, unit).value, language, 10)}</td>
-                <td>{figure(convert(torque.value, unit).value, language, 8)}</td>
+                <td>{figure(convert(torque.value, unit).value, language, 7)}</td>
               </tr>
             ))}
           </tbody>

@@ -1,13 +1,18 @@
 import { useEffect, useState } from 'react';
+import type { ReactNode } from 'react';
 import type { Crib } from '../../torque/crib.ts';
-import { emptyCrib } from '../../torque/crib.ts';
+import { emptyCrib, recordCalibration } from '../../torque/crib.ts';
 import { formatCrib, parseCrib, readCrib } from '../../torque/crib-file.ts';
 import { squareDrives } from '../../torque/sockets.ts';
 import { torqueUnits } from '../../torque/quantities.ts';
 import { wrenchClasses } from '../../torque/crib.ts';
-import { loadOwnCrib, saveCrib } from '../crib-store.ts';
-import { newId } from '../platform/clock.ts';
+import type { Problem } from '../../torque/reading.ts';
+import { countedCrib, loadOwnCrib, saveCrib } from '../crib-store.ts';
+import { newId, today } from '../platform/clock.ts';
 import { saveFile } from '../platform/save-file.ts';
+import { RulesPanel, typedNumber } from '../tools/rules-panel.tsx';
+import { useToolsWords } from '../tools/words/words.ts';
+import { WrenchState } from '../tools/wrench-state.tsx';
 import { useWords } from '../words/words.ts';
 import { FileButton } from './file-button.tsx';
 import { PageTop } from './page-top.tsx';
@@ -115,17 +120,30 @@ export function ToolsPage() {
   const words = useWords();
   const text = words.tools;
   const [crib, setCrib] = useState<Crib | null>(null);
+  const own = useToolsWords();
+  const [counted, setCounted] = useState<Crib | null>(null);
   const [problems, setProblems] = useState<readonly string[]>([]);
+  /** What was just replaced or removed, to be given back. */
+  const [before, setBefore] = useState<{ readonly crib: Crib; readonly what: string } | null>(null);
+  /** Fields hold what is being typed; a crib from elsewhere draws them anew. */
+  const [drawn, setDrawn] = useState(0);
   useEffect(() => {
     void loadOwnCrib().then((own) => setCrib(own ?? emptyCrib));
   }, []);
+  useEffect(() => {
+    if (crib !== null) void countedCrib(crib).then(setCounted);
+  }, [crib]);
   if (crib === null) return null;
+  const where = ({ path }: Problem): string => {
+    const [, drawer, index, field] = /^(\w+)\[(\d+)\](?:\.(\w+))?/u.exec(path) ?? [];
+    if (drawer === undefined || !(drawer in drawers)) return path;
+    return own.at(text.drawers[drawer as Drawer], Number(index) + 1, text.fields[field ?? ''] ?? field ?? '').replace(/, $/u, '');
+  };
+  const told = (one: Problem): string => own.problem(where(one), one.found, one.expected);
   const keep = async (changed: unknown) => {
     const read = readCrib(changed);
     if (!read.ok) {
-      setProblems(
-        read.problems.map((one) => `${one.path}: ${words.problems.found} ${one.found}; ${words.problems.expected} ${one.expected}`),
-      );
+      setProblems(read.problems.map(told));
       // What was typed stays in its field to be put right; only what is right is stored.
       return;
     }
@@ -134,18 +152,38 @@ export function ToolsPage() {
   };
   const takeIn = async (file: File) => {
     const read = parseCrib(await file.text());
-    if (read.ok) await keep(read.crib);
-    else
-      setProblems(
-        read.problems.map(
-          (one) => `${file.name}: ${one.path}: ${words.problems.found} ${one.found}; ${words.problems.expected} ${one.expected}`,
-        ),
-      );
+    if (!read.ok) {
+      setProblems([own.notTaken(file.name), ...read.problems.slice(0, 20).map(told)]);
+      return;
+    }
+    setBefore({ crib, what: own.tookIn(file.name) });
+    await keep(read.crib);
+    setDrawn((times) => times + 1);
   };
   return (
     <main className="page">
       <PageTop title={words.nav.tools} />
       <p>{text.about}</p>
+      {isEmpty(crib) ? (
+        <div className="panel stack">
+          <p>{own.empty}</p>
+          <p className="quiet small">{own.example}</p>
+        </div>
+      ) : null}
+      {before === null ? null : (
+        <div className="row" role="status">
+          <p>{before.what}</p>
+          <button
+            type="button"
+            onClick={() => {
+              setBefore(null);
+              void keep(before.crib).then(() => setDrawn((times) => times + 1));
+            }}
+          >
+            {own.takeBack}
+          </button>
+        </div>
+      )}
       {problems.length === 0 ? null : (
         <div className="trouble" role="alert">
           {problems.map((problem) => (
@@ -158,8 +196,18 @@ export function ToolsPage() {
           <h2>{text.drawers[drawer]}</h2>
           {(crib[drawer] as unknown as readonly Tool[]).map((tool) => (
             <ToolRow
-              key={tool.id}
+              key={`${drawn} ${tool.id}`}
               tool={tool}
+              extra={
+                drawer === 'wrenches' ? (
+                  <WrenchExtra
+                    crib={crib}
+                    counted={counted}
+                    id={tool.id}
+                    onCalibrated={() => void keep(recordCalibration(crib, tool.id, today())).then(() => setDrawn((times) => times + 1))}
+                  />
+                ) : null
+              }
               fields={drawers[drawer].fields}
               name={text.drawers[drawer]}
               onChange={(changed) =>
@@ -168,9 +216,10 @@ export function ToolsPage() {
                   [drawer]: (crib[drawer] as unknown as readonly Tool[]).map((one) => (one.id === tool.id ? changed : one)),
                 })
               }
-              onRemove={() =>
-                void keep({ ...crib, [drawer]: (crib[drawer] as unknown as readonly Tool[]).filter((one) => one.id !== tool.id) })
-              }
+              onRemove={() => {
+                setBefore({ crib, what: own.removed(nameOf(tool, text.drawers[drawer])) });
+                void keep({ ...crib, [drawer]: (crib[drawer] as unknown as readonly Tool[]).filter((one) => one.id !== tool.id) });
+              }}
             />
           ))}
           <button
@@ -191,6 +240,7 @@ export function ToolsPage() {
           </button>
         </section>
       ))}
+      <RulesPanel key={drawn} crib={crib} onChange={(rules) => void keep({ ...crib, rules })} />
       <div className="row">
         <button type="button" onClick={() => saveFile('tool-crib.json', 'application/json', [formatCrib(crib)])}>
           {text.export}
@@ -207,9 +257,36 @@ interface ToolRowProps {
   readonly name: string;
   readonly onChange: (tool: Tool) => void;
   readonly onRemove: () => void;
+  /** What else there is to say of it. */
+  readonly extra: ReactNode;
 }
 
-function ToolRow({ tool, fields, name, onChange, onRemove }: ToolRowProps) {
+function WrenchExtra({
+  crib,
+  counted,
+  id,
+  onCalibrated,
+}: {
+  readonly crib: Crib;
+  readonly counted: Crib | null;
+  readonly id: string;
+  readonly onCalibrated: () => void;
+}) {
+  const own = crib.wrenches.find((wrench) => wrench.id === id);
+  const summed = counted?.wrenches.find((wrench) => wrench.id === id);
+  return own === undefined || summed === undefined ? null : (
+    <WrenchState own={own} counted={summed} rules={crib.rules} onCalibrated={onCalibrated} />
+  );
+}
+
+const isEmpty = (crib: Crib): boolean => (Object.keys(drawers) as Drawer[]).every((drawer) => crib[drawer].length === 0);
+
+function nameOf(tool: Tool, drawer: string): string {
+  const name = tool['name'] ?? tool['size'] ?? tool['length'];
+  return typeof name === 'string' || typeof name === 'number' ? `${drawer} ${name}` : drawer;
+}
+
+function ToolRow({ tool, fields, name, onChange, onRemove, extra }: ToolRowProps) {
   const words = useWords();
   return (
     <fieldset className="panel tool-row">
@@ -223,6 +300,7 @@ function ToolRow({ tool, fields, name, onChange, onRemove }: ToolRowProps) {
           onChange={(value) => onChange({ ...tool, [field.key]: value })}
         />
       ))}
+      {extra}
       <button type="button" onClick={onRemove}>
         {words.start.remove}
       </button>
@@ -295,7 +373,7 @@ function FieldInput({
             onChange={(event) => setTyped(event.target.value)}
             // Stored when the field is left: half a number is not a number.
             onBlur={() =>
-              onChange(typed.trim() === '' ? field.empty : field.kind === 'number' ? Number(typed.replace(',', '.')) : typed.trim())
+              onChange(field.kind === 'number' ? typedNumber(typed, field.empty) : typed.trim() === '' ? field.empty : typed.trim())
             }
           />
         </label>

@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { announce } from '../../src/job/announce.ts';
+import { applyEvent, newJob } from '../../src/job/fold.ts';
+import type { JobEvent } from '../../src/job/events.ts';
+import type { JobState } from '../../src/job/state.ts';
+import type { Plan } from '../../src/procedure/plan-types.ts';
+import { makeGroup, makePlan } from './plans.ts';
+
+function planWith(warnings: readonly string[]): Plan {
+  const group = makeGroup('bolts', 2);
+  const setting = { fits: true, wrench: 'Long', wrenchId: 'long', set: { value: 20, unit: 'N·m' }, corrected: false, warnings } as const;
+  return makePlan([{ id: 's0', groups: [{ ...group, passes: group.passes.map((pass) => ({ ...pass, setting })) }] }], {
+    befores: [{ id: 'chocked', kind: 'condition', check: 'The wheels are chocked.' }],
+  });
+}
+
+const after = (plan: Plan, state: JobState, event: JobEvent): JobState =>
+  applyEvent(plan, state, { seq: state.events, session: 's', moment: { wall: 0, offset: 0, mono: 0 }, event });
+
+const opened: JobEvent = { type: 'opened', procedure: 'p', title: '', revision: 1, build: 'K', person: null, group: null };
+
+describe('doubts about the wrenches', () => {
+  it('are said when the briefing ends, before the kit and before any step, and once', () => {
+    const plan = planWith(['Calibration was due on 2025-03-01.']);
+    const briefed = after(plan, newJob(plan), opened);
+    expect(announce(plan, newJob(plan), briefed).map(({ kind }) => kind)).not.toContain('wrench-remarks');
+    const done = after(plan, briefed, { type: 'before-answered', before: 'chocked', isTrue: true });
+    const kinds = announce(plan, briefed, done).map(({ kind }) => kind);
+    expect(kinds[0]).toBe('wrench-remarks');
+    expect(kinds.filter((kind) => kind === 'wrench-remarks')).toHaveLength(1);
+  });
+
+  it('are not made up where there are none', () => {
+    const plan = planWith([]);
+    const briefed = after(plan, newJob(plan), opened);
+    const done = after(plan, briefed, { type: 'before-answered', before: 'chocked', isTrue: true });
+    expect(announce(plan, briefed, done).map(({ kind }) => kind)).not.toContain('wrench-remarks');
+  });
+});
