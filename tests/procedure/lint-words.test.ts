@@ -10,7 +10,7 @@ const everything: readonly Told[] = [
   { code: 'dangling-step', found: '"x"', expected: 'a step' },
   { code: 'no-torque', fastener: 'bolt' },
   { code: 'no-drive', fastener: 'bolt' },
-  { code: 'thread-unreadable', found: 'Q9', expected: 'M8' },
+  { code: 'thread-unreadable', found: 'Q9', expected: 'a thread such as M8' },
   {
     code: 'torque-too-low',
     torque,
