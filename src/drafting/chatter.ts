@@ -1,5 +1,5 @@
 import type { QuantitySpan } from './quantities.ts';
-import type { Sentence } from './mentions.ts';
+import type { Sentence } from './sentence-view.ts';
 
 const wordsOf = (sentence: Sentence) => sentence.tokens.map(({ bare }) => bare).join(' ');
 

@@ -5,21 +5,27 @@ import { tell } from './talk.ts';
 import { prepositions } from './word-classes.ts';
 
 /** "I gave 45 for the tie rod ends": finds what was told then; the value that follows replaces it. */
-export function recalls(hearing: Hearing): boolean {
+export function recall(hearing: Hearing): void {
   const words = hearing.sentence.tokens.map(({ bare }) => bare).join(' ');
   if (
     !/\b(?:i|we) (?:gave|said|told you|called|quoted|had you)\b(?! (?:that|it|to|you|before))/.test(words) &&
     !/\b(?:i|we) (?:gave|told) you\b/.test(words)
   )
-    return false;
-  const old = hearing.items.find((item) => item.kind === 'quantity' && /^(?:torque|number|width)$/.test(item.quantity.kind));
-  if (old?.kind !== 'quantity') return false;
+    return;
+  const told = hearing.sentence.tokens.findIndex(
+    ({ bare }, at) => /^(?:gave|said|told|called|quoted|had)$/.test(bare) && /^(?:i|we)$/.test(hearing.word(at - 1)),
+  );
+  const old = hearing.items.find(
+    (item) => item.from > told && item.kind === 'quantity' && /^(?:torque|number|width)$/.test(item.quantity.kind),
+  );
+  if (old?.kind !== 'quantity') return;
   const { quantity } = old;
   const value =
     quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : Number.NaN;
-  const named = hearing.items.flatMap((item) =>
-    item.kind === 'component' ? item.words : item.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : [],
-  );
+  const near = hearing.items
+    .filter((item) => item.kind === 'component' || item.kind === 'mention')
+    .filter((item) => item.to > told - 5 && item.from < old.to + 6);
+  const named = near.flatMap((item) => (item.kind === 'component' ? item.words : [...item.mention.names, ...item.mention.place]));
   const candidates = hearing.talk.groups.flatMap((group) => [
     ...(quantity.kind !== 'width' && group.told.torque.some((told) => told.value.value === value)
       ? [{ group, field: 'torque' as const }]
@@ -34,11 +40,16 @@ export function recalls(hearing: Hearing): boolean {
     const score = named.length === 0 ? 0 : likeness(candidate.group, named, null);
     if (score > most) [best, most] = [candidate, score];
   }
-  if (best === undefined || (named.length > 0 && most === 0)) return false;
+  if (best === undefined || (named.length > 0 && most === 0)) return;
   hearing.talk.recall = { ...best, sentence: hearing.sentence.index };
-  const rest = hearing.items.filter((item) => item.kind === 'quantity' && item.from > old.from);
-  for (const item of rest) if (item.kind === 'quantity' && amend(hearing, item.quantity)) break;
-  return true;
+  // What is said of it here is no news of anything else.
+  for (const item of [...near, old]) hearing.skip(item);
+  for (const item of hearing.items) {
+    if (item.kind !== 'quantity' || item.from <= old.from) continue;
+    hearing.skip(item);
+    if (amend(hearing, item.quantity)) break;
+  }
+  for (const item of hearing.items) if (item.kind === 'correction' && item.from < told) hearing.skip(item);
 }
 
 /** The value that takes the place of the one recalled. */

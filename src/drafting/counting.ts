@@ -1,126 +1,136 @@
+import { aim, aimed, focusOn } from './aim.ts';
 import { countOf, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
-import type { Mention } from './mentions.ts';
+import type { Mention } from './mention.ts';
+import type { Each } from './places.ts';
 import { addGroup, tell } from './talk.ts';
+import { nounOf } from './parts.ts';
 import { stemOf } from './word-classes.ts';
 
-/** "two bolts on each bracket, and two brackets": now it is known how many. */
-export function countsAtLast(hearing: Hearing, thing: string, many: number): void {
-  for (const group of hearing.talk.groups) {
-    if (group.perUnknown?.of !== thing || hearing.sentence.index - (group.sentences.at(-1) ?? -99) > 3) continue;
-    const total = group.perUnknown.count * many;
-    group.perUnknown = null;
-    tell(hearing.talk, [group], 'count', total, [], { sentence: hearing.sentence.index, confidence: 0.85, words: `${many} ${thing}` });
+/** Two counts that do not contradict each other. */
+export const sameBuild = (one: number | null, other: number | null): boolean => one === null || other === null || one === other;
+
+/** Tells a group the count that came with its name, so many times over as the sentence says. */
+export function tellCount(hearing: Hearing, group: Group, mention: Mention, again: boolean): void {
+  const { count } = mention;
+  if (count === null) return;
+  const all = countOf(group);
+  if (
+    all !== null &&
+    !again &&
+    !hearing.correcting &&
+    (hearing.builds.length === 0 || group.told.count.some(({ build }) => build === hearing.builds[0]))
+  )
+    return;
+  const factor = factorOf(hearing, mention);
+  const evidence = hearing.evidence(mention.from, mention.end, mention.vague ? 0.5 : factor === null ? 0.92 : 0.85);
+  hearing.correcting = false;
+  if (factor === null) {
+    tell(hearing.talk, [group], 'count', count, hearing.builds, evidence, { replace: true, to: mention.end });
+    if (group.perUnknown !== null && count > group.perUnknown.count) group.perUnknown = null;
+    return;
   }
+  if (factor.by === null) {
+    group.perUnknown ??= { count, of: factor.of };
+    return;
+  }
+  if (/^(?:side|end)$/.test(factor.of)) group.bothSides = true;
+  tell(hearing.talk, [group], 'count', count * factor.by, hearing.builds, evidence, { replace: true, to: mention.end });
 }
 
-/** "every U-bolt has two nuts": how many U-bolts there are. */
-export function ownerCount(hearing: Hearing, words: readonly string[]): number | null {
+interface Factor {
+  readonly by: number | null;
+  readonly of: string;
+}
+
+/** "each side", "per bracket", and what was said before of each: together where they are nested. */
+function factorOf(hearing: Hearing, { count, each, place }: Mention): Factor | null {
+  const { times } = hearing;
+  // "two bolts, left and right" are two.
+  const listed = each !== null && each.times === 2 && each.of[0] === 'end' && (count ?? 0) > 1 && place.length > 1;
+  if (each === null) return times ?? ofEvery(hearing);
+  if (listed) return times;
+  const own = {
+    by: each.times ?? howMany(hearing, each),
+    of: each.of.at(-1) ?? hearing.counted?.noun ?? nounOf(hearing.talk.topic?.words ?? []),
+  };
+  if (own.of !== 'end' || own.by === null || times === null || times.by === null) return own;
+  return { by: own.by * times.by, of: times.of };
+}
+
+/** "six latches … the latch takes two screws": said of one, meant of every. */
+function ofEvery(hearing: Hearing): Factor | null {
+  const { thing, thingItem } = hearing;
+  if (thing === null || thingItem === null || thing.count === null || thing.count < 2 || thingItem.count !== null) return null;
+  const one = !/s$/.test(thingItem.words.at(-1) ?? '') && /^(?:the|a|an|one)$/.test(hearing.word(thingItem.from));
+  return one && hearing.thingAt > hearing.freshAt ? { by: thing.count, of: thing.noun } : null;
+}
+
+/** How many of what is counted by there are, where the talk has said so. */
+function howMany(hearing: Hearing, each: Each): number | null {
+  const noun = each.of.at(-1);
+  if (noun === undefined) return hearing.counted?.count ?? hearing.thing?.count ?? hearing.talk.topic?.count ?? null;
+  return countOfThings(hearing, noun, each.of);
+}
+
+/** How many of those things there are: as counted, or as many as there are fasteners of that name. */
+export function countOfThings(hearing: Hearing, noun: string, words: readonly string[]): number | null {
+  const thing = hearing.talk.things.findLast(
+    (one) => one.noun === noun && one.count !== null && words.every((word) => one.stems.has(stemOf(word)) || word === noun),
+  );
+  if (thing !== undefined && hearing.sentence.index - thing.lastSentence <= 8) return thing.count;
   const owner = hearing.talk.groups.findLast((group) => likeness(group, words, null) >= 0.8);
   return owner === undefined ? null : countOf(owner);
 }
 
-export function tellCount(hearing: Hearing, group: Group, mention: Mention): void {
-  const { count, each } = mention;
-  if (count === null) return;
-  const all = countOf(group);
-  const one =
-    mention.article === 'indefinite' ||
-    mention.article === 'each' ||
-    hearing.word(mention.from) === 'one' ||
-    hearing.word(mention.from) === 'single';
-  const pairs = each?.times === 2 && each.of[0] === 'end' && count > 1 && mention.place.length > 1 ? null : each;
-  const own = pairs === null || each === null ? null : { by: each.times ?? multiplicity(hearing, each.of), of: thingOf(hearing, each.of) };
-  // "every link has a bolt at each end"
-  const { times } = hearing;
-  const nested =
-    own?.of === 'end' && own.by !== null && times !== null && times.by !== null ? { by: own.by * times.by, of: times.of } : null;
-  const factor = nested ?? own ?? times;
-  const sided =
-    each === null && hearing.times === null && hearing.sideCount !== null && one && group.sentences[0] === hearing.sentence.index
-      ? hearing.sideCount
-      : null;
-  const evidence = hearing.evidence(mention.from, mention.end, mention.vague ? 0.5 : 0.92);
-  if (factor !== null) {
-    if (all !== null && !hearing.correcting) return;
-    if (factor.by === null) {
-      group.perUnknown ??= { count, of: factor.of };
-      return;
-    }
-    if (factor.of === 'side' || factor.of === 'sides') group.bothSides = true;
-    tell(hearing.talk, [group], 'count', count * factor.by, [], { ...evidence, confidence: 0.85 }, { replace: true, to: mention.end });
-    return;
-  }
-  if (all === null || (hearing.correcting && all !== count)) {
-    if (sided !== null) group.bothSides = true;
-    tell(hearing.talk, [group], 'count', count * (sided ?? 1), [], evidence, { replace: true, to: mention.end });
-    hearing.correcting = false;
-    if (group.perUnknown !== null && count > group.perUnknown.count) group.perUnknown = null;
+/** "two bolts on each bracket, and two brackets": now it is known how many. */
+export function countsAtLast(hearing: Hearing, noun: string, many: number): void {
+  for (const thing of hearing.talk.things) if (thing.per?.of === noun) thing.count = thing.per.count * many;
+  for (const group of hearing.talk.groups) {
+    if (group.perUnknown?.of !== noun || hearing.sentence.index - (group.sentences.at(-1) ?? -99) > 3) continue;
+    const total = group.perUnknown.count * many;
+    group.perUnknown = null;
+    tell(hearing.talk, [group], 'count', total, [], { sentence: hearing.sentence.index, confidence: 0.85, words: `${many} ${noun}` });
   }
 }
 
-export function multiply(
-  hearing: Hearing,
-  group: Group,
-  each: { readonly of: readonly string[]; readonly times: number | null },
-  span: { readonly from: number; readonly end: number },
-): void {
-  const times = each.times ?? multiplicity(hearing, each.of);
-  const count = countOf(group) ?? 1;
-  if (times === null) {
-    group.told.count.length = 0;
-    group.perUnknown = { count, of: thingOf(hearing, each.of) };
-  } else {
-    if (/^sides?$/.test(each.of.at(-1) ?? '')) group.bothSides = true;
-    tell(hearing.talk, [group], 'count', count * times, [], hearing.evidence(span.from, span.end, 0.85), { replace: true });
-  }
-}
-
-/** What "each" alone is said of: the thing named last. */
-function thingOf(hearing: Hearing, of: readonly string[]): string {
-  return of.at(-1) ?? stemOf(hearing.components.findLast(({ inPlace }) => !inPlace)?.words.at(-1) ?? hearing.talk.topic.at(-1) ?? '');
-}
-
-/** How many of what is counted by: brackets, straps, or whatever the talk was at. */
-function multiplicity(hearing: Hearing, of: readonly string[]): number | null {
-  const last = of.at(-1);
-  if (last !== undefined) return hearing.talk.counts.get(last) ?? ownerCount(hearing, of);
-  const component = hearing.components.findLast(({ inPlace }) => !inPlace);
-  if (component !== undefined) return component.count ?? hearing.talk.counts.get(stemOf(component.words.at(-1) ?? '')) ?? null;
-  const topic = hearing.talk.topic.at(-1);
-  return topic === undefined ? null : (hearing.talk.counts.get(stemOf(topic)) ?? null);
-}
-
+/** "one each side", "two a side": of the fasteners in focus, or of the thing just named. */
 export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void {
-  const component = hearing.components.findLast(({ inPlace }) => !inPlace);
-  const [focus] = hearing.talk.focus;
-  const times = item.each.times ?? multiplicity(hearing, item.each.of);
-  const mentioned = hearing.freshAt >= 0 && (component === undefined || component.from <= hearing.freshAt);
-  const nearby = focus !== undefined && hearing.sentence.index - hearing.talk.focusSentence <= 1;
-  if (focus !== undefined && (mentioned || (component === undefined && nearby))) {
-    if (countOf(focus) !== null) {
-      if (addsToLot(hearing, item, times)) return;
-      // "one bolt, and there's one on each side"
-      if (countOf(focus) === item.count && times !== null && !focus.bothSides)
-        multiply(hearing, focus, item.each, { from: item.from, end: item.to });
-      focus.bothSides = true;
-      return;
-    }
-    const evidence = hearing.evidence(item.from, item.to, 0.85);
-    if (times === null) focus.perUnknown ??= { count: item.count, of: thingOf(hearing, item.each.of) };
-    else {
-      focus.bothSides = true;
-      tell(hearing.talk, [focus], 'count', item.count * times, [], evidence, { to: item.to });
-    }
+  const times = item.each.times ?? howMany(hearing, item.each);
+  const evidence = hearing.evidence(item.from, item.to, 0.85);
+  const here = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
+  const thing = here ?? (aimed(hearing, item.from) === null ? hearing.talk.topic : null);
+  if (thing !== null && isThingCounted(hearing, item)) {
+    if (times !== null) thing.count = item.count * times;
+    hearing.counted = thing;
+    if (times !== null) hearing.times = { by: item.count * times, of: thing.noun };
     return;
   }
-  if (times === null) return;
-  const total = item.count * times;
-  if (component !== undefined) hearing.talk.counts.set(stemOf(component.words.at(-1) ?? ''), total);
-  else if (hearing.talk.topic.length > 0) hearing.talk.counts.set(stemOf(hearing.talk.topic.at(-1) ?? ''), total);
-  hearing.sideCount = total;
+  const [focus] = aim(hearing, item.from, 'count');
+  if (focus === undefined) return;
+  const all = countOf(focus);
+  if (all !== null) {
+    if (addsToLot(hearing, item, times)) return;
+    // "one bolt, and there's one on each side"
+    const lone = all === item.count && times !== null && !focus.bothSides;
+    if (lone) tell(hearing.talk, [focus], 'count', all * times, [], evidence, { replace: true, to: item.to });
+    focus.bothSides = true;
+    return;
+  }
+  if (times === null) focus.perUnknown ??= { count: item.count, of: item.each.of.at(-1) ?? '' };
+  else {
+    focus.bothSides = true;
+    tell(hearing.talk, [focus], 'count', item.count * times, hearing.builds, evidence, { to: item.to });
+  }
+  focusOn(hearing, [focus]);
 }
+
+/** "links, one each side, with a nut top and bottom": the things are counted where their fasteners are still to come. */
+const isThingCounted = (hearing: Hearing, item: Item & { kind: 'each' }) => {
+  const next = hearing.items.find((one) => one.from >= item.to && (one.kind === 'mention' || one.kind === 'quantity'));
+  return next?.kind === 'mention' && next.mention.head !== null;
+};
 
 /** "five across the top and one at each end": more of the same lot. */
 function addsToLot(hearing: Hearing, item: Item & { kind: 'each' }, times: number | null): boolean {
@@ -134,10 +144,24 @@ function addsToLot(hearing: Hearing, item: Item & { kind: 'each' }, times: numbe
     sure: lot.sure,
     names: [],
     places: [...item.each.of],
-    topic: lot.topic,
+    thing: lot.thing,
     whole: lot,
   });
   tell(hearing.talk, [part], 'count', item.count * times, [], hearing.evidence(item.from, item.to, 0.85));
   hearing.talk.focus = [part];
   return true;
+}
+
+/** "each has two bolts", "on each side there's a nut": the next count is so many times over. */
+export function hearEachOne(hearing: Hearing, from: number, to: number): void {
+  const word = hearing.word(to - 1);
+  const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? 4 : null;
+  if (paired !== null) {
+    hearing.times = { by: paired, of: word };
+    return;
+  }
+  const thing = hearing.counted ?? (hearing.thing !== null && hearing.thingAt < from ? hearing.thing : hearing.talk.topic);
+  const next = hearing.word(to);
+  if (thing === null || (thing.count === null && !/^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(next))) return;
+  hearing.times = { by: thing.count, of: thing.noun };
 }

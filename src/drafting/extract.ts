@@ -20,6 +20,6 @@ export function hearTalk(transcript: Transcript): Heard {
   const { builds, find } = buildsOf(sentences);
   const talk = emptyTalk();
   for (const sentence of sentences) noteUnits(talk, sentence);
-  for (const sentence of sentences) listen(talk, sentence, find);
+  for (const sentence of sentences) listen(talk, sentence, find, sentences[sentence.index + 1] ?? null);
   return { sentences, builds, groups: settle(talk), doubts: talk.doubts };
 }

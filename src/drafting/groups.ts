@@ -1,4 +1,5 @@
 import type { TorqueBand, TorqueUnit } from '../torque/quantities.ts';
+import type { Thing } from './things.ts';
 import { areOpposite, stemOf, tellingApart } from './word-classes.ts';
 import { tableOf } from '../torque/table.ts';
 
@@ -62,10 +63,9 @@ export interface Group {
   readonly own: Set<string>;
   readonly names: string[];
   readonly places: string[];
-  /** What they belong to: "starter", "skid plate". */
-  readonly topic: string[];
-  /** It was named in the same sentence as they were. */
-  readonly topicIsHere: boolean;
+  /** What they belong to: the starter, the skid plate; and its name. */
+  readonly thing: Thing | null;
+  readonly topic: readonly string[];
   /** Words of the sentences about them, each with the first such sentence. */
   readonly nearby: Map<string, number>;
   readonly told: ToldFields;
@@ -81,6 +81,8 @@ export interface Group {
   carriesOthers: boolean;
   /** The size of its nut, where it is a bolt, or of its bolt; and whether that is what is turned. */
   readonly mateSizes: Told<SaidSize>[];
+  /** "nut" where it is a bolt with one. */
+  mate: string | null;
   turnsMate: boolean;
   /** Named by one thing that is no fastener: "the crank pulley is a 22". */
   readonly implied: boolean;
@@ -96,7 +98,6 @@ export interface Group {
   /** Named in the plural, or as one. */
   saidPlural: boolean;
   saidSingular: boolean;
-  saidDefinite: boolean;
   /** Only ever "a bolt". */
   saidVaguely: boolean;
 }

@@ -1,5 +1,9 @@
 import { fastenerHead } from './fastener-words.ts';
-import { readMention, readPlace, type Each, type Mention, type Sentence } from './mentions.ts';
+import { endsName, isPart, isUsedUp, nounOf } from './parts.ts';
+import type { Mention } from './mention.ts';
+import { readMention } from './mentions.ts';
+import { readPlace, type Each } from './places.ts';
+import { bare, marked, phrase, type Sentence } from './sentence-view.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
 import { conjunctions, determiners, isInCase, isVerb, mayName, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
@@ -13,12 +17,18 @@ interface Span {
 export interface Component extends Span {
   readonly kind: 'component';
   readonly words: readonly string[];
+  /** The word that says what it is, stemmed: the arm of "lower control arms to the subframe". */
+  readonly noun: string;
   /** After a preposition, so that the sentence is not about it. */
   readonly inPlace: boolean;
   readonly count: number | null;
   readonly each: boolean;
   /** At the head of its sentence or clause. */
   readonly leads: boolean;
+  /** Its last word is a part of a vehicle. */
+  readonly isPart: boolean;
+  /** "new", "a bit of": used up or put in between, so no topic. */
+  readonly isUsedUp: boolean;
 }
 
 export type Item =
@@ -49,14 +59,6 @@ export type Item =
   | (Span & { readonly kind: 'feature'; readonly feature: 'single' | 'snug' | 'cross' | 'circular' | 'loose' | 'untouched' })
   | (Span & { readonly kind: 'condition'; readonly text: string });
 
-const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
-const phrase = (tokens: readonly Token[], at: number, length: number) =>
-  tokens
-    .slice(at, at + length)
-    .map((token) => token.bare)
-    .join(' ');
-const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? '') !== '';
-
 export type FindBuild = (tokens: readonly Token[], at: number) => { readonly builds: readonly string[]; readonly to: number } | null;
 
 /** What a sentence is made of, from left to right. */
@@ -78,8 +80,10 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
   const { tokens } = sentence;
   const build = findBuild(tokens, at);
   if (build !== null) return { kind: 'build', builds: build.builds, from: at, to: build.to };
+  const serration = sentence.quantities.find(({ from, kind }) => from === at && kind === 'serration');
   return (
     readAside(tokens, at) ??
+    (serration === undefined ? null : (readFasteners(sentence, at, before) ?? readValue(sentence, at))) ??
     readFeature(tokens, at) ??
     readMarker(tokens, at) ??
     readCounterhold(sentence, at) ??
@@ -114,7 +118,11 @@ function readMarker(tokens: readonly Token[], at: number): Item | null {
     return { kind: 'correction', ...span(1) };
   if (word === 'no' && [3, 2].some((length) => corrections.has(phrase(tokens, at + 1, length)))) return { kind: 'correction', ...span(3) };
   if (word === 'no' && at === 0 && marked(tokens, at) && /^\d/.test(bare(tokens, at + 1))) return { kind: 'correction', ...span(1) };
-  if (word === 'no' && (marked(tokens, at) || /^(?:it|they|that|those|sorry|wait|\d.*)$/.test(bare(tokens, at + 1))) && at > 0)
+  if (
+    word === 'no' &&
+    (marked(tokens, at) || numberWord.test(bare(tokens, at + 1)) || /^(?:it|they|that|those|sorry|wait)$/.test(bare(tokens, at + 1))) &&
+    at > 0
+  )
     return { kind: 'correction', ...span(1) };
   if (/^(?:not|never|n't|isn't|aren't|ain't|wasn't|don't)$/.test(word) && !/^(?:only|just|yet|sure)$/.test(bare(tokens, at + 1)))
     return { kind: 'not', ...span(1) };
@@ -167,10 +175,16 @@ const corrections = new Set([
   'correct that',
   'no no',
   'i lied',
+  'i tell a lie',
+  'tell a lie',
+  'no i tell a lie',
   'wait wait',
   'oh wait',
   "no that 's",
 ]);
+
+const numberWord =
+  /^(?:\d.*|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred)$/;
 
 function readSame(tokens: readonly Token[], at: number): Item | null {
   const word = bare(tokens, at);
@@ -210,6 +224,12 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   const side =
     /^(?:again |thing |deal |story |way |setup |on |for |over |again on |is )*(?:on |for )?(?:the )?(?:other|opposite|passenger|driver|driver 's|passenger 's|left|right) (?:hand )?side\b/.test(
       rest,
+    ) ||
+    /^(?:again |thing |deal )*(?:on|for|over on) (?:the )?(?:left|right|other|other one|offside|nearside)(?: now| then| too)?$/.test(
+      phrase(tokens, at + length, 8),
+    ) ||
+    /\b(?:left|right|other|opposite|passenger|driver|driver 's) (?:hand )?(?:side|one) (?:is|'s|gets|goes)(?: in| on)?(?: exactly| just)?$/.test(
+      phrase(tokens, at - 8, 8),
     );
   // "these same four bolts" names fasteners; "same" alone compares.
   if (/^(?:these|those|this|that)$/.test(word) || /^(?:these|those)$/.test(bare(tokens, at - 1))) return null;
@@ -330,6 +350,7 @@ function readEachCount(sentence: Sentence, at: number): Item | null {
 
 function readFasteners(sentence: Sentence, at: number, before: readonly Item[]): Item | null {
   const { tokens } = sentence;
+  if (/^(?:each|every) (?:one )?of (?:them|those|these)\b/.test(phrase(tokens, at, 4))) return null;
   const pair = readPair(sentence, at);
   if (pair !== null) return pair;
   const mention = readMention(sentence, at);
@@ -395,6 +416,8 @@ function readValue(sentence: Sentence, at: number): Item | null {
 function readPronoun(tokens: readonly Token[], at: number): Item | null {
   const word = bare(tokens, at);
   if (/^(?:everybody|everyone|everything)$/.test(word)) return { kind: 'all', from: at, to: at + 1 };
+  if (/^(?:each|every) (?:one )?of (?:them|those|these)\b/.test(phrase(tokens, at, 4)))
+    return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 4 : 3) };
   if (/^(?:each|every)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1))) return { kind: 'eachOne', from: at, to: at + 2 };
   if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
   if (
@@ -446,9 +469,16 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
     const head = fastenerHead(tokens, index);
     if (head !== null && !head.sure && head.plural && words.length > 0) break;
     if (head !== null && (head.sure || head.name === 'stud')) return null;
+    // "the turbo bolts to the manifold": what it does, no part of its name.
+    if (head === null && /^(?:bolts?|screws?|plugs?)$/.test(word) && prepositions.has(bare(tokens, index + 1))) break;
     if ((!mayName(word) && !tellingApart.has(word)) || isInCase(tokens, index)) break;
     if (word === 'half' && !mayName(bare(tokens, index + 1))) break;
     if (!tellingApart.has(word) || index + 1 < tokens.length) words.push(word);
+    // "four push pins lug nuts": a thing in the plural ends its name.
+    if (endsName(tokens, index)) {
+      index++;
+      break;
+    }
   }
   while (words.length > 0 && (isFiller(words[0] ?? '') || words[0] === 'new')) words.shift();
   if (words.at(-1) === 'right' && /^(?:here|there|in|on|up|now)$/.test(bare(tokens, index))) words.pop();
@@ -462,7 +492,11 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
   )
     return null;
   // "the holding tool water pump": what stands before a tool is no part of the name after it.
-  const tool = words.findLastIndex((word) => toolWords.has(word) && word !== 'torque' && word !== 'universal');
+  const tool = words.findLastIndex(
+    (word, place) =>
+      (toolWords.has(word) && !/^(?:torque|universal)$/.test(word) && !(word === 'driver' && words[place + 1] === 'side')) ||
+      smeared.test(word),
+  );
   if (tool >= 0 && tool < words.length - 1) words.splice(0, tool + 1);
   if (
     words.length === 1 &&
@@ -483,7 +517,7 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
     count = counted.value;
   // "we start with the lower arm", "on to the pan": what the talk turns to.
   const turning =
-    /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next)$/.test(
+    /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next|(?:last|first) of all)$/.test(
       phrase(tokens, Math.max(0, at - 3), Math.min(3, at)),
     );
   // "work out, alternator …": a particle, not a place.
@@ -492,8 +526,14 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
     /^(?:it|that|them|this|those)$/.test(bare(tokens, at - 2)) &&
     !determiners.has(bare(tokens, at));
   const particle =
-    afterPronoun || (/^(?:out|off|up|down|on|in|over)$/.test(before) && !determiners.has(bare(tokens, at)) && isVerb(tokens, at - 2));
+    afterPronoun ||
+    (/^(?:up|down|out|off)$/.test(before) &&
+      start === at &&
+      isPart(nounOf(words)) &&
+      [3, 4, 5, 6].some((back) => isVerb(tokens, at - back))) ||
+    (/^(?:out|off|up|down|on|in|over)$/.test(before) && !determiners.has(bare(tokens, at)) && isVerb(tokens, at - 2));
   const inPlace = prepositions.has(before) && before !== 'like' && !turning && !particle;
+  const noun = nounOf(words);
   // "the clamp on the hose", "the mount to the gearbox"
   for (
     let guard = 0;
@@ -503,6 +543,7 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
     const more = readComponent(sentence, index + 1);
     if (
       more === null ||
+      (bare(tokens, index) === 'on' && !determiners.has(bare(tokens, index + 1))) ||
       more.count !== null ||
       more.each ||
       tokens.slice(more.from, more.to).some((_, offset) => fastenerHead(tokens, more.from + offset) !== null)
@@ -513,8 +554,24 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
   }
   const leads =
     before === '' || conjunctions.has(before) || /^(?:okay|now|then|next|alright|uh|um|right|well|also|and|is|'s|are)$/.test(before);
-  return { kind: 'component', words, inPlace, count, each, leads, from: at, to: index };
+  const fresh = tokens.slice(at, start + 1).some(({ bare: word }) => word === 'new');
+  return {
+    kind: 'component',
+    words,
+    noun,
+    inPlace,
+    count,
+    each,
+    leads,
+    isPart: isPart(noun),
+    isUsedUp: isUsedUp(noun) || (fresh && !isPart(noun)),
+    from: at,
+    to: index,
+  };
 }
+
+/** Stuff that is put on; what is named after it is another thing. */
+const smeared = /^(?:locker|sealant|sealer|grease|paste|compound|cleaner|seize|loctite|tape)$/;
 
 const fillers = new Set(
   'today tomorrow stuff thing video okay way bit lot pain bear idea side end ends sides hand part course same'.split(' '),

@@ -8,7 +8,7 @@ export function everything(hearing: Hearing): Group[] {
     (group) =>
       group.whole === null &&
       hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3 &&
-      group.topic.join() === first?.topic.join() &&
+      group.thing === (first?.thing ?? null) &&
       (lastTold(group, 'torque') === null || group.sentences.at(-1) === hearing.sentence.index),
   );
   return first !== undefined && open.includes(first) ? open : widened(hearing, null);
@@ -46,9 +46,8 @@ export function widened(hearing: Hearing, count: number | null): Group[] {
   const together = groups.filter(
     (group) =>
       group.sentences.at(-1) === first.sentences.at(-1) &&
-      group.topic.join(' ') === first.topic.join(' ') &&
+      group.thing === first.thing &&
       group.whole === null &&
-      group.head === first.head &&
       (lastTold(group, 'torque') === null || group.sentences.at(-1) === hearing.sentence.index),
   );
   return together.includes(first) ? together : focus;

@@ -1,4 +1,4 @@
-import type { Sentence } from './mentions.ts';
+import type { Sentence } from './sentence-view.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
 import { mayName, tellingApart } from './word-classes.ts';
@@ -11,6 +11,9 @@ export interface Known {
   readonly torque: boolean;
   /** The sentence is about one build; `sizeHere` says that this build's size was told. */
   readonly scoped: boolean;
+  /** Another build's was told and this one's was not yet. */
+  readonly torqueElsewhere: boolean;
+  readonly sizeElsewhere: boolean;
   readonly sizeHere: boolean;
   readonly lastWasTorque: boolean;
   readonly count: number | null;
@@ -23,6 +26,11 @@ export interface Known {
   /** A size is told later in the sentence, or right after. */
   readonly sizeFollows: boolean;
   readonly sizeNext: boolean;
+  /** Nothing at all is known of what is spoken of; and so many values follow before something else is named. */
+  readonly fresh: boolean;
+  readonly more: number;
+  /** It is told of what is named after it: "35 on the drain plug, 19 mil socket". */
+  readonly forward: boolean;
 }
 
 const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
@@ -80,7 +88,7 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   let at = span.from - 1;
   while (at >= 0 && hedges.has(bare(tokens, at)) && !marked(tokens, at)) at--;
   const joined = at >= 0 && !marked(tokens, at);
-  const before = joined ? bare(tokens, at) : '';
+  const before = joined && !/^(?:thing|deal|again|same|story)$/.test(bare(tokens, at)) ? bare(tokens, at) : '';
   const directly = span.from > 0 && !marked(tokens, span.from - 1) ? bare(tokens, span.from - 1) : '';
   const within = (pattern: RegExp, words: number) => {
     for (let index = span.from - 1; index >= 0 && index >= span.from - words; index--) {
@@ -92,12 +100,30 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
 
   // "for that one", "go get one"; "11 would snap it"
   if (/^(?:would|will|could|might|'d|'ll)$/.test(next)) return null;
-  const pronoun = value === 1 && !span.digits;
+  const pronoun =
+    value === 1 && !span.digits && !(known.fresh && known.more >= 1 && known.count === null && (next === '' || known.sizeNext));
   if (pronoun)
     return /^(?:'s|is|there|have|has|got|'ve)$/.test(before) && known.count === null && bare(tokens, at - 1) === 'there' ? 'count' : null;
   if (/^(?:stages?|steps?|passes|rounds|times|turns|threads|pieces|sets|ways|places|people|different|inches|degrees|halves)$/.test(next))
     return null;
   if (span.plural) return sizeLike ? 'size' : null;
+  if (known.forward && (known.size || known.sizeFollows || !sizeLike)) return 'torque';
+  if (/^(?:grade|class)$/.test(before)) return null;
+  if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
+  // "33 newton metres on the K and 48 on the M"
+  if (known.torqueElsewhere && !(known.sizeElsewhere && sizeLike) && value > 3 && !/^(?:of|bolts|nuts)$/.test(next)) return 'torque';
+  // "Carrier. Two. Nineteen. One hundred and ten.": how many, then which size, then how tight.
+  const listed = /^(?:|and|just|only)$/.test(before) && (next === '' || known.sizeNext);
+  if (
+    known.fresh &&
+    listed &&
+    known.count === null &&
+    Number.isInteger(value) &&
+    value >= 1 &&
+    value <= 24 &&
+    known.more >= (value < 7 ? 1 : 2)
+  )
+    return 'count';
   // "the two rear mounts" counts the mounts.
   if (
     !span.digits &&
@@ -147,7 +173,7 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (/^(?:torque|torques|torqued|spec|specs|specification|setting)$/.test(before)) return 'torque';
   if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next))
     return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
-  if (/^(?:take|takes)$/.test(before)) return known.size || !sizeLike ? 'torque' : 'size';
+  if (/^(?:take|takes)$/.test(before)) return known.size || !sizeLike || value < 10 || known.sizeFollows ? 'torque' : 'size';
   if (before === 'at' && within(/^(?:change|check|recheck|service|retorque)$/, 8)) return null;
   if (before === 'at' && value >= 2)
     return known.size || (span.from - at === 1 && known.named) || within(torqueVerbs, 8) || within(/^(?:put|wrench|torque)$/, 8)
@@ -156,7 +182,9 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (/^(?:there|have|has|got|'ve)$/.test(before) || (/^(?:'s|is|are)$/.test(before) && bare(tokens, at - 1) === 'there'))
     return value <= 60 && Number.isInteger(value) && known.count === null ? 'count' : null;
   const closesHere =
-    !open || span.to >= tokens.length || /^(?:and|but|so|or|then|because|alright|okay|of|that|you|they|these|those)$/.test(next);
+    !open ||
+    span.to >= tokens.length ||
+    /^(?:and|but|so|or|then|because|alright|okay|of|that|you|they|these|those|again|now|there)$/.test(next);
   if (
     (before === 'so' || (before === "'s" && /^(?:that|so)$/.test(bare(tokens, at - 1)) && within(/^so$/, 3))) &&
     closesHere &&

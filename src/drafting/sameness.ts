@@ -2,7 +2,7 @@ import { countOf, lastTold, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
 import { tell } from './talk.ts';
-import { target } from './things.ts';
+import { aim } from './aim.ts';
 
 export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index: number): void {
   if (item.side) {
@@ -12,7 +12,7 @@ export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index:
   const next = hearing.items[index + 1];
   // "tie rod ends, same deal, castle nut …": what is named next has its own values.
   if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;
-  const targets = target(hearing, item, index);
+  const targets = aim(hearing, item.from, 'torque');
   if (targets.length === 0) return;
   const from = sameAs(hearing, item, index, targets);
   if (from === null) return;
@@ -48,12 +48,13 @@ function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, 
 
 /** "do the same on the other side". */
 function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
-  const from = item.wholeSide
-    ? hearing.talk.doubledUpTo
-    : Math.max(
-        hearing.talk.doubledUpTo,
-        hearing.talk.groups.findIndex((group) => hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3),
-      );
+  const from =
+    item.wholeSide || hearing.talk.oneSideFrom !== null
+      ? Math.max(hearing.talk.doubledUpTo, hearing.talk.oneSideFrom ?? 0)
+      : Math.max(
+          hearing.talk.doubledUpTo,
+          hearing.talk.groups.findIndex((group) => hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3),
+        );
   const groups = hearing.talk.groups
     .slice(Math.max(0, from))
     .filter((group) => !group.bothSides && !group.carriesOthers && group.whole === null);
@@ -84,5 +85,7 @@ function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
     }
     group.bothSides = true;
   }
+  hearing.doubled = true;
+  hearing.talk.oneSideFrom = null;
   hearing.talk.doubledUpTo = hearing.talk.groups.length;
 }

@@ -1,8 +1,9 @@
-import type { Sentence } from './mentions.ts';
+import { bare, type Sentence } from './sentence-view.ts';
 import { readQuantities } from './quantities.ts';
 import { tokensOf, type Token } from './tokens.ts';
 import type { SaidWord, Transcript } from './transcripts.ts';
-import { auxiliaries, conjunctions, determiners, isVerb, prepositions, tellingApart } from './word-classes.ts';
+import { isPart } from './parts.ts';
+import { auxiliaries, conjunctions, determiners, isVerb, mayName, prepositions, pronouns, tellingApart } from './word-classes.ts';
 
 /** A sentence, or the stretch between two breaths where nobody wrote punctuation. */
 export interface SaidSentence extends Sentence {
@@ -61,7 +62,7 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
       (/[.?!…]/.test(before.mark) && newWord) ||
       (newWord && length > 2 && gap === 'line' && (/[.?!…:]/.test(before.mark) || (!punctuated && mayBreak(tokens, index)))) ||
       (newWord && !punctuated && gap === 'pause' && length > 3 && mayBreak(tokens, index)) ||
-      (newWord && !punctuated && length > 4 && opensClause(tokens, index)) ||
+      (newWord && !punctuated && length > 4 && (opensClause(tokens, index) || namesNext(tokens, index))) ||
       (newWord && length > longestSentence && opensClause(tokens, index));
     if (!cut) continue;
     cuts.push(index);
@@ -70,7 +71,6 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
   return cuts;
 }
 
-const bare = (tokens: readonly Token[], at: number) => tokens[at]?.bare ?? '';
 const unit =
   /^(?:foot|feet|inch|inches|newton|newtons|metres?|meters?|millimet(?:er|re)s?|mm|mil|mils|nm|pounds?|lbs?|degrees?|drive|socket|wrench|bolts?|nuts?|screws?|turns?|miles?|minutes?|of|them|ones?|heads?|extension|total|altogether)$/;
 
@@ -130,5 +130,48 @@ function opensClause(tokens: readonly Token[], at: number): boolean {
     /^(?:the|your|a|an|both|all|it|them|that|these|those)$/.test(second) &&
     /^(?:pounds|meters|metres|millimeter|it|down|on|in|home|hand|time|off|out|snug)$/.test(before) &&
     !prepositions.has(here)
+  );
+}
+
+const valueEnds = /^(?:metres|meters|pounds|nm|altogether|total|degrees|apiece|tight|up|well|too|time|again)$/;
+
+/** A thing is named after a value or another name, with nothing to join them: "… ninety newton metres | power pack sits in its box". */
+function namesNext(tokens: readonly Token[], at: number): boolean {
+  const before = bare(tokens, at - 1);
+  const opened = /^(?:the|your|each|then|both)$/.test(bare(tokens, at));
+  let index = opened ? at + 1 : at;
+  let part = false;
+  for (; index < tokens.length && index - at < 6; index++) {
+    const word = bare(tokens, index);
+    if (!(mayName(word) || tellingApart.has(word)) || isVerb(tokens, index)) break;
+    part ||= isPart(word);
+    if ((tokens[index]?.mark ?? '') !== '') break;
+  }
+  if (!part) return false;
+  if (valueEnds.test(before) || (/^turns?$/.test(before) && /^(?:quarter|half|eighth|full|a|third)$/.test(bare(tokens, at - 2))))
+    return !prepositions.has(bare(tokens, at));
+  if (!opened) return isToldNumber(tokens, at - 1);
+  const nounLike = mayName(before) && !isVerb(tokens, at - 1);
+  return (
+    nounLike &&
+    !prepositions.has(before) &&
+    !determiners.has(before) &&
+    !conjunctions.has(before) &&
+    !auxiliaries.has(before) &&
+    !pronouns.has(before) &&
+    /^(?:has|have|'s|is|are|gets?|takes?|goes|go|that|bolts?|sits?|got|comes?|needs?)$/.test(bare(tokens, index))
+  );
+}
+
+/** "they go to 37 | fuel line bracket": a number too big for a count, told by a verb. */
+function isToldNumber(tokens: readonly Token[], at: number): boolean {
+  const word = bare(tokens, at);
+  const number = /^\d+$/.test(word)
+    ? Number(word)
+    : /^(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|fifteen|sixteen|seventeen|eighteen|nineteen)$/.test(word)
+      ? 20
+      : 0;
+  return (
+    number > 14 && [1, 2, 3, 4].some((back) => /^(?:to|at|'re|are|is|'s|get|gets|take|takes|want|wants)$/.test(bare(tokens, at - back)))
   );
 }

@@ -1,6 +1,7 @@
 import { countOf, lastTold, type FieldName, type Group, type Told } from './groups.ts';
 import { tell, type Talk } from './talk.ts';
-import { areOpposite, stemOf } from './word-classes.ts';
+import { areApart } from './things.ts';
+import { stemOf, tellingApart } from './word-classes.ts';
 
 const inherited = [
   'size',
@@ -29,7 +30,7 @@ export function settle(talk: Talk): readonly Group[] {
     if (group.whole !== null) continue;
     groups.push(...withParts(talk, group));
   }
-  for (const group of groups) countByThing(talk, group);
+  for (const group of groups) countByThing(group);
   for (const group of groups) countSingle(group);
   return joinSides(groups).filter((group) => isFastened(group));
 }
@@ -148,24 +149,15 @@ function mergeAlike(talk: Talk, parts: readonly Group[]): readonly Group[] {
 }
 
 /** "the links: a top nut", and "there's two links": one for each of them. */
-function countByThing(talk: Talk, group: Group): void {
-  const thing = group.topic.at(-1);
+function countByThing(group: Group): void {
+  const { thing } = group;
   const [count] = group.told.count;
-  const many = thing === undefined || !/s$/.test(thing) ? undefined : talk.counts.get(stemOf(thing));
-  if (
-    many === undefined ||
-    many < 2 ||
-    group.saidPlural ||
-    group.head === null ||
-    group.perUnknown !== null ||
-    count !== undefined ||
-    (!group.topicIsHere && group.saidDefinite)
-  )
-    return;
+  const many = thing !== null && /s$/.test(thing.words.at(-1) ?? '') ? thing.count : null;
+  if (many === null || many < 2 || group.saidPlural || group.head === null || group.perUnknown !== null || count !== undefined) return;
   group.told.count.push({
     value: many,
     build: null,
-    evidence: { sentence: group.sentences[0] ?? 0, confidence: 0.65, words: `${many} ${thing ?? ''}` },
+    evidence: { sentence: group.sentences[0] ?? 0, confidence: 0.65, words: `${many} ${thing?.words.join(' ') ?? ''}` },
   });
 }
 
@@ -182,7 +174,7 @@ function countSingle(group: Group): void {
     return;
   }
   if (group.implied || group.head === null) return;
-  if (group.topicIsHere && /s$/.test(group.topic.at(-1) ?? '') && !group.saidDefinite) return;
+  if (/s$/.test(group.topic.at(-1) ?? '') && group.thing?.count !== 1) return;
   const sentence = group.sentences[0] ?? 0;
   if (group.saidPlural || !group.saidSingular) return;
   group.told.count.push({
@@ -196,15 +188,9 @@ function countSingle(group: Group): void {
 function joinSides(groups: readonly Group[]): readonly Group[] {
   const out: Group[] = [];
   for (const group of groups) {
-    const twin =
-      group.beside === null && !group.summed
-        ? undefined
-        : out.find(
-            (other) =>
-              (other === group.beside || (group.summed && other.summed && other.head === group.head)) &&
-              isOtherSide(other, group) &&
-              values(other) === values(group),
-          );
+    const twin = out.findLast(
+      (other) => other.head === group.head && other.only === group.only && values(other) === values(group) && areTwins(other, group),
+    );
     const [one, other] = twin === undefined ? [null, null] : [countOf(twin), countOf(group)];
     if (twin === undefined || one === null || other === null) {
       out.push(group);
@@ -218,12 +204,19 @@ function joinSides(groups: readonly Group[]): readonly Group[] {
   return out;
 }
 
-const about = (group: Group, word: string) => group.own.has(word) || group.topic.includes(word);
-const isOtherSide = (one: Group, other: Group) =>
-  (about(one, 'left') && about(other, 'right')) ||
-  (about(one, 'right') && about(other, 'left')) ||
-  (about(one, 'driver') && about(other, 'passenger')) ||
-  (one.summed && other.summed && [...one.own].some((word) => [...other.own].some((opposite) => areOpposite(word, opposite))));
+/** Counted together, or named together at opposite places of one thing: "one at the front and one at the back". */
+function areTwins(one: Group, other: Group): boolean {
+  if (one.told.size.length + one.told.torque.length === 0) return false;
+  const telling = (group: Group) => [...group.own, ...group.topic.map(stemOf)].filter((word) => tellingApart.has(word));
+  const opposite = areApart(telling(one), telling(other));
+  if (one.summed && other.summed) return opposite || one.thing === other.thing;
+  if (countOf(one) !== countOf(other) || one.bothSides || other.bothSides)
+    return other.beside === one && opposite && isLeftRight(one, other);
+  return opposite && (other.beside === one || (one.thing === other.thing && one.sentences[0] === other.sentences[0]));
+}
+
+const sidewards = /^(?:left|right|driver|passenger|nearside|offside)$/;
+const isLeftRight = (one: Group, other: Group) => [...one.own, ...other.own].some((word) => sidewards.test(word));
 
 /** Bolts, nuts and screws always; plugs, studs and things named in their stead only where a size or a torque was told. */
 function isFastened(group: Group): boolean {

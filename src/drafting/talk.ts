@@ -1,6 +1,7 @@
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { emptyTold, type Evidence, type FieldName, type Group, type SaidTorque, type Told, type ValueOf } from './groups.ts';
 import type { SaidSentence } from './sentences.ts';
+import { nameOfThing, type Thing } from './things.ts';
 import { stemOf } from './word-classes.ts';
 
 /** Something told, so that a correction can find it. */
@@ -28,13 +29,15 @@ export interface Talk {
   /** What "they" and "those" mean now. */
   focus: Group[];
   focusSentence: number;
-  /** The thing the talk is at: "starter". */
-  topic: readonly string[];
+  /** Where the focus was set, to put it in order with the topic. */
+  focusAt: number;
+  readonly things: Thing[];
+  /** The thing the talk is at: the starter. */
+  topic: Thing | null;
+  topicAt: number;
   topicSentence: number;
-  /** The sentence named it and said no more: "Crank pulley." */
-  topicAlone: boolean;
-  /** How many there are of things that are no fasteners: "two straps". */
-  readonly counts: Map<string, number>;
+  /** It was what its sentence spoke of, not what something was done to. */
+  topicLeads: boolean;
   tells: Tell[];
   readonly doubts: Doubt[];
   readonly units: Map<TorqueUnit, number>;
@@ -48,6 +51,8 @@ export interface Talk {
     readonly evidence: Evidence;
   }[];
   doubledUpTo: number;
+  /** "front hub, right hand side": the group from which on only one side was spoken of. */
+  oneSideFrom: number | null;
   /** "I gave 45 for the tie rods": what comes next corrects that. */
   recall: { readonly group: Group; readonly field: 'torque' | 'size'; readonly sentence: number } | null;
 }
@@ -57,10 +62,12 @@ export function emptyTalk(): Talk {
     groups: [],
     focus: [],
     focusSentence: -1,
-    topic: [],
+    focusAt: -1,
+    things: [],
+    topic: null,
+    topicAt: -1,
     topicSentence: -1,
-    topicAlone: false,
-    counts: new Map(),
+    topicLeads: false,
     tells: [],
     doubts: [],
     units: new Map(),
@@ -68,6 +75,7 @@ export function emptyTalk(): Talk {
     declaredUnit: null,
     copies: [],
     doubledUpTo: 0,
+    oneSideFrom: null,
     recall: null,
   };
 }
@@ -77,8 +85,7 @@ export interface NewGroup {
   readonly sure: boolean;
   readonly names: readonly string[];
   readonly places: readonly string[];
-  readonly topic: readonly string[];
-  readonly topicIsHere?: boolean;
+  readonly thing: Thing | null;
   readonly whole?: Group | null;
   readonly implied?: boolean;
   readonly beside?: Group | null;
@@ -92,17 +99,18 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     own: new Set([...made.names, ...made.places].map(stemOf)),
     names: [...new Set(made.names)],
     places: [...new Set(made.places)],
-    topic: [...made.topic],
-    topicIsHere: made.topicIsHere ?? false,
+    thing: made.thing,
+    topic: nameOfThing(made.thing),
     nearby: new Map(),
     told: emptyTold(),
     sentences: [],
     whole: made.whole ?? null,
     parts: [],
-    only: null,
+    only: made.thing?.only ?? null,
     perUnknown: null,
     carriesOthers: false,
     mateSizes: [],
+    mate: null,
     turnsMate: false,
     implied: made.implied ?? false,
     listed: false,
@@ -112,7 +120,6 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     summed: false,
     saidPlural: false,
     saidSingular: false,
-    saidDefinite: false,
     saidVaguely: true,
   };
   talk.groups.push(group);

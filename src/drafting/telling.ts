@@ -1,24 +1,27 @@
+import { aim, fastenersOf } from './aim.ts';
 import { storyFrom } from './chatter.ts';
-import { recalls } from './corrections.ts';
-import { hearEach } from './counting.ts';
+import { recall } from './corrections.ts';
+import { countsAtLast, hearEach, hearEachOne } from './counting.ts';
+import { hearFasteners } from './fasteners.ts';
 import { countOf } from './groups.ts';
 import { Hearing } from './hearing.ts';
 import { type FindBuild, type Item, itemsOf } from './items.ts';
-import { widened, everything, meansWholeLot } from './lots.ts';
-import { hearMention } from './names.ts';
+import { everything, meansWholeLot, widened } from './lots.ts';
 import { hearSame } from './sameness.ts';
 import type { SaidSentence } from './sentences.ts';
 import { tell, type Talk } from './talk.ts';
 import { tellFocus } from './tell-values.ts';
-import { hearComponent, pairedThings } from './things.ts';
+import { hearThing, thingOf } from './things.ts';
 import { hearQuantity, negates } from './values.ts';
-import { stemOf } from './word-classes.ts';
 
 /** Listens to one sentence: what is named, what is told of it, what is taken back. */
-export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild): void {
+export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild, following: SaidSentence | null): void {
   const story = storyFrom(sentence);
   const items = itemsOf(sentence, findBuild).filter(({ from }) => story === null || from < story);
-  run(new Hearing(talk, sentence, items));
+  const hearing = new Hearing(talk, sentence, items, following);
+  noteOneSide(hearing);
+  recall(hearing);
+  for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
 }
 
 /** Which units the talk uses, and whether it says that all are in one. */
@@ -35,83 +38,41 @@ export function noteUnits(talk: Talk, sentence: SaidSentence): void {
   }
 }
 
-function run(hearing: Hearing): void {
-  if (recalls(hearing)) return;
-  for (const [index, item] of hearing.items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
-  const main = hearing.components.filter(({ inPlace }) => !inPlace);
-  const trailing = hearing.items.at(-1);
-  const first =
-    trailing?.kind === 'component' &&
-    (!trailing.inPlace || (/^(?:on|at|for)$/.test(hearing.word(trailing.from - 1)) && hearing.open(trailing.to - 1))) &&
-    hearing.valueEnd >= 0 &&
-    trailing.from >= hearing.valueEnd
-      ? trailing
-      : main[0];
-  if (first === undefined) return;
-  hearing.talk.topic = first.words.slice(-4);
-  hearing.talk.topicSentence = hearing.sentence.index;
-  hearing.talk.topicAlone =
-    hearing.items.every((item) => item.kind === 'component') && hearing.sentence.tokens.length - (first.to - first.from) <= 5;
+/** "Front hub, right hand side.": what follows is told of one side until the other is said to be the same. */
+function noteOneSide(hearing: Hearing): void {
+  const words = hearing.words(0, hearing.sentence.tokens.length);
+  if (!/\b(?:right|left|driver 's|passenger 's|near|off) ?(?:hand )?side\b(?! (?:is|'s))/.test(words)) return;
+  if (hearing.sentence.quantities.length === 0 && hearing.items.every(({ kind }) => kind === 'component' || kind === 'pronoun'))
+    hearing.talk.oneSideFrom = hearing.talk.groups.length;
 }
 
 function hear(hearing: Hearing, item: Item, index: number): void {
   switch (item.kind) {
-    case 'component': {
-      hearComponent(hearing, item);
+    case 'component':
+      hearThing(hearing, item);
+      if (hearing.counted !== null && item.count !== null) countsAtLast(hearing, hearing.counted.noun, hearing.counted.count ?? 1);
       return;
-    }
-    case 'mention': {
-      hearMention(hearing, item.mention, index);
+    case 'mention':
+      hearFasteners(hearing, item.mention, index);
       return;
-    }
-    case 'quantity': {
+    case 'quantity':
       hearQuantity(hearing, item.quantity, index);
       return;
-    }
-    case 'each': {
+    case 'each':
       hearEach(hearing, item);
       return;
-    }
-    case 'all': {
-      const count = hearing.countBefore(item.from, item.to);
-      const [only] = hearing.talk.focus;
-      // "put in the bolts, all seven of them"
-      if (
-        count !== null &&
-        only !== undefined &&
-        hearing.talk.focus.length === 1 &&
-        countOf(only) === null &&
-        only.parts.length === 0 &&
-        only.head !== null
-      ) {
-        tell(hearing.talk, [only], 'count', count, [], hearing.evidence(item.from, item.to, 0.9), { to: item.to });
-        only.perUnknown = null;
-      }
-      const pair = hearing.word(item.from) === 'both' ? pairedThings(hearing, index) : null;
-      hearing.talk.focus =
-        pair !== null ? [...pair] : /^every/.test(hearing.word(item.from)) ? everything(hearing) : widened(hearing, count);
-      hearing.freshAt = item.from;
+    case 'all':
+      hearAll(hearing, item);
       return;
-    }
-    case 'eachOne': {
-      const paired = /^(?:side|end)$/.test(hearing.word(item.to - 1)) ? 2 : hearing.word(item.to - 1) === 'corner' ? 4 : null;
-      if (paired !== null) {
-        hearing.times = { by: paired, of: hearing.word(item.to - 1) };
-        return;
-      }
-      const of = hearing.components.at(-1)?.words.at(-1) ?? hearing.talk.topic.at(-1) ?? '';
-      const by = hearing.talk.counts.get(stemOf(of)) ?? null;
-      if (by !== null || (of !== '' && /^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(hearing.word(item.to))))
-        hearing.times = { by, of: stemOf(of) };
-      hearing.timesAt = item.from;
+    case 'eachOne':
+      hearEachOne(hearing, item.from, item.to);
       return;
-    }
     case 'oneOfEach':
       for (const group of hearing.talk.groups) {
         const near =
           !group.bothSides &&
           (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 ||
-            (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 && group.topic.join() === hearing.talk.focus[0]?.topic.join()));
+            (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 && group.thing === (hearing.talk.focus[0]?.thing ?? null)));
         if (near && (countOf(group) ?? 1) === 1)
           tell(hearing.talk, [group], 'count', 2, [], hearing.evidence(item.from, item.to, 0.85), { replace: true });
       }
@@ -121,20 +82,18 @@ function hear(hearing: Hearing, item: Item, index: number): void {
       return;
     case 'aside':
       return;
-    case 'same': {
+    case 'same':
       hearSame(hearing, item, index);
       return;
-    }
     case 'correction':
       hearing.correcting = true;
       return;
     case 'not':
       hearing.negated = negates(hearing, item.to, index);
       return;
-    case 'build': {
+    case 'build':
       hearBuild(hearing, item);
       return;
-    }
     case 'counterhold':
       hearing.holding = true;
       return;
@@ -142,7 +101,7 @@ function hear(hearing: Hearing, item: Item, index: number): void {
       tellFocus(hearing, 'reach', item.text, item.from, item.to, 0.7);
       return;
     case 'drive':
-      tellFocus(hearing, 'drive', item.text, item.from, item.to, 0.9);
+      if (item.from > hearing.heldUntil) tellFocus(hearing, 'drive', item.text, item.from, item.to, 0.9);
       return;
     case 'condition':
       tellFocus(hearing, 'condition', item.text, item.from, item.to, 0.8);
@@ -155,6 +114,31 @@ function hear(hearing: Hearing, item: Item, index: number): void {
       else if (item.feature !== 'loose') tellFocus(hearing, 'order', item.feature, item.from, item.to, 0.85);
       return;
   }
+}
+
+/** "all seven of them", "both", "everything": the lot, or those just named that make up the number. */
+function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
+  const { talk } = hearing;
+  const count = hearing.countAt(item.from, item.to);
+  const things = hearing.word(item.from) === 'both' ? hearing.pairOfThings(item.from) : [];
+  if (things.length === 2) {
+    talk.focus = things.flatMap((component) => [...fastenersOf(hearing, thingOf(talk, component, hearing.sentence.index), 'torque')]);
+    talk.focusSentence = hearing.sentence.index;
+    hearing.freshAt = item.from;
+    talk.focusAt = hearing.now(item.from);
+    return;
+  }
+  const groups = hearing.freshAt < 0 ? aim(hearing, item.from, 'count') : talk.focus;
+  const [only] = groups;
+  // "put in the bolts, all seven of them"
+  if (count !== null && only !== undefined && groups.length === 1 && countOf(only) === null && only.parts.length === 0) {
+    tell(talk, [only], 'count', count, [], hearing.evidence(item.from, item.to, 0.9), { to: item.to });
+    only.perUnknown = null;
+  }
+  talk.focus = /^every/.test(hearing.word(item.from)) ? everything(hearing) : widened(hearing, count);
+  talk.focusSentence = hearing.sentence.index;
+  hearing.freshAt = item.from;
+  talk.focusAt = hearing.now(item.from);
 }
 
 function hearBuild(hearing: Hearing, item: Item & { kind: 'build' }): void {

@@ -1,273 +1,196 @@
-import { ownerCount, countsAtLast } from './counting.ts';
-import { countOf, lastTold, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
+import { hearSide } from './sides.ts';
 import type { Component } from './items.ts';
-import { readPlace } from './mentions.ts';
-import type { QuantitySpan } from './quantities.ts';
-import { addGroup, noteSentence, tell } from './talk.ts';
+import { isCommonPart, nounOf } from './parts.ts';
+import type { Talk } from './talk.ts';
 import { areOpposite, stemOf, tellingApart } from './word-classes.ts';
 
-export function hearComponent(hearing: Hearing, item: Component): void {
-  if (opensOtherEnd(hearing, item)) return;
-  const last = stemOf(item.words.at(-1) ?? '');
-  const pair = hearing.word(item.from - 1) === 'of' && hearing.word(item.from - 2) === 'pair' ? 2 : null;
-  const count = item.count ?? pair;
-  const place = count === null ? null : readPlace(hearing.sentence, item.to);
-  // "two brackets, left and right" are two.
+/** A thing that is no fastener, as the talk goes on: "the crossmember", "two straps". */
+export interface Thing {
+  readonly words: readonly string[];
+  readonly stems: ReadonlySet<string>;
+  /** Its last word that is no word of place, stemmed. */
+  readonly noun: string;
+  /** What it belongs to, where its own name is one that every assembly has: the clamp of the anti-roll bar. */
+  readonly under: Thing | null;
+  count: number | null;
+  /** So many for each of another thing whose number is not known yet: "two clips each". */
+  per: { readonly count: number; readonly of: string } | null;
+  /** There on this build only: "on the K there's a stay". */
+  only: string | null;
+  lastSentence: number;
+}
+
+/** The thing that these words mean: one that was named before, or a new one. */
+export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'> & { readonly noun?: string }, sentence: number): Thing {
+  const stems = new Set(component.words.map(stemOf));
+  const noun = component.noun ?? nounOf(component.words);
+  const bare = [...stems].every((stem) => stem === noun);
+  const known = talk.things.findLast(
+    (thing) =>
+      thing.noun === noun &&
+      isSameName(stems, thing.stems) &&
+      (!bare || !isCommonPart(noun) || thing === talk.topic || thing.under === talk.topic || sentence - thing.lastSentence <= 3),
+  );
+  if (known !== undefined) {
+    known.lastSentence = sentence;
+    if (component.count !== null) known.count = component.count;
+    return known;
+  }
+  const modifiers = [...stems].filter((stem) => stem !== noun && !tellingApart.has(stem));
+  const above = talk.topic === null ? null : (talk.topic.under ?? talk.topic);
+  const thing: Thing = {
+    words: component.words,
+    stems,
+    noun,
+    under:
+      modifiers.length === 0 && isCommonPart(noun) && above?.noun !== noun && sentence - (above?.lastSentence ?? -99) <= 6 ? above : null,
+    count: component.count,
+    per: null,
+    only: null,
+    lastSentence: sentence,
+  };
+  talk.things.push(thing);
+  return thing;
+}
+
+/** "the clamp" is "the hose clamp" said shortly; "the front clamp" is not "the rear clamp", nor "the hose clamp" "the pipe clamp". */
+function isSameName(one: ReadonlySet<string>, other: ReadonlySet<string>): boolean {
+  const [few, many] = one.size <= other.size ? [one, other] : [other, one];
+  if (![...few].every((stem) => many.has(stem))) return false;
+  return ![...many].some((stem) => tellingApart.has(stem) && !few.has(stem)) || few.size === many.size;
+}
+
+/** The words that a group belonging to the thing is found by, the widest first. */
+export const nameOfThing = (thing: Thing | null): readonly string[] =>
+  thing === null ? [] : [...(thing.under?.words ?? []).filter((word) => !thing.words.includes(word)), ...thing.words];
+
+/** True where both are the same thing or one belongs to the other. */
+export const areTogether = (one: Thing | null, other: Thing | null): boolean =>
+  one !== null &&
+  other !== null &&
+  (one === other || one.under === other || other.under === one || (one.under !== null && one.under === other.under));
+
+/** "front" beside "rear" keeps two things apart whatever else they share. */
+export const areApart = (one: Iterable<string>, other: Iterable<string>): boolean => {
+  const others = [...other];
+  return [...one].some((word) => others.some((opposite) => areOpposite(word, opposite)));
+};
+
+/** Notes what a sentence names; its last main thing is what is spoken of next. */
+export function hearThing(hearing: Hearing, component: Component): void {
+  hearing.components.push(component);
+  if (/^(?:side|end)$/.test(component.words.at(-1) ?? '') && hearSide(hearing, component)) return;
+  if (component.isUsedUp && !component.isPart) return;
+  const { talk, sentence } = hearing;
+  const many = manyOf(hearing, component);
+  if (component.inPlace && !opensPlace(hearing, component)) {
+    if (many !== null && (component.isPart || isKnown(talk, component))) thingOf(talk, { ...component, count: many }, sentence.index);
+    return;
+  }
+  if (!component.isPart && !showsFastened(hearing, component)) return;
+  const owner = hearing.thing;
+  const each = many === null ? undefined : hearing.items.find((item) => item.kind === 'eachOne' && item.from === component.to);
+  const thing = thingOf(talk, { ...component, count: each === undefined ? many : null }, sentence.index);
+  if (each !== undefined && many !== null && owner !== null) {
+    if (owner.count === null) thing.per = { count: many, of: owner.noun };
+    else thing.count = many * owner.count;
+    hearing.skip(each);
+  }
+  // "in each wheel arch there are two": how many times over, not what the talk is at.
+  if (component.each && component.inPlace) {
+    hearing.times = { by: thing.count, of: thing.noun };
+    hearing.thing = thing;
+    hearing.thingItem = null;
+    hearing.thingAt = component.from;
+    return;
+  }
+  if (isSaidInPassing(hearing, component)) return;
+  hearing.thing = thing;
+  hearing.thingAt = component.from;
+  hearing.thingItem = component;
+  const place = component.count === null ? null : hearing.placeAt(component.to);
+  if (
+    component.count !== null &&
+    place?.each?.of.length === 1 &&
+    place.each.times === null &&
+    thing.count === many &&
+    many === component.count
+  ) {
+    // "one latch per window"
+    thing.count = null;
+    thing.per = { count: component.count, of: place.each.of[0] ?? '' };
+  }
+  const [build, ...builds] = hearing.builds;
+  if (
+    build !== undefined &&
+    builds.length === 0 &&
+    /\b(?:there 's|there is|there are|has|have|got)\b/.test(hearing.words(0, component.from))
+  )
+    thing.only ??= build;
+  if (component.leads && component.from <= 4) hearing.leading ??= thing;
+  if (component.each) hearing.times = { by: thing.count, of: thing.noun };
+  else if (hearing.times !== null && hearing.valueEnd >= 0 && component.from >= hearing.valueEnd) hearing.times = null;
+  if (many !== null && many > 1) hearing.counted = thing;
+  talk.topic = thing;
+  talk.topicAt = hearing.now(component.from);
+  talk.topicSentence = sentence.index;
+  talk.topicLeads = component.leads || hearing.sentence.tokens.length - (component.to - component.from) <= 3;
+}
+
+/** "the pump has got a pulley with holes in it", "which has the larger rubber", "not the sway bar": not what the talk is at. */
+function isSaidInPassing(hearing: Hearing, component: Component): boolean {
+  const before = hearing.words(component.from - 4, component.from);
+  // "two bolts at one end and a V-clamp at the other"
+  const added = hearing.freshAt >= 0 && /\band$/.test(before) && /^(?:a|an)$/.test(hearing.word(component.from));
+  if (added && !/^(?:has|have|'s|is|with|that|which|gets?|takes?)$/.test(hearing.word(component.to))) return true;
+  if (/\bnot$/.test(before)) return true;
+  if (/\b(?:which|who|that) (?:\w+ )?(?:has|have|had|is|are|goes|holds|got|use|uses)$/.test(before)) return true;
+  return (
+    hearing.leading !== null && !component.leads && component.count === null && hearing.freshAt < 0 && hearing.open(component.from - 1)
+  );
+}
+
+const isKnown = (talk: Talk, component: Component) => talk.things.some(({ noun }) => noun === component.noun);
+
+/** How many there are: "two brackets", "a pair of links", "three clamps on each side". */
+function manyOf(hearing: Hearing, component: Component): number | null {
+  const pair = hearing.word(component.from - 1) === 'of' && hearing.word(component.from - 2) === 'pair' ? 2 : null;
+  const place = hearing.placeAt(component.to);
+  const single = /^(?:a|an)$/.test(hearing.word(component.from)) && place?.each?.times != null ? 1 : null;
+  const count = component.count ?? pair ?? single;
+  if (count === null) return null;
   const each = place === null || (place.words.length > 1 && count !== 1) ? null : place.each;
-  const bySide = hearing.times !== null && /^sides?$/.test(hearing.times.of) && !item.each ? hearing.times.by : null;
-  const many = count === null ? null : count * (each?.times ?? bySide ?? 1);
-  if (many !== null && many > 1) {
-    hearing.talk.counts.set(last, many);
-    countsAtLast(hearing, last, many);
-  }
-  // "three clamps on each side with a bolt": so many bolts.
-  if (many !== null && each?.times != null) {
-    hearing.times = { by: many, of: last };
-    hearing.timesAt = item.from;
-  }
-  // What was counted by each bracket ends where something else is spoken of.
-  if (!item.each && !item.inPlace && hearing.times !== null && hearing.valueEnd > hearing.timesAt && item.from >= hearing.valueEnd)
-    hearing.times = null;
-  if (item.each) hearing.timesAt = item.from;
-  if (item.each)
-    hearing.times = {
-      by:
-        hearing.talk.counts.get(last) ??
-        ({ side: 2, end: 2, corner: 4 } as Record<string, number>)[last] ??
-        ownerCount(hearing, item.words),
-      of: last,
-    };
-  hearing.components.push(item);
+  const bySide = hearing.times !== null && hearing.times.of === 'side' && !component.each && each === null ? hearing.times.by : null;
+  return count * (each?.times ?? bySide ?? 1);
 }
 
-/** "then at the knuckle end it's the same": another one like the last, at the other end. */
-function opensOtherEnd(hearing: Hearing, item: Component): boolean {
-  const [focus] = hearing.talk.focus;
-  const before = hearing.sentence.tokens.slice(0, item.from).map(({ bare }) => bare);
-  if (
-    !item.inPlace ||
-    focus === undefined ||
-    hearing.freshAt >= 0 ||
-    hearing.sentence.index - hearing.talk.focusSentence > 1 ||
-    !/^(?:end|side)$/.test(item.words.at(-1) ?? '')
-  )
-    return false;
-  if (
-    !before.every((word) => /^(?:then|and|at|on|now|the|over)$/.test(word)) ||
-    !/^it$/.test(hearing.word(item.to)) ||
-    !/^(?:the|same|a|an)$/.test(hearing.word(item.to + 2))
-  )
-    return false;
-  const group = addGroup(hearing.talk, hearing.sentence, {
-    head: focus.head,
-    sure: focus.sure,
-    names: [...item.words, ...focus.names],
-    places: [],
-    topic: focus.topic,
-    beside: focus,
-  });
-  const count = countOf(focus);
-  if (count !== null) tell(hearing.talk, [group], 'count', count, [], hearing.evidence(item.from, item.to, 0.7));
-  hearing.talk.focus = [group];
-  hearing.talk.focusSentence = hearing.sentence.index;
-  hearing.freshAt = item.from;
-  return true;
+/** "On the starter there's two bolts", "At the front end, four nuts": a place at the head of the sentence is what it speaks of. */
+function opensPlace(hearing: Hearing, component: Component): boolean {
+  const before = hearing.sentence.tokens.slice(0, component.from).map(({ bare }) => bare);
+  const opening = before.every((word) => /^(?:and|so|then|now|okay|right|well|on|for|at|with|in|the|up|down|over|back|also)$/.test(word));
+  return opening && /^(?:on|for|at|with|in)$/.test(hearing.word(component.from - 1));
 }
 
-/** What an attribute is about: what was named last, or the thing that leads the clause where no fastener was named. */
-export function target(hearing: Hearing, span: { readonly from: number; readonly to: number }, _index: number): readonly Group[] {
-  const component = hearing.components.findLast(({ to }) => to <= span.from);
-  const { focus } = hearing.talk;
-  const fresh = hearing.freshAt >= 0;
-  if (component !== undefined && (!fresh || component.from > hearing.freshAt)) {
-    const within = hearing.items.filter((item) => item.from >= component.to && item.to <= span.from && item.kind !== 'pronoun');
-    const counted = within.every(
-      (item) =>
-        item.kind === 'each' || item.kind === 'quantity' || item.kind === 'mention' || item.kind === 'drive' || item.kind === 'feature',
-    );
-    const between = hearing.sentence.tokens
-      .slice(component.to, span.from)
-      .filter((_, offset) => !within.some((item) => component.to + offset >= item.from && component.to + offset < item.to));
-    const verb = between.some(({ bare }) => /^(?:is|are|'s|'re|gets?|takes?|goes|go)$/.test(bare));
-    const directly =
-      counted &&
-      between.every(({ bare }) =>
-        /^(?:is|are|'s|'re|a|an|gets?|takes?|the|at|to|goes|go|torques?|just|also|only|with|uses?|needs?|wants?|of|them|it|they|those|these|that|this|and|both|have|has|i|think|uh|um|like)$/.test(
-          bare,
-        ),
-      );
-    // "new gasket, 32": said in passing while the fastener still lacks its torque.
-    const passing = fresh && !verb && !focusIsFull(hearing, span);
-    const torqueOf =
-      component.inPlace &&
-      /^(?:on|for|of)$/.test(hearing.word(component.from - 1)) &&
-      /^(?:torques?|spec|specs)$/.test(hearing.word(component.from - 2));
-    if (torqueOf && !fresh) return implied(hearing, component);
-    const side = directly && !component.inPlace ? sideOf(hearing, component) : null;
-    if (side !== null) return side;
-    const about = !component.inPlace && (component.leads || directly);
-    const named = component.words.filter((word) => !tellingApart.has(word)).map(stemOf);
-    const telling = component.words.filter((word) => tellingApart.has(word)).map(stemOf);
-    const overlap = focus.some(
-      (group) =>
-        !telling.some((word) => [...group.own, ...group.topic.map(stemOf)].some((other) => areOpposite(word, other))) &&
-        named.filter((word) => group.own.has(word) || group.topic.map(stemOf).includes(word)).length > named.length / 2,
-    );
-    if (
-      about &&
-      directly &&
-      !passing &&
-      !(overlap && hearing.sentence.index - hearing.talk.focusSentence <= 2) &&
-      (!fresh || !hearing.open(component.from - 1) || component.leads || focusIsFull(hearing, span))
-    ) {
-      const before = hearing.items[hearing.items.indexOf(component) - 1];
-      // "both the fill and the drain are 18"
-      const paired =
-        before?.kind === 'component' &&
-        before.count === 2 &&
-        hearing.sentence.tokens
-          .slice(before.to, component.from)
-          .map(({ bare }) => bare)
-          .join(' ') === 'and';
-      const first = paired ? implied(hearing, before) : [];
-      const groups = [...first, ...implied(hearing, component)];
-      hearing.talk.focus = groups;
-      return groups;
-    }
-    if (component.inPlace && !fresh && !overlap) {
-      const match = hearing.talk.groups.findLast((group) => likeness(group, component.words, null) >= 0.8);
-      if (match !== undefined) return [match];
-    }
-    if (
-      about &&
-      !fresh &&
-      !overlap &&
-      hearing.sentence.index - hearing.talk.focusSentence > 0 &&
-      component.leads &&
-      focus.every((group) => lastTold(group, 'torque') !== null)
-    )
-      return implied(hearing, component);
-  }
-  const leading = hearing.components.find(({ inPlace, leads }) => !inPlace && leads);
-  if (
-    !fresh &&
-    leading !== undefined &&
-    leading.from <= 3 &&
-    focusIsFull(hearing, span) &&
-    !focus.some((group) =>
-      leading.words.some(
-        (word) => !tellingApart.has(word) && (group.own.has(stemOf(word)) || group.topic.map(stemOf).includes(stemOf(word))),
+/** A word that is no known part names a thing where fasteners or values are told of it at once: "the gubbins has two bolts". */
+function showsFastened(hearing: Hearing, component: Component): boolean {
+  const { items, sentence } = hearing;
+  if (component.isUsedUp) return false;
+  const alone = component.leads && sentence.tokens.length - (component.to - component.from) <= 1;
+  if (alone && component.words.length <= 3) return true;
+  const next = items.find((item) => item.from >= component.to && item.kind !== 'pronoun' && item.kind !== 'build');
+  if (next === undefined || !/^(?:mention|quantity|each|eachOne|all)$/.test(next.kind)) return false;
+  if (next.kind === 'quantity' && !/^(?:torque|width|serration|number|thread)$/.test(next.quantity.kind)) return false;
+  const between = sentence.tokens.slice(component.to, next.from).map(({ bare }) => bare);
+  const verb = between.some((word) => /^(?:has|have|'s|is|are|'re|gets?|takes?|with|uses?|needs?|got)$/.test(word));
+  const closed = /[:,.]/.test(sentence.tokens[component.to - 1]?.mark ?? '');
+  return (
+    component.leads &&
+    (verb || closed || between.length === 0) &&
+    between.every((word) =>
+      /^(?:has|have|'s|'ve|is|are|'re|gets?|takes?|with|uses?|needs?|got|just|only|also|that|it|they|there|the|a|by|held|on|you|all)$/.test(
+        word,
       ),
     )
-  )
-    return implied(hearing, leading);
-  if (hearing.sentence.index - hearing.talk.focusSentence > 4)
-    return component !== undefined && !component.inPlace ? implied(hearing, component) : [];
-  return focus;
-}
-
-/** "the backup switch and the neutral switch, they're both 22": the two things named just before. */
-export function pairedThings(hearing: Hearing, index: number): readonly Group[] | null {
-  const [second, first] = hearing.items
-    .slice(0, index)
-    .filter(({ kind }) => kind !== 'pronoun')
-    .reverse();
-  if (first?.kind !== 'component' || second?.kind !== 'component' || first.inPlace || second.inPlace) return null;
-  const joint = hearing.sentence.tokens.slice(first.to, second.from);
-  if (joint.length !== 1 || joint[0]?.bare !== 'and') return null;
-  return [...implied(hearing, first), ...implied(hearing, second)];
-}
-
-function focusIsFull(hearing: Hearing, _span: { readonly from: number; readonly to: number }): boolean {
-  return hearing.talk.focus.every((group) => lastTold(group, 'torque') !== null && lastTold(group, 'size') !== null);
-}
-
-/** "idler pulley 14 millimeter": the thing stands for what fixes it. */
-export function implied(hearing: Hearing, component: Component): readonly Group[] {
-  const near = sideOf(hearing, component);
-  if (near !== null) return near;
-  const known = namedBy(hearing, component);
-  const group =
-    known ??
-    addGroup(hearing.talk, hearing.sentence, { head: null, sure: false, names: component.words, places: [], topic: [], implied: true });
-  if (known === undefined) {
-    const count = component.count ?? hearing.talk.counts.get(stemOf(component.words.at(-1) ?? '')) ?? null;
-    if (count !== null) tell(hearing.talk, [group], 'count', count, [], hearing.evidence(component.from, component.to, 0.75));
-  }
-  noteSentence(group, hearing.sentence);
-  hearing.talk.focus = [group];
-  hearing.talk.focusSentence = hearing.sentence.index;
-  hearing.freshAt = component.from;
-  return [group];
-}
-
-/** The group that a thing's name stands for, where there is one already. */
-export function namedBy(hearing: Hearing, component: Component): Group | undefined {
-  let best: { group: Group; score: number } | undefined;
-  for (const group of hearing.talk.groups) {
-    const score = likeness(group, component.words, null);
-    if (score >= 0.85 && score >= (best?.score ?? 0)) best = { group, score };
-  }
-  return best?.group;
-}
-
-/** "30 into the block, and 26 into the case": told apart by where they go. */
-export function placedAt(hearing: Hearing, quantity: QuantitySpan, index: number): readonly Group[] | null {
-  const next = hearing.items[index + 1];
-  if (
-    next?.kind !== 'component' ||
-    !next.inPlace ||
-    !hearing.open(quantity.to - 1) ||
-    !/^(?:on|in|into|at|for|to)$/.test(hearing.word(quantity.to)) ||
-    next.from !== quantity.to + 1
-  )
-    return null;
-  const topic = new Set(
-    hearing.components.filter(({ to, inPlace }) => to <= quantity.from && !inPlace).flatMap(({ words }) => words.map(stemOf)),
   );
-  const words = next.words.map(stemOf);
-  const candidates = hearing.talk.groups.filter(
-    (group) =>
-      group.places.some((place) => words.includes(stemOf(place))) &&
-      (topic.size > 0
-        ? [...group.topic.map(stemOf), ...group.own].some((word) => topic.has(word))
-        : hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3),
-  );
-  const match = candidates.findLast((group) => lastTold(group, 'torque', hearing.builds[0] ?? null) === null);
-  if (match === undefined) return null;
-  noteSentence(match, hearing.sentence);
-  hearing.talk.focus = [match];
-  hearing.talk.focusSentence = hearing.sentence.index;
-  hearing.freshAt = quantity.from;
-  return [match];
-}
-
-/** "the engine side gets 48": those just named that go into the engine. */
-function sideOf(hearing: Hearing, component: Component): readonly Group[] | null {
-  if (!/^(?:side|end)$/.test(component.words.at(-1) ?? '')) return null;
-  const words = component.words.slice(0, -1);
-  const recent = hearing.talk.groups.filter((group) => hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3);
-  const fits = recent.filter((group) => words.length > 0 && likeness(group, words, null) >= 0.8);
-  const match = fits.findLast(({ whole }) => whole === null) ?? fits.at(-1);
-  if (match === undefined) return null;
-  const count = countOf(match);
-  const own = words.some((word) => match.own.has(stemOf(word)));
-  // "one bolt at each end": what is told of one end is told of half of them.
-  const half = !own && match.whole === null && count !== null && count % 2 === 0;
-  const group = half
-    ? addGroup(hearing.talk, hearing.sentence, {
-        head: match.head,
-        sure: match.sure,
-        names: component.words,
-        places: [],
-        topic: match.topic,
-        whole: match,
-      })
-    : match;
-  if (half) tell(hearing.talk, [group], 'count', count / 2, [], hearing.evidence(component.from, component.to, 0.8));
-  hearing.talk.focus = [group];
-  hearing.talk.focusSentence = hearing.sentence.index;
-  hearing.freshAt = component.from;
-  return [group];
 }

@@ -1,3 +1,4 @@
+import { mendHomophones } from './homophones.ts';
 import type { SaidWord } from './transcripts.ts';
 import { tableOf } from '../torque/table.ts';
 
@@ -64,13 +65,28 @@ export function tokensOf(words: readonly SaidWord[]): readonly Token[] {
   for (const [index, word] of words.entries()) {
     for (const token of tokensOfWord(word.text, index)) {
       const before = tokens.at(-1);
+      if (hesitation.test(token.bare) || isStutter(before, token)) {
+        // The full stop after a sound still ends the sentence.
+        if (before !== undefined && /[.?!]/.test(token.mark)) tokens[tokens.length - 1] = { ...before, mark: token.mark };
+        continue;
+      }
       // A dash that stands alone is punctuation of the word before it.
       if (token.bare !== '') tokens.push(token);
       else if (before?.mark === '') tokens[tokens.length - 1] = { ...before, mark: token.mark };
     }
   }
-  return tokens;
+  return mendHomophones(tokens);
 }
+
+/** Sounds between words, which say nothing. */
+const hesitation = /^(?:uh|uhh|um|umm|uhm|er|erm|ah|hmm|eh)$/;
+
+/** "the the bolts": said twice in one breath. */
+const isStutter = (before: Token | undefined, token: Token) =>
+  before?.mark === '' &&
+  before.bare === token.bare &&
+  before.word !== token.word &&
+  /^(?:the|a|and|it|they|i|you|of|on|is|so|to|that|these|those)$/.test(token.bare);
 
 function tokensOfWord(text: string, word: number): readonly Token[] {
   const plain = text.replace(/[’‘`´]/g, "'").replace(/[“”«»*_~]/g, (sign) => (sign === '“' || sign === '”' ? '"' : ''));

@@ -1,12 +1,14 @@
 import { countOf, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
-import type { Mention } from './mentions.ts';
+import type { Mention } from './mention.ts';
+import { isOfThing } from './kinship.ts';
 import { tell } from './talk.ts';
 import { stemOf } from './word-classes.ts';
 
 /** "so that's eight nuts and four bolts", "two links, four nuts": checks what was counted, names nothing new. */
 export function isTotal(hearing: Hearing, mention: Mention): boolean {
   const { count, head } = mention;
+  if (count !== null && head === null && mention.share === 'some' && mention.each === null) return isSumOfThem(hearing, mention);
   if (count === null || count < 2 || head === null || mention.each !== null || mention.another) return isMoreInAll(hearing, mention);
   const alike = hearing.talk.groups.filter(
     (group) => group.head === head && group.whole === null && hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 6,
@@ -18,27 +20,43 @@ export function isTotal(hearing: Hearing, mention: Mention): boolean {
   setTotal(hearing, [match], count, mention.from, mention.to);
   if (!hearing.talk.focus.includes(match)) hearing.talk.focus = [match];
   hearing.talk.focusSentence = hearing.sentence.index;
+  hearing.talk.focusAt = hearing.now(mention.from);
   hearing.freshAt = mention.from;
   return true;
 }
 
 /** "so that's four more bolts between the two braces". */
 function isMoreInAll(hearing: Hearing, mention: Mention): boolean {
-  if (mention.count === null || !mention.another || !/(?:^|\s)(?:so|that|is|'s)$/.test(hearing.textBefore(mention.from))) return false;
+  if (mention.count === null || !mention.another || !/(?:^|\s)(?:so|that|is|'s)$/.test(hearing.words(0, mention.from))) return false;
   const match = hearing.talk.groups.findLast((group) => group.head === mention.head && group.whole === null);
   if (match === undefined || hearing.sentence.index - (match.sentences.at(-1) ?? -99) > 2) return false;
   setTotal(hearing, [match], mention.count, mention.from, mention.to);
   return true;
 }
 
+/** "each pedestal has one bolt, so seven of them" */
+function isSumOfThem(hearing: Hearing, mention: Mention): boolean {
+  const [focus] = hearing.talk.focus;
+  if (focus === undefined || mention.count === null || mention.names.length + mention.place.length > 0 || hearing.freshAt < 0) return false;
+  if (!/\b(?:so|so that 's|that 's|makes|making)$/.test(hearing.words(0, mention.from))) return false;
+  const known = countOf(focus) ?? focus.perUnknown?.count ?? 1;
+  if (mention.count <= known || mention.count % known !== 0) return false;
+  setTotal(hearing, [focus], mention.count, mention.from, mention.to);
+  return true;
+}
+
 function sumsUp(hearing: Hearing, mention: Mention, match: Group): boolean {
-  const start = hearing.textBefore(mention.from);
+  const start = hearing.words(0, mention.from);
   const after = hearing.sentence.tokens
     .slice(mention.end, mention.end + 2)
     .map(({ bare }) => bare)
     .join(' ');
   if (/^(?:total|altogether|in all|in total|all told|all together)/.test(after)) return true;
-  if (/\b(?:looking at|for a total of|total of|that makes|making|comes to)(?: \S+ (?:bolts|nuts|screws|studs) and)?$/.test(start))
+  if (
+    /\b(?:looking at|for a total of|total of|that makes|making|comes to|which means|that means|makes)(?: \S+ (?:bolts|nuts|screws|studs) and)?$/.test(
+      start,
+    )
+  )
     return true;
   const known = countOf(match) ?? match.perUnknown?.count ?? 0;
   const multiple = known > 0 && (mention.count ?? 0) % known === 0;
@@ -60,11 +78,8 @@ function sumsUp(hearing: Hearing, mention: Mention, match: Group): boolean {
 
 /** Something else was named since. */
 function turnedFrom(hearing: Hearing, group: Group): boolean {
-  const words = new Set([...group.own, ...group.topic.map(stemOf)]);
-  const thing =
-    hearing.components.findLast(({ inPlace }) => !inPlace)?.words ??
-    (hearing.talk.topicSentence > (group.sentences.at(-1) ?? -1) ? hearing.talk.topic : null);
-  return thing !== null && !thing.some((word) => words.has(stemOf(word)));
+  const thing = hearing.thing ?? (hearing.talk.topicSentence > (group.sentences.at(-1) ?? -1) ? hearing.talk.topic : null);
+  return thing !== null && !isOfThing(group, thing);
 }
 
 export function setTotal(hearing: Hearing, groups: readonly Group[], value: number, from: number, to: number): void {

@@ -1,16 +1,17 @@
+import { aim, aimed, fastenersOf, focusOn } from './aim.ts';
 import { isToolTalk, weighs } from './chatter.ts';
 import { amend, correct, forget } from './corrections.ts';
+import { hearFasteners } from './fasteners.ts';
 import { countOf, lastTold, type Group, type SaidSize } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import { widened } from './lots.ts';
-import { hearMention } from './names.ts';
-import { roleOfNumber } from './number-roles.ts';
+import { isWidth, roleOfNumber, type Known } from './number-roles.ts';
+import { placedAt } from './placed-values.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { tell } from './talk.ts';
-import { tellMeasured, torqueFrom, tellSize, tellTorque } from './tell-values.ts';
-import { placedAt, target, implied, namedBy } from './things.ts';
+import { tellMeasured, tellSize, tellTorque, torqueFrom } from './tell-values.ts';
+import { hearThing, thingOf } from './things.ts';
 import { setTotal } from './totals.ts';
-import { stemOf } from './word-classes.ts';
 
 /** "not 45", "isn't 45": only what comes at once. */
 export function negates(hearing: Hearing, to: number, index: number): boolean {
@@ -18,245 +19,270 @@ export function negates(hearing: Hearing, to: number, index: number): boolean {
   return next?.kind === 'quantity' && next.from - to <= 2;
 }
 
+/** Hears a value: whose it is, and what it tells of them. */
 export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: number): void {
   const negated = hearing.negated;
   hearing.negated = false;
-  // "I use a 7/8 to back up the fitting"
-  if (
-    quantity.kind === 'width' &&
-    hearing.word(quantity.to) === 'to' &&
-    /^(?:hold|back|keep|steady|counter)$/.test(hearing.word(quantity.to + 1))
-  ) {
-    const next = hearing.items[index + 1];
-    if (next?.kind === 'mention' && next.from - quantity.to <= 4) hearing.skip(next);
+  if (isAside(hearing, quantity, index)) return;
+  const following = hearing.items[index + 1];
+  if (quantity.kind === 'number' && following?.kind === 'component' && following.from === quantity.to && following.count === quantity.value)
     return;
-  }
-  // "11 would snap it", "a nine-sixteenths will fit the older ones"
-  if (/^(?:would|will|might|could|may)$/.test(hearing.word(quantity.to)) && hearing.open(quantity.to - 1)) return;
   if (negated) {
     forget(hearing, quantity);
     return;
   }
-  const holding = hearing.holding && (quantity.kind === 'width' || quantity.kind === 'number' || quantity.kind === 'serration');
-  if (holding) {
+  if (hearing.holding && /^(?:width|number|serration)$/.test(quantity.kind)) {
     hearing.holding = false;
+    hearing.heldUntil = quantity.to + 2;
     return;
   }
   if (hearing.talk.recall !== null && amend(hearing, quantity)) return;
   if (hearing.correcting && correct(hearing, quantity)) return;
-  const targets = forwardTarget(hearing, quantity, index);
-  if (targets === null && waitsForName(hearing, quantity, index)) return;
+  // "two long and one short, all thirteens"
+  if (hearing.word(quantity.from - 1) === 'all' && hearing.freshAt >= 0 && hearing.talk.focus[0]?.whole != null)
+    hearing.talk.focus = widened(hearing, null);
+  const forward = forwardTarget(hearing, quantity, index);
+  if (forward === null && waitsForName(hearing, quantity, index)) return;
   if (quantity.kind === 'number') {
-    hearNumber(hearing, quantity, index, targets);
+    hearNumber(hearing, quantity, index, forward);
     return;
-  }
-  if (quantity.kind === 'torque') {
-    if (isToolTalk(hearing.sentence, quantity)) return;
-    if (quantity.unit === null && weighs(hearing.sentence, quantity)) return;
   }
   if (
-    !/^(?:torque|width|square|serration|cross-head|thread|angle)$/.test(quantity.kind) &&
-    !(quantity.kind === 'length' && quantity.of === 'extension')
+    quantity.kind === 'torque' &&
+    (isToolTalk(hearing.sentence, quantity) || (quantity.unit === null && weighs(hearing.sentence, quantity)))
   )
     return;
-  if (quantity.kind === 'angle' && !quantity.further) return;
-  if ((quantity.kind === 'width' || quantity.kind === 'serration') && targets === null && isAtMate(hearing, quantity)) return;
-  const groups =
-    targets ??
-    (quantity.kind === 'torque' ? placedAt(hearing, quantity, index) : null) ??
-    target(hearing, { from: quantity.from, to: quantity.to }, index);
-  if (groups.length === 0) {
-    if (quantity.kind === 'torque')
-      hearing.talk.doubts.push({
-        kind: 'unassigned',
-        group: null,
-        field: 'torque',
-        evidence: hearing.evidence(quantity.from, quantity.to, 0.4),
-        said: hearing.evidence(quantity.from, quantity.to, 0).words,
-        torque: torqueFrom(hearing, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus),
-      });
-    return;
-  }
-  tellMeasured(hearing, groups, quantity);
+  if (!/^(?:torque|width|square|serration|cross-head|thread|angle|length)$/.test(quantity.kind)) return;
+  if (quantity.kind === 'length' && quantity.of !== 'extension') return;
+  if (quantity.kind === 'angle' && !(quantity.further && isTightening(hearing, quantity))) return;
+  if ((quantity.kind === 'width' || quantity.kind === 'serration') && forward === null && isAtMate(hearing, quantity)) return;
+  const field = quantity.kind === 'torque' ? 'torque' : quantity.kind === 'width' || quantity.kind === 'serration' ? 'size' : 'drive';
+  const placed = forward === null && quantity.kind === 'torque' ? placedAt(hearing, quantity, index) : null;
+  const groups = forward ?? placed ?? (field === 'drive' ? hearing.talk.focus : aim(hearing, quantity.from, field));
+  if (groups.length > 0) tellMeasured(hearing, groups, quantity);
+  else if (quantity.kind === 'torque')
+    hearing.talk.doubts.push({
+      kind: 'unassigned',
+      group: null,
+      field: 'torque',
+      evidence: hearing.evidence(quantity.from, quantity.to, 0.4),
+      said: hearing.words(quantity.from, quantity.to),
+      torque: torqueFrom(hearing, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus),
+    });
 }
+
+/** "I use a 7/8 to back up the fitting", "11 would snap it", "a nine-sixteenths will fit the older ones". */
+function isAside(hearing: Hearing, quantity: QuantitySpan, index: number): boolean {
+  const backs =
+    quantity.kind === 'width' &&
+    hearing.word(quantity.to) === 'to' &&
+    /^(?:hold|back|keep|steady|counter)$/.test(hearing.word(quantity.to + 1));
+  if (backs) {
+    const next = hearing.items[index + 1];
+    if (next?.kind === 'mention' && next.from - quantity.to <= 4) hearing.skip(next);
+    return true;
+  }
+  return /^(?:would|will|might|could|may)$/.test(hearing.word(quantity.to)) && hearing.open(quantity.to - 1);
+}
+
+/** "turn it over two full turns" turns an engine, not a fastener that has its torque. */
+const isTightening = (hearing: Hearing, { from }: QuantitySpan) =>
+  !/\b(?:over|by hand|wheel|engine|crank|steering|lock to lock)\b/.test(hearing.words(from - 6, from));
 
 /** "18 on the nut": where the group is a bolt, the nut's size is not its own. */
 function isAtMate(hearing: Hearing, quantity: QuantitySpan): boolean {
-  const after = [hearing.word(quantity.to), hearing.word(quantity.to + 1), hearing.word(quantity.to + 2)];
-  const said = after[0] === 'on' && after[1] === 'the' ? (after[2] ?? '') : '';
   const [focus] = hearing.talk.focus;
-  if (focus === undefined) return false;
-  const component = hearing.components.at(-1);
-  if (component !== undefined && component.from > hearing.freshAt && !component.inPlace) return false;
-  if (/^(?:nuts?|bolts?)$/.test(said)) {
-    const head = said.replace(/s$/, '');
-    const atMate = focus.head !== null && focus.head !== head && (focus.head === 'bolt' || focus.head === 'nut');
-    const size: SaidSize | null =
-      quantity.kind === 'width'
-        ? { text: quantity.written, unit: quantity.unit }
-        : quantity.kind === 'number'
-          ? { text: String(quantity.value), unit: 'mm' }
-          : null;
-    if (atMate && size !== null)
-      focus.mateSizes.push({ value: size, build: hearing.builds[0] ?? null, evidence: hearing.evidence(quantity.from, quantity.to, 0.85) });
-    return atMate;
-  }
-  return hearing.onMate && lastTold(focus, 'size') !== null;
+  if (focus === undefined || (hearing.thing !== null && hearing.thingAt > hearing.freshAt)) return false;
+  const said = /^on the (nut|bolt)s?\b/.exec(hearing.words(quantity.to, quantity.to + 3))?.[1];
+  const size: SaidSize | null =
+    quantity.kind === 'width'
+      ? { text: quantity.written, unit: quantity.unit }
+      : quantity.kind === 'number'
+        ? { text: String(quantity.value), unit: 'mm' }
+        : null;
+  const atMate =
+    said !== undefined
+      ? focus.head !== said && /^(?:bolt|nut)$/.test(focus.head ?? '')
+      : hearing.onMate && lastTold(focus, 'size') !== null;
+  if (atMate && size !== null)
+    focus.mateSizes.push({ value: size, build: hearing.builds[0] ?? null, evidence: hearing.evidence(quantity.from, quantity.to, 0.85) });
+  return atMate;
 }
 
-/** "grab a 17 socket and tighten the bracket bolts": the value is told before the name. */
+/** "grab a 17 socket and tighten the bracket bolts": the tool is told before the name. */
 function waitsForName(hearing: Hearing, quantity: QuantitySpan, index: number): boolean {
-  if (hearing.freshAt >= 0 || !/^(?:width|serration|torque)$/.test(quantity.kind)) return false;
+  if (hearing.freshAt >= 0 || hearing.thing !== null || !/^(?:width|serration|torque)$/.test(quantity.kind)) return false;
   const later = hearing.items
     .slice(index + 1)
-    .find(
-      (item) =>
-        item.kind === 'mention' ||
-        item.kind === 'component' ||
-        item.kind === 'quantity' ||
-        item.kind === 'all' ||
-        (item.kind === 'pronoun' && /^(?:they|those|these|them|it)$/.test(item.word)),
-    );
-  const named = later?.kind === 'mention' ? later : null;
-  if (named === null || (named.mention.head === null && named.mention.names.length === 0)) return false;
+    .find(({ kind }) => kind === 'mention' || kind === 'component' || kind === 'quantity' || kind === 'all' || kind === 'pronoun');
+  if (hearing.items.slice(0, index).some(({ kind }) => kind === 'pronoun' || kind === 'all')) return false;
+  if (later?.kind !== 'mention' || (later.mention.head === null && later.mention.names.length === 0)) return false;
   if (quantity.kind === 'torque') {
-    if (hearing.talk.focus.length > 0 || hearing.components.some(({ inPlace }) => !inPlace)) return false;
+    if (hearing.talk.focus.length > 0 && hearing.sentence.index - hearing.talk.focusSentence <= 1) return false;
   } else {
-    const before = hearing.sentence.tokens
-      .slice(Math.max(0, quantity.from - 4), quantity.from)
-      .map(({ bare }) => bare)
-      .join(' ');
     const tool = /^(?:sockets?|wrench|spanner|key|bit|deep|impact|allen|hex|swivel)$/.test(hearing.word(quantity.to));
-    if (!tool || !/\b(?:with|using|use|grab|take|get|need|want|your|my|a)\b/.test(before)) return false;
-    if (hearing.components.some(({ inPlace, to }) => !inPlace && to <= quantity.from)) return false;
+    if (!tool || !/\b(?:with|using|use|grab|take|get|need|want|your|my|a)\b/.test(hearing.words(quantity.from - 4, quantity.from)))
+      return false;
   }
   hearing.pending.push(quantity);
   return true;
 }
 
-/** "47 on the front bolts": what is named right after the value. */
+/** "47 on the front bolts", "ten on the pickup pipe", "27 on both of those": what is named right after the value. */
 function forwardTarget(hearing: Hearing, quantity: QuantitySpan, index: number): readonly Group[] | null {
+  if (!/^(?:torque|number|width|serration)$/.test(quantity.kind)) return null;
+  const item = hearing.items[index];
   const next = hearing.items[index + 1];
-  const end = hearing.items[index]?.to ?? quantity.to;
-  // "27 foot-pounds on both of those"
-  const thing = hearing.components.findLast(({ inPlace }) => !inPlace);
-  if (
-    next?.kind === 'all' &&
-    (thing === undefined || thing.from < hearing.freshAt) &&
-    /^(?:on|for)$/.test(hearing.word(end)) &&
-    next.from === end + 1 &&
-    quantity.kind !== 'number'
-  ) {
-    hearing.talk.focus = widened(hearing, hearing.countBefore(next.from, next.to));
+  const end = item?.to ?? quantity.to;
+  if (next === undefined || !/^(?:on|for)$/.test(hearing.word(end)) || !hearing.open(end - 1) || hearing.skipped.has(next)) return null;
+  const named = next.kind === 'component' ? next.from : next.from;
+  if (named > end + 1 && !(named === end + 2 && /^(?:the|your|all|both|those|these)$/.test(hearing.word(end + 1)))) return null;
+  if (next.kind === 'all' && quantity.kind !== 'number') {
+    if (hearing.thing !== null && hearing.thingAt > hearing.freshAt) return null;
+    hearing.talk.focus = widened(hearing, hearing.countAt(next.from, next.to));
     hearing.skip(next);
     return hearing.talk.focus;
   }
-  if (next?.kind !== 'mention' || !/^(?:on|for)$/.test(hearing.word(end)) || next.from !== end + 1 || !hearing.open(end - 1)) return null;
+  if (next.kind === 'component') return forwardThing(hearing, next, quantity);
+  if (next.kind !== 'mention') return null;
+  const { mention } = next;
+  const bareMate =
+    /^(?:nut|bolt)$/.test(mention.head ?? '') && mention.names.length === 0 && mention.article === 'definite' && mention.count === null;
   if (
-    /^(?:nut|bolt)$/.test(next.mention.head ?? '') &&
-    next.mention.names.length === 0 &&
-    next.mention.article === 'definite' &&
-    hearing.talk.focus.length > 0
+    bareMate &&
+    hearing.talk.focus.some(({ head, mate }) => head === mention.head || mate === mention.head || (head !== null && !mention.plural))
   ) {
     if (quantity.kind === 'width' || quantity.kind === 'number') hearing.skip(next);
     return null;
   }
   // "an inch and an eighth head on a three-quarter bolt": the bolt's own width is no socket's.
-  if (quantity.kind === 'width' && end > quantity.to && next.mention.article === 'indefinite' && hearing.talk.focus.length > 0) {
+  if (quantity.kind === 'width' && end > quantity.to && mention.article === 'indefinite' && hearing.talk.focus.length > 0) {
     hearing.skip(next);
     return null;
   }
-  if (hearing.skipped.has(next)) return null;
-  const role = quantity.kind === 'number' || quantity.kind === 'torque' || quantity.kind === 'width' || quantity.kind === 'serration';
-  if (!role) return null;
-  hearMention(hearing, next.mention, index + 1, true);
+  const groups = hearFasteners(hearing, mention, index + 1, true);
   hearing.skip(next);
-  return hearing.talk.focus;
+  return groups.length === 0 ? null : groups;
+}
+
+/** Only where nothing named before it can be meant: "it's a 13 on the bracket" says where. */
+function forwardThing(hearing: Hearing, component: Parameters<typeof hearThing>[1], quantity: QuantitySpan): readonly Group[] | null {
+  if (quantity.kind !== 'torque' && quantity.kind !== 'number') return null;
+  if (component.isUsedUp || hearing.freshAt >= 0 || (hearing.thing !== null && hearing.thingAt >= 0)) return null;
+  const opening = /^(?:(?:and|so|then|it|'s|that|is|you|want|need|just|only|about|now|okay|get|put|i|torque|tighten|'ll|a) )*$/.test(
+    `${hearing.words(0, quantity.from)} `.trimStart(),
+  );
+  if (!opening) return null;
+  const { talk, sentence } = hearing;
+  const thing = thingOf(talk, component, sentence.index);
+  hearing.thing = thing;
+  hearing.thingItem = component;
+  hearing.thingAt = component.from;
+  talk.topic = thing;
+  talk.topicAt = hearing.now(component.from);
+  talk.topicSentence = sentence.index;
+  talk.topicLeads = true;
+  const next = hearing.items.find((item) => item === component);
+  if (next !== undefined) hearing.skip(next);
+  return focusOn(hearing, fastenersOf(hearing, thing, 'torque'));
 }
 
 function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' }, index: number, forward: readonly Group[] | null): void {
   if (isToolTalk(hearing.sentence, quantity)) return;
-  const before = hearing.items[index - 1];
-  const groups = forward ?? hearing.talk.focus;
-  const focus = groups.at(-1);
-  const follows =
-    before !== undefined &&
-    before.to >= quantity.from - 1 &&
-    (before.kind === 'mention' ||
-      before.kind === 'quantity' ||
-      before.kind === 'component' ||
-      before.kind === 'all' ||
-      before.kind === 'pronoun' ||
-      before.kind === 'build');
-  const component = hearing.components.at(-1);
-  const elsewhere =
-    forward === null &&
-    component !== undefined &&
-    component.from > hearing.freshAt &&
-    !component.inPlace &&
-    follows &&
-    before.kind === 'component';
-  const subject = elsewhere ? namedBy(hearing, component) : focus;
-  const known = {
-    size: subject !== undefined && lastTold(subject, 'size', hearing.builds[0] ?? null) !== null,
-    scoped: hearing.builds.length > 0,
-    sizeHere: subject !== undefined && subject.told.size.some(({ build }) => build === (hearing.builds[0] ?? null)),
-    lastWasTorque: hearing.talk.tells.at(-1)?.field === 'torque' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
-    torque: subject !== undefined && lastTold(subject, 'torque', hearing.builds[0] ?? null) !== null,
-    count: subject === undefined ? null : countOf(subject),
-    per: subject?.perUnknown?.count ?? null,
-    follows,
-    sizeFollows:
-      hearing.items
-        .slice(index + 1)
-        .find((item) => item.kind === 'mention' || (item.kind === 'quantity' && /^(?:width|serration)$/.test(item.quantity.kind)))?.kind ===
-      'quantity',
-    sizeNext: hearing.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
-    named: before?.kind === 'mention' && before.to === quantity.from - 1,
-  };
-  const role = roleOfNumber(hearing.sentence, quantity, known);
+  const groups = forward ?? aimed(hearing, quantity.from);
+  const role = roleOfNumber(hearing.sentence, quantity, knownOf(hearing, quantity, index, groups, forward !== null));
+  if (role === null) return;
   if (role === 'size') {
     if (forward === null && isAtMate(hearing, quantity)) return;
-    const targets = forward ?? target(hearing, quantity, index);
-    tellSize(hearing, targets, { text: String(quantity.value), unit: 'mm' }, quantity, 0.75);
-  } else if (role === 'torque') {
-    const targets = forward ?? placedAt(hearing, quantity, index) ?? target(hearing, quantity, index);
-    if (targets.length > 0) tellTorque(hearing, targets, quantity.value, quantity.high, null, quantity, null);
-  } else if (role === 'total' && focus !== undefined) setTotal(hearing, hearing.talk.focus, quantity.value, quantity.from, quantity.to);
-  else if (role === 'count') hearCount(hearing, quantity, index);
-  else if (elsewhere && Number.isInteger(quantity.value) && quantity.value <= 12) {
-    // "o2 sensors, two", "skid plate: six."
-    if (/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? ''))
-      return;
-    hearing.talk.counts.set(stemOf(before.words.at(-1) ?? ''), quantity.value);
-    const [group] = implied(hearing, before);
-    if (group !== undefined && countOf(group) === null)
-      tell(hearing.talk, [group], 'count', quantity.value, [], hearing.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
-  }
-}
-
-/** "there's eleven of those". */
-function hearCount(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' }, index: number): void {
-  const component = hearing.components.findLast(({ to }) => to <= quantity.from);
-  if (component !== undefined && component.from > hearing.freshAt && !component.inPlace) {
-    hearing.talk.counts.set(stemOf(component.words.at(-1) ?? ''), quantity.value);
-    const before = hearing.items[index - 1];
-    if (
-      before?.kind === 'component' &&
-      before.to === quantity.from &&
-      hearing.word(quantity.to) !== 'places' &&
-      !/^(?:number|part|step|stage|rule|page|type|build|model|figure|video|speed|section|gear|line)$/.test(before.words.at(-1) ?? '')
-    ) {
-      const [group] = implied(hearing, before);
-      if (group !== undefined && countOf(group) === null)
-        tell(hearing.talk, [group], 'count', quantity.value, [], hearing.evidence(quantity.from, quantity.to, 0.75), { to: quantity.to });
-    }
+    tellSize(hearing, forward ?? aim(hearing, quantity.from, 'size'), { text: String(quantity.value), unit: 'mm' }, quantity, 0.75);
     return;
   }
-  const [focus] = target(hearing, quantity, index);
-  if (focus === undefined || !Number.isInteger(quantity.value)) return;
-  if (countOf(focus) !== null && (hearing.builds.length === 0 || focus.told.count.some(({ build }) => build === hearing.builds[0]))) return;
-  tell(hearing.talk, [focus], 'count', quantity.value, hearing.builds, hearing.evidence(quantity.from, quantity.to, 0.85), {
-    to: quantity.to,
-  });
+  if (
+    role === 'torque' &&
+    forward === null &&
+    hearing.onMate &&
+    index > 0 &&
+    hearing.items[index - 1]?.kind === 'mention' &&
+    isWidth(quantity.value) &&
+    isAtMate(hearing, quantity)
+  )
+    return;
+  // "Fifteen. Yes, fifteen on the M.": the size said again.
+  const again = groups?.some((group) => group.told.size.some(({ value }) => Number(value.text) === quantity.value)) === true;
+  if (role === 'torque' && again && forward === null && hearing.sentence.tokens.length <= 6 && isWidth(quantity.value)) return;
+  if (role === 'torque') {
+    const targets = forward ?? placedAt(hearing, quantity, index) ?? aim(hearing, quantity.from, 'torque');
+    if (targets.length > 0) tellTorque(hearing, targets, quantity.value, quantity.high, null, quantity, null);
+    return;
+  }
+  const targets = aim(hearing, quantity.from, 'count');
+  const [first] = targets;
+  if (first === undefined || !Number.isInteger(quantity.value)) return;
+  if (role === 'total') setTotal(hearing, targets, quantity.value, quantity.from, quantity.to);
+  else if (countOf(first) === null || (hearing.builds.length > 0 && !first.told.count.some(({ build }) => build === hearing.builds[0])))
+    tell(hearing.talk, [first], 'count', quantity.value, hearing.builds, hearing.evidence(quantity.from, quantity.to, 0.8), {
+      to: quantity.to,
+    });
+}
+
+/** What decides what a bare number is, beside the words around it. */
+function knownOf(
+  hearing: Hearing,
+  quantity: QuantitySpan & { kind: 'number' },
+  index: number,
+  groups: readonly Group[] | null,
+  forward: boolean,
+): Known {
+  const subject = groups?.at(-1);
+  const build = hearing.builds[0] ?? null;
+  const before = hearing.items[index - 1];
+  const later = hearing.items.slice(index + (forward ? 2 : 1));
+  const nextName = later.findIndex(
+    (item) => item.kind === 'component' || (item.kind === 'mention' && (item.mention.head !== null || item.mention.names.length > 0)),
+  );
+  const here = nextName < 0 ? later : later.slice(0, nextName);
+  const isValue = (item: (typeof later)[number]) =>
+    item.kind === 'quantity' && /^(?:number|width|serration|torque)$/.test(item.quantity.kind);
+  const isSize = (item: (typeof later)[number]) => item.kind === 'quantity' && /^(?:width|serration)$/.test(item.quantity.kind);
+  const fragment = hearing.sentence.tokens.length <= 4;
+  return {
+    size: subject !== undefined && lastTold(subject, 'size', build) !== null,
+    torque: subject !== undefined && lastTold(subject, 'torque', build) !== null,
+    scoped: hearing.builds.length > 0,
+    torqueElsewhere:
+      subject !== undefined &&
+      build !== null &&
+      subject.told.torque.some((told) => told.build !== null && told.build !== build) &&
+      !subject.told.torque.some((told) => told.build === build),
+    sizeElsewhere:
+      subject !== undefined &&
+      build !== null &&
+      subject.told.size.some((told) => told.build !== null && told.build !== build) &&
+      !subject.told.size.some((told) => told.build === build),
+    sizeHere: subject !== undefined && subject.told.size.some((told) => told.build === build),
+    lastWasTorque: hearing.talk.tells.at(-1)?.field === 'torque' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
+    count: subject === undefined ? (groups === null ? ((hearing.thing ?? hearing.talk.topic)?.count ?? null) : null) : countOf(subject),
+    per: subject?.perUnknown?.count ?? null,
+    follows:
+      before !== undefined && before.to >= quantity.from - 1 && /^(?:mention|quantity|component|all|pronoun|build|same)$/.test(before.kind),
+    sizeFollows: here.some(isSize),
+    sizeNext: hearing.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
+    named: before?.kind === 'mention' && before.to === quantity.from - 1,
+    fresh:
+      groups === null ||
+      (subject !== undefined &&
+        countOf(subject) === null &&
+        subject.perUnknown === null &&
+        subject.told.size.length + subject.told.torque.length === 0),
+    more: here.filter(isValue).length + (fragment ? numbersIn(hearing) : 0),
+    forward,
+  };
+}
+
+/** How many numbers the next sentences of a list begin with: "Two. Nineteen. One hundred and ten." */
+function numbersIn(hearing: Hearing): number {
+  const { following } = hearing;
+  if (following === null || following.tokens.length > 8) return 0;
+  const first = following.quantities[0];
+  return first !== undefined && first.from === 0 && /^(?:number|width|serration|torque)$/.test(first.kind) ? 2 : 0;
 }

@@ -128,6 +128,7 @@ export const toolWords = set(
 
 const stemmed: Readonly<Record<string, string>> = tableOf<string>({
   back: 'rear',
+  feet: 'foot',
   backs: 'rear',
   centre: 'center',
   centres: 'center',

@@ -1,0 +1,270 @@
+import { sameBuild, tellCount } from './counting.ts';
+import { countOf, type Group } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+import type { Item } from './items.ts';
+import type { Mention } from './mention.ts';
+import type { Named } from './kinship.ts';
+import { nameFasteners } from './naming.ts';
+import { noteSentence, tell } from './talk.ts';
+import { tellMeasured, tellSize, tellTo } from './tell-values.ts';
+import { thingOf } from './things.ts';
+import { isTotal } from './totals.ts';
+import { stemOf, tellingApart } from './word-classes.ts';
+
+/** Hears that fasteners are named; `forward` where a value was told just before and waits for them. */
+export function hearFasteners(hearing: Hearing, mention: Mention, index: number, forward = false): readonly Group[] {
+  const before = hearing.items[index - 1];
+  const previous = mention.from > 0 && hearing.open(mention.from - 1) ? hearing.word(mention.from - 1) : '';
+  if (isInPassing(hearing, mention, previous, forward)) return [];
+  if (mention.article === 'each' && ownsOthers(hearing, mention)) return [];
+  if (isTotal(hearing, mention)) return hearing.talk.focus;
+  if (addsOtherSide(hearing, mention) || correctsCount(hearing, mention)) return hearing.talk.focus;
+  if (describesFocus(hearing, mention, previous, before)) return hearing.talk.focus;
+  if (standsForThing(hearing, mention, index)) return [];
+  const focusBefore = hearing.talk.focus;
+  const follows = joinsFocus(hearing, mention, before);
+  const named = nameFasteners(hearing, mention);
+  const [only] = named.groups;
+  if (only === undefined) return [];
+  hearing.onMate = named.mate;
+  hearing.freshAt = mention.from;
+  hearing.talk.focusAt = hearing.now(mention.from);
+  hearing.talk.focusSentence = hearing.sentence.index;
+  if (named.mate) {
+    if (mention.each !== null && sameBuild(countOf(only), mention.count) && !only.bothSides)
+      tellCount(hearing, only, { ...mention, count: countOf(only) ?? 1 }, true);
+    if (/^(?:torque|torqued|tighten|tightened|turn|turning|spin|on)$/.test(hearing.words(mention.from - 1, mention.from)))
+      only.turnsMate = true;
+    tellInside(hearing, mention, named);
+    return named.groups;
+  }
+  const joined = follows && !named.groups.some((group) => focusBefore.includes(group));
+  hearing.talk.focus = joined ? [...focusBefore, ...named.groups] : [...named.groups];
+  for (const group of named.groups) {
+    if (mention.plural && named.groups.length === 1) group.saidPlural = true;
+    else if (mention.head !== null) group.saidSingular = true;
+    if (mention.article !== 'indefinite' || mention.names.length > 0) group.saidVaguely = false;
+    group.listed = named.isNew && isShopping(hearing, mention);
+  }
+  tellInside(hearing, mention, named);
+  tellNamed(hearing, mention, named.groups);
+  movesLastTorque(hearing, mention, named.groups);
+  for (const quantity of hearing.pending.splice(0)) {
+    const open = named.groups.filter((group) => quantity.kind === 'torque' || group.told.size.length === 0);
+    if (open.length > 0) tellMeasured(hearing, open, quantity);
+  }
+  if (named.isNew) placeBefore(hearing, mention, named.groups);
+  if (named.isNew && hearing.builds.length === 1) for (const group of named.groups) group.only = hearing.builds[0] ?? null;
+  return named.groups;
+}
+
+/** "I broke two bolts", "goes under the front one", "there's a bracket on one of the top ones": named to say where or what happened. */
+function isInPassing(hearing: Hearing, mention: Mention, previous: string, forward: boolean): boolean {
+  if (hearing.doubled && mention.another) return true;
+  if (/^(?:broke|snapped|stripped|lost|sheared|rounded|ruined|snap|strip|drop|dropped)$/.test(previous)) return true;
+  const indefinite = /^(?:a|an|any|another)$/.test(hearing.word(mention.from)) && mention.count === 1 && mention.names.length === 0;
+  if (
+    indefinite &&
+    /^(?:if|when|whenever|until)\b/.test(hearing.words(0, mention.from)) &&
+    !/\b(?:got|has|have|there 's)\b/.test(hearing.words(0, mention.from))
+  )
+    return true;
+  if (mention.head !== null || forward) return false;
+  // "the first time round 100, the final is 300": a pass, not a fastener
+  if (
+    mention.names.length > 0 &&
+    mention.place.length === 0 &&
+    !mention.plural &&
+    mention.names.every((name) => /^(?:final|first|second|third|last)$/.test(name))
+  )
+    return true;
+  if (mention.needsLot && /^(?:in|at|for|after)$/.test(previous)) return true;
+  if (/^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous)) return true;
+  if (mention.share === 'some' && /^(?:on|with|of)$/.test(previous)) return true;
+  const vague = mention.article === 'indefinite' && mention.bySize === null && mention.byText === null;
+  return vague && mention.names.every((name) => /^(?:long|good|bad|hard|easy|big|little|first|last)$/.test(name)) && hearing.freshAt < 0;
+}
+
+/** "every U-bolt has two nuts": what is counted next is there for each of these. */
+function ownsOthers(hearing: Hearing, mention: Mention): boolean {
+  const words = mention.names.map(stemOf);
+  const owner = hearing.talk.groups.findLast((group) => group.head === mention.head && words.every((word) => group.own.has(word)));
+  if (owner === undefined || !/^(?:has|have|'s|gets|takes|needs|comes|got)$/.test(hearing.word(mention.end))) return false;
+  if (!hearing.items.some((item) => item.kind === 'mention' && item.from > mention.from)) return false;
+  hearing.times = { by: countOf(owner), of: mention.names.at(-1) ?? '' };
+  owner.carriesOthers = true;
+  return true;
+}
+
+/** "two bolts on this side, two on the other side": as many again. */
+function addsOtherSide(hearing: Hearing, mention: Mention): boolean {
+  const [focus] = hearing.talk.focus;
+  const place = mention.place.join(' ');
+  const names = mention.names.join(' ');
+  const other = /^(?:other|opposite) side$/.test(place) && (names === '' || names === 'same');
+  if (!other || focus === undefined || mention.count === null || hearing.sentence.index - hearing.talk.focusSentence > 1) return false;
+  if (mention.head !== null && mention.head !== focus.head) return false;
+  const all = countOf(focus);
+  if (all === null || focus.bothSides) return false;
+  tell(hearing.talk, [focus], 'count', all + mention.count, [], hearing.evidence(mention.from, mention.end, 0.85), {
+    replace: true,
+    to: mention.end,
+  });
+  focus.bothSides = true;
+  hearing.freshAt = mention.from;
+  noteSentence(focus, hearing.sentence);
+  for (const quantity of mention.inside) tellMeasured(hearing, [focus], quantity);
+  return true;
+}
+
+/** "three bolts, no, four bolts", "six bolts, no, I tell a lie, it's five bolts each": the number is put right. */
+function correctsCount(hearing: Hearing, mention: Mention): boolean {
+  const [focus] = hearing.talk.focus;
+  if (!hearing.correcting || hearing.freshAt < 0 || focus === undefined || mention.count === null) return false;
+  if (mention.names.some((name) => !focus.own.has(stemOf(name)))) return false;
+  if (mention.head !== null && mention.head !== focus.head) return false;
+  hearing.correcting = false;
+  focus.told.count.length = 0;
+  focus.perUnknown = null;
+  tellCount(hearing, focus, mention, false);
+  hearing.freshAt = mention.from;
+  return true;
+}
+
+/** "the four on top are the long ones", "those are two M10 bolts": says more of what is in focus, names nothing new. */
+function describesFocus(hearing: Hearing, mention: Mention, previous: string, before: Item | undefined): boolean {
+  const { talk } = hearing;
+  if (!/^(?:is|are|'s|'re|was|were|being)$/.test(previous) || before === undefined || before.to < mention.from - 2) return false;
+  const [focus] = talk.focus;
+  if (focus === undefined || hearing.sentence.index - talk.focusSentence > 1) return false;
+  const thingBetween = hearing.thing !== null && hearing.thingAt > hearing.freshAt;
+  if (before.kind === 'pronoun') {
+    if (thingBetween || before.word === 'there') return false;
+    if (hearing.freshAt < 0 && talk.topicAt > talk.focusAt) return false;
+    if (
+      /^(?:that|this|it)$/.test(before.word) &&
+      mention.head !== null &&
+      (focus.head !== mention.head || !sameBuild(countOf(focus), mention.count))
+    )
+      return false;
+  } else if (!(before.kind === 'mention' || before.kind === 'all') || hearing.freshAt < 0 || thingBetween) return false;
+  if (mention.head !== null && mention.head !== focus.head) return false;
+  if (mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus) && mention.head !== null) return false;
+  if (mention.head === null && mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus)) return false;
+  for (const group of talk.focus) {
+    for (const name of mention.names) {
+      if (group.own.has(stemOf(name))) continue;
+      group.own.add(stemOf(name));
+      group.names.push(name);
+    }
+    noteSentence(group, hearing.sentence);
+  }
+  hearing.freshAt = mention.from;
+  tellInside(hearing, mention, { groups: talk.focus, isNew: false, mate: false });
+  return true;
+}
+
+/** "engine mounts: the left one is three bolts": the one is a mount. */
+function standsForThing(hearing: Hearing, mention: Mention, index: number): boolean {
+  const next = hearing.items[index + 1];
+  if (mention.head !== null || mention.plural || next?.kind !== 'mention' || next.mention.head === null || next.mention.count === null)
+    return false;
+  const between = hearing.sentence.tokens.slice(mention.end, next.from).map(({ bare }) => bare);
+  if (between.length === 0 || !between.every((word) => /^(?:is|has|have|'s|got|takes|uses|gets|just|also|held|by|on)$/.test(word)))
+    return false;
+  const base = hearing.thing ?? hearing.talk.topic;
+  const words = [...mention.names, ...(base?.words.filter((word) => !tellingApart.has(word)) ?? []), ...mention.place];
+  if (words.length === 0) return false;
+  hearing.thing = thingOf(hearing.talk, { words, count: null }, hearing.sentence.index);
+  hearing.thingAt = mention.from;
+  hearing.thingItem = null;
+  hearing.talk.topic = hearing.thing;
+  hearing.talk.topicAt = hearing.now(mention.from);
+  return true;
+}
+
+/** The mention follows another directly: "the bolts and the nuts are both 17". */
+function joinsFocus(hearing: Hearing, mention: Mention, before: Item | undefined): boolean {
+  if (before?.kind !== 'mention' || hearing.freshAt < 0 || hearing.freshAt !== before.from) return false;
+  const gap = hearing.sentence.tokens.slice(before.to, mention.from).map(({ bare }) => bare);
+  return gap.length > 0 && gap.every((word) => /^(?:and|the|a)$/.test(word)) && gap.includes('and');
+}
+
+/** "you need eight new driveshaft bolts": what to have at hand. */
+function isShopping(hearing: Hearing, mention: Mention): boolean {
+  const { sentence } = hearing;
+  if (/^(?:just )?to hold (?:it|them|that|things|everything)\b/.test(hearing.words(mention.end, mention.end + 5))) return true;
+  return (
+    /\b(?:you(?: 'll| will)? need|get the|get your|order|buy|have ready|kit|you 'll want|pick up)\b/.test(hearing.words(0, mention.from)) &&
+    !sentence.quantities.some(({ kind }) => /^(?:torque|width|serration)$/.test(kind))
+  );
+}
+
+/** "at the front there's a horizontal bolt", "inner end: a nut", "both ends, castle nuts": the place may come first. */
+function placeBefore(hearing: Hearing, mention: Mention, groups: readonly Group[]): void {
+  const [only] = groups;
+  if (
+    /\bboth (?:ends|sides)$/.test(hearing.words(0, mention.from)) &&
+    only !== undefined &&
+    mention.count === null &&
+    countOf(only) === null
+  )
+    tell(hearing.talk, [only], 'count', 2, [], hearing.evidence(Math.max(0, mention.from - 2), mention.end, 0.85));
+  const words = hearing.words(mention.from - 8, mention.from);
+  const headed = /(?:^|[a-z] )?\b(?:the |then |on |at )?(\w+)(?: (?:end|side|one))?$/.exec(
+    hearing.words(mention.from - 3, mention.from),
+  )?.[1];
+  const closed = /[:,]/.test(hearing.sentence.tokens[mention.from - 1]?.mark ?? '');
+  const place =
+    headed !== undefined && closed && tellingApart.has(headed) && !/^(?:side|end|one)$/.test(headed)
+      ? headed
+      : /\b(?:at|on|in|down|up) the (front|rear|back|top|bottom|sides?|left|right|middle|inside|outside|center|centre)(?: of (?:the )?\w+)? ?(?:there 's|there is|there are|you 've got|you got|you have|it 's|is|are|we 've got)?(?: also| only| just)?$/.exec(
+          words,
+        )?.[1];
+  if (place === undefined) return;
+  for (const group of groups) {
+    group.own.add(stemOf(place));
+    group.places.push(place);
+  }
+}
+
+/** Sizes, drive and newness inside the name itself. */
+function tellInside(hearing: Hearing, mention: Mention, named: Named): void {
+  const { groups } = named;
+  for (const quantity of mention.inside) {
+    if (named.mate && (quantity.kind === 'width' || quantity.kind === 'number')) continue;
+    if (quantity.kind === 'number') tellSize(hearing, groups, { text: String(quantity.value), unit: 'mm' }, quantity, 0.85);
+    else tellMeasured(hearing, groups, quantity);
+  }
+  if (mention.isNew && !named.mate) tellTo(hearing, groups, 'single', true, mention.from, mention.to, 0.75);
+  const said = hearing.words(mention.from, mention.to);
+  if (/\b(?:allens?|socket head|hex socket|inhex)\b/.test(said))
+    tellTo(hearing, groups, 'drive', 'socket-head hex', mention.from, mention.to, 0.9);
+  if (/\btorx\b/.test(said)) tellTo(hearing, groups, 'drive', 'internal serration', mention.from, mention.to, 0.9);
+  if (/\b(?:twelve|12) point/.test(said)) tellTo(hearing, groups, 'drive', 'bihex', mention.from, mention.to, 0.9);
+}
+
+/** The count that comes with the name: "four", "the front one" of a lot, "a nut on each side". */
+function tellNamed(hearing: Hearing, mention: Mention, groups: readonly Group[]): void {
+  const [group] = groups;
+  if (group === undefined || groups.length !== 1) return;
+  const one = mention.count === null && !mention.plural && group.whole !== null && countOf(group) === null;
+  if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural))
+    tellCount(hearing, group, mention.count === null ? { ...mention, count: 1 } : mention, false);
+}
+
+/** "54 foot-pounds. That's for the bracket bolts.": the value told last belongs here. */
+function movesLastTorque(hearing: Hearing, mention: Mention, groups: readonly Group[]): void {
+  const { talk, sentence } = hearing;
+  if (!/^(?:and |so |now )?(?:that|this|those) (?:'s|is|are|one 's) (?:just |only )?(?:for|on)$/.test(hearing.words(0, mention.from)))
+    return;
+  const last = talk.tells.findLast(({ field }) => field === 'torque');
+  const doubt = talk.doubts.findLastIndex(({ kind, evidence }) => kind === 'unassigned' && evidence.sentence >= sentence.index - 1);
+  const moved = last !== undefined && last.sentence >= sentence.index - 1 ? last.groups[0]?.told.torque.pop() : undefined;
+  if (moved !== undefined)
+    for (const group of groups) tell(talk, [group], 'torque', moved.value, moved.build === null ? [] : [moved.build], moved.evidence);
+  else if (doubt >= 0) {
+    const [said] = talk.doubts.splice(doubt, 1);
+    if (said?.torque !== undefined) tell(talk, groups, 'torque', said.torque, [], said.evidence);
+  }
+}

@@ -1,0 +1,66 @@
+import { countOf, lastTold, type Group } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+import type { Mention } from './mention.ts';
+import { found, isFull, type Named } from './kinship.ts';
+import { areApart } from './things.ts';
+import { stemOf, tellingApart } from './word-classes.ts';
+
+const arePair = (one: string | null, other: string | null) =>
+  (one === 'bolt' && other === 'nut') ||
+  (one === 'nut' && other === 'bolt') ||
+  (one === 'stud' && other === 'nut') ||
+  (one === 'nut' && other === 'stud');
+
+/** "with a nut behind it", "two bolts, two nuts", "hold the nut": the other half of what was named is no group of its own. */
+export function mateOf(hearing: Hearing, mention: Mention): Named | null {
+  const { talk } = hearing;
+  const [focus] = talk.focus;
+  if (focus === undefined || !arePair(focus.head, mention.head)) return null;
+  if (mention.names.some((name) => !/^(?:other|flange|lock|captive|back|same)$/.test(name))) return null;
+  const apart = hearing.sentence.index - talk.focusSentence;
+  if (apart > 2 || (hearing.thing !== null && hearing.thingAt > hearing.freshAt && hearing.freshAt < 0 && apart > 0)) return null;
+  const same: Named = { groups: talk.focus, isNew: false, mate: true };
+  const studs = nutsOnStuds(hearing, focus, mention);
+  if (studs !== null) return studs;
+  const bare = mention.count === null && mention.place.length === 0;
+  if (bare && mention.article !== 'indefinite' && focus.mate === mention.head) return same;
+  const others = talk.groups.some(
+    (group) => group !== focus && group.head === mention.head && hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3,
+  );
+  if (bare && mention.article === 'definite') return others ? null : same;
+  const placed = mention.place.map(stemOf).filter((word) => tellingApart.has(word));
+  if (placed.some((word) => areApart([word], focus.own))) return null;
+  const joined = joins(hearing, mention);
+  if (joined === null || isFull(focus) || lastTold(focus, 'torque') !== null) return null;
+  const fits =
+    mention.count === null ||
+    mention.count === countOf(focus) ||
+    mention.count === focus.perUnknown?.count ||
+    (joined === 'with' && mention.count === 1) ||
+    (mention.count === 1 && (mention.each !== null || hearing.times !== null));
+  if (!fits || (joined === 'and' && mention.place.length > 0 && mention.each === null)) return null;
+  focus.mate = mention.head;
+  return same;
+}
+
+/** What is turned on studs is their nuts. */
+function nutsOnStuds(hearing: Hearing, focus: Group, mention: Mention): Named | null {
+  if (focus.head === 'nut' && mention.head === 'stud' && mention.count === null)
+    return { groups: hearing.talk.focus, isNew: false, mate: false };
+  if (focus.head !== 'stud' || mention.head !== 'nut' || focus.told.torque.length > 0) return null;
+  if (mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus) && mention.count !== 1) return null;
+  focus.head = 'nut';
+  return found(hearing.talk.focus);
+}
+
+/** How the other half is joined to the first: with, and, or a comma. */
+function joins(hearing: Hearing, mention: Mention): 'with' | 'and' | null {
+  if (hearing.freshAt < 0) return null;
+  const before = hearing.word(mention.from - 1);
+  if (before === 'with') return 'with';
+  if (/^(?:got|has|have|takes|uses)$/.test(before) && /^(?:it|'s|they|'ve|that)$/.test(hearing.word(mention.from - 2))) return 'with';
+  const between = hearing.items.findLast((item) => item.to <= mention.from && item.from >= hearing.freshAt);
+  if (between?.kind !== 'mention') return null;
+  const gap = hearing.sentence.tokens.slice(between.to, mention.from).map(({ bare }) => bare);
+  return gap.every((word) => /^(?:and|plus|with|a|the)$/.test(word)) ? 'and' : null;
+}

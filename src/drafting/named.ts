@@ -1,0 +1,188 @@
+import { fastenerHead } from './fastener-words.ts';
+import type { Mention } from './mention.ts';
+import { readOpening, type Opening } from './opening.ts';
+import { withPlace } from './placed.ts';
+import { endsName } from './parts.ts';
+import type { QuantitySpan } from './quantities.ts';
+import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
+import type { Token } from './tokens.ts';
+import { isVerb, mayName, placePrepositions, tellingApart, toolWords } from './word-classes.ts';
+
+const unspoken = new Set([
+  'new',
+  'old',
+  'same',
+  'good',
+  'nice',
+  'regular',
+  'normal',
+  'whole',
+  'proper',
+  'actual',
+  'single',
+  'individual',
+  'own',
+  'existing',
+  'original',
+  'fresh',
+  'own',
+  'only',
+  'just',
+  'of',
+  'more',
+  'extra',
+  'separate',
+  'identical',
+  'different',
+  'special',
+  'standard',
+  'plain',
+  'ordinary',
+  'obvious',
+]);
+
+/** "six little 10 millimeter bolts", "the rear driveshaft strap bolts". */
+export function readNamed(sentence: Sentence, at: number): Mention | null {
+  const { tokens } = sentence;
+  const opening = readOpening(sentence, at);
+  const names: string[] = [...opening.places];
+  const inside: QuantitySpan[] = [];
+  let isNew = false;
+  let index = opening.next;
+  let bySize: number | null = null;
+  let byText: string | null = null;
+  let head: { name: string; sure: boolean; plural: boolean } | null = null;
+  for (; index < tokens.length && index - opening.next < 10;) {
+    if (
+      index > at &&
+      marked(tokens, index - 1) &&
+      !(tokens[index - 1]?.mark === ',' && tellingApart.has(bare(tokens, index - 1)) && tellingApart.has(bare(tokens, index)))
+    )
+      break;
+    const quantity = quantityAt(sentence, index);
+    // "four 11 millimeter twelve points"
+    if (/^(?:twelve|12)$/.test(bare(tokens, index)) && /^point(?:s|ers)?$/.test(bare(tokens, index + 1)) && !marked(tokens, index)) {
+      index += 2;
+      if (bare(tokens, index - 1) === 'point' || fastenerHead(tokens, index) !== null) continue;
+      if (opening.count === null && inside.length === 0) return null;
+      head = { name: 'bolt', sure: true, plural: true };
+      break;
+    }
+    const found = fastenerHead(tokens, index);
+    if (found !== null) {
+      head = found;
+      index++;
+      // "J-bolt nut": the last fastener word says what is turned.
+      if (!marked(tokens, index - 1) && fastenerHead(tokens, index) !== null) {
+        names.push(bare(tokens, index - 1));
+        continue;
+      }
+      break;
+    }
+    if (quantity !== null) {
+      const namedBySize = isSizeName(sentence, quantity, opening, names.length + inside.length > 0);
+      const subject =
+        namedBySize !== null &&
+        index === at &&
+        /^(?:are|get|go|take|is)$/.test(bare(tokens, quantity.to)) &&
+        !/^(?:are|is|'s|'re|all|also)$/.test(bare(tokens, at - 1));
+      if (namedBySize !== null && (opening.count !== null || opening.article === 'definite' || subject)) {
+        if (quantity.kind === 'number') bySize = namedBySize;
+        else if (quantity.kind === 'serration' || quantity.kind === 'thread') byText = quantity.text;
+        inside.push(quantity);
+        index = quantity.to;
+        head = { name: 'fastener', sure: true, plural: true };
+        break;
+      }
+      if (!/^(?:width|serration|cross-head|thread)$/.test(quantity.kind)) {
+        // "the 15 bolts" where 15 cannot be a count because a count was said.
+        if (
+          quantity.kind === 'number' &&
+          (opening.count !== null || opening.article === 'indefinite') &&
+          names.length === 0 &&
+          inside.length === 0 &&
+          quantity.value >= 4
+        )
+          inside.push(quantity);
+        else return null;
+      } else inside.push(quantity);
+      index = quantity.to;
+      continue;
+    }
+    const word = bare(tokens, index);
+    if (word === 'through' && fastenerHead(tokens, index + 1) !== null) {
+      names.push(word);
+      index++;
+      continue;
+    }
+    if (
+      /^(?:torx|allens|allen|twelve|point|12|hex|headed|head|socket|splined|countersunk|button|flange|flanged|cap|captive|double|sided)$/.test(
+        word,
+      ) &&
+      mayName(word)
+    ) {
+      if (!/^(?:torx|allens|allen|hex|head|headed|point|socket)$/.test(word)) names.push(word);
+      if (
+        /^(?:torx|allens)$/.test(word) &&
+        opening.count !== null &&
+        (marked(tokens, index) || (!isNamePart(tokens, index + 1) && fastenerHead(tokens, index + 1) === null))
+      ) {
+        head = { name: 'fastener', sure: true, plural: true };
+        index++;
+        break;
+      }
+      index++;
+      continue;
+    }
+    if (word === 'new' || word === 'fresh') isNew = true;
+    if (unspoken.has(word)) {
+      index++;
+      continue;
+    }
+    if (!mayName(word) && !tellingApart.has(word)) return null;
+    if (isVerb(tokens, index) || endsName(tokens, index)) return null;
+    names.push(word);
+    index++;
+  }
+  if (head === null) return null;
+  // "head", "socket" and other tools in the name mean that it is no name.
+  if (names.some((word) => toolWords.has(word) && !/^(?:universal|joint|drive|torque|adapter)$/.test(word))) return null;
+  return withPlace(sentence, {
+    opening,
+    at,
+    to: index,
+    names,
+    inside,
+    bySize,
+    byText,
+    ...(at === opening.next && (bySize !== null || byText !== null) ? { opening: { ...opening, article: 'definite' as const } } : {}),
+    head: head.name === 'fastener' && (bySize !== null || byText !== null) ? null : head.name,
+    sure: head.sure,
+    plural: head.plural || (opening.count ?? 1) > 1,
+    isNew,
+  });
+}
+
+/** "four 10s", "three T40s", "the M6s": a size in the plural, or after "the" and before a verb, is a name. */
+function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening, within: boolean): number | null {
+  const { tokens } = sentence;
+  if (fastenerHead(tokens, quantity.to) !== null && !marked(tokens, quantity.to - 1)) return null;
+  const ends = marked(tokens, quantity.to - 1) || !isNamePart(tokens, quantity.to);
+  if (quantity.kind === 'number' && quantity.plural && ends) return quantity.value;
+  if ((quantity.kind === 'serration' || quantity.kind === 'thread') && quantity.plural && ends) return 0;
+  const verb = /^(?:is|are|gets|get|goes|go|takes|take|'s|being)$/.test(bare(tokens, quantity.to)) && !marked(tokens, quantity.to - 1);
+  // "two M6 to the frame"
+  const placed =
+    opening.count !== null &&
+    !within &&
+    (quantity.kind === 'thread' || quantity.kind === 'serration') &&
+    !quantity.plural &&
+    (ends || placePrepositions.has(bare(tokens, quantity.to)));
+  if (placed) return 0;
+  const named = opening.article === 'definite' && opening.count === null && !within && verb;
+  if (named && quantity.kind === 'number' && quantity.high === null && quantity.value >= 4 && quantity.value <= 60) return quantity.value;
+  return named && (quantity.kind === 'thread' || quantity.kind === 'serration') ? 0 : null;
+}
+
+const isNamePart = (tokens: readonly Token[], at: number) =>
+  mayName(bare(tokens, at)) && !isVerb(tokens, at) && !toolWords.has(bare(tokens, at));

@@ -1,0 +1,200 @@
+import { countOf, lastTold, likeness, type Group } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+import type { Mention } from './mention.ts';
+import { found, isBare, isFull, isOfScene, isOfThing, made, sameKind, sentencesSince, type Named } from './kinship.ts';
+import { create, openLot, partOf } from './lot-parts.ts';
+import { mateOf } from './mates.ts';
+import { someOf } from './shares.ts';
+import { isCommonPart } from './parts.ts';
+import { noteSentence } from './talk.ts';
+import { stemOf, tellingApart } from './word-classes.ts';
+
+/** Which fasteners a mention means: some that were named before, or new ones. */
+export function nameFasteners(hearing: Hearing, mention: Mention): Named {
+  const named = mention.head === null ? someOf(hearing, mention) : (mateOf(hearing, mention) ?? headed(hearing, mention));
+  for (const group of named.groups) noteSentence(group, hearing.sentence);
+  return named;
+}
+
+function headed(hearing: Hearing, mention: Mention): Named {
+  if (mention.another) return made(create(hearing, mention, null));
+  return known(hearing, mention) ?? made(create(hearing, mention, null));
+}
+
+const isDefinite = ({ article }: Mention) => article === 'definite' || article === 'all' || article === 'each';
+
+function known(hearing: Hearing, mention: Mention): Named | null {
+  const { names, place } = mention;
+  const own = names.filter((name) => !/^(?:same|main)$/.test(name));
+  const bySize = isDefinite(mention) ? toldBySize(hearing, mention) : null;
+  if (bySize !== null) return found([bySize]);
+  const adopted = adoptImplied(hearing, mention);
+  if (adopted !== null) return found([adopted]);
+  if (own.length + place.length === 0)
+    return isDefinite(mention) || mention.count === null ? bareKnown(hearing, mention) : restated(hearing, mention);
+  const onlyTelling = own.every((name) => tellingApart.has(name)) && place.every((word) => tellingApart.has(word));
+  const best = bestFor(hearing, mention);
+  if (best !== null && accepts(hearing, mention, best)) {
+    const all = countOf(best.group);
+    if (mention.count !== null && mention.each === null && all !== null && mention.count < all && isDefinite(mention))
+      return found([partOf(hearing, mention, best.group)]);
+    return found([best.group]);
+  }
+  const lot = hearing.talk.focus[0]?.whole ?? openLot(hearing, mention);
+  if (lot !== null && onlyTelling && sameKind(lot, mention) && (isDefinite(mention) || mention.count !== null) && isOfScene(hearing, lot))
+    return found([partOf(hearing, mention, lot)]);
+  if (isDefinite(mention) && onlyTelling && own.every((name) => /^(?:little|big|small|large)$/.test(name)) && place.length === 0)
+    return bareKnown(hearing, mention);
+  return null;
+}
+
+interface Scored {
+  readonly group: Group;
+  readonly score: number;
+}
+
+function bestFor(hearing: Hearing, mention: Mention): Scored | null {
+  const words = [...mention.names, ...(mention.sure || mention.head === null ? [] : [mention.head]), ...mention.place];
+  const scene = hearing.thing !== null && hearing.thingAt >= hearing.valueEnd && hearing.thingAt < mention.from ? hearing.thing : null;
+  const noun = mention.names.findLast((name) => !tellingApart.has(name)) ?? null;
+  let best: Scored | null = null;
+  for (const group of hearing.talk.groups) {
+    if (group.head !== null && !sameKind(group, mention) && !(mention.head === 'nut' && /^(?:stud|lug)$/.test(group.head))) continue;
+    let score = likeness(group, words, mention.head, hearing.sentence.index);
+    if (mention.count !== null && mention.each === null && countOf(group) !== null) score += countOf(group) === mention.count ? 0.1 : -0.3;
+    if (noun !== null && !isNamedBy(group, noun, mention.names)) score -= 0.4;
+    if (scene !== null) score += isOfThing(group, scene) ? 0.1 : -0.5;
+    if (hearing.talk.focus.includes(group)) score += 0.05;
+    if (isDefinite(mention) && group.told.torque.length === 0 && sentencesSince(hearing, group) <= 2) score += 0.1;
+    score -= Math.min(0.12, sentencesSince(hearing, group) * 0.004);
+    if (best === null || score > best.score) best = { group, score };
+  }
+  return best;
+}
+
+/** "wheel bolts" are not the bolts of the wheel speed sensor: what they are named by must be what those belong to. */
+function isNamedBy(group: Group, name: string, names: readonly string[]): boolean {
+  const stem = stemOf(name);
+  const { thing } = group;
+  const own = group.names.filter((word) => !tellingApart.has(word)).map(stemOf);
+  // "wheel bolts" are not those of the jockey wheel clamp.
+  if (own.length > 1 && own.at(-1) !== stem && own.includes(stem) && !isCommonPart(own.at(-1) ?? '')) return false;
+  if (own.length > 1 && own.at(-1) !== stem && own.includes(stem) && names.length === 1) return false;
+  if (group.own.has(stem) || thing === null || isCommonPart(thing.noun)) return true;
+  return (
+    thing.noun === stem || thing.under?.noun === stem || thing.noun.includes(stem) || stem.includes(thing.noun) || !thing.stems.has(stem)
+  );
+}
+
+function accepts(hearing: Hearing, mention: Mention, { group, score }: Scored): boolean {
+  const words = [...mention.names, ...mention.place].map(stemOf);
+  const unlike = words.some(
+    (word) => tellingApart.has(word) && !group.own.has(word) && !group.topic.map(stemOf).includes(word) && !group.nearby.has(word),
+  );
+  if (unlike && score < 0.8) return false;
+  if (isDefinite(mention)) return score >= 0.5;
+  if (mention.count === null) return isFull(group) ? score >= 0.85 && sentencesSince(hearing, group) > 0 : score >= 0.6;
+  // Counted without an article is new, unless the same number of the same was just named and nothing is known of it yet.
+  const all = countOf(group);
+  const open = (all === null || all === mention.count || mention.each !== null) && !isFull(group) && group.told.torque.length === 0;
+  return open && score >= 0.84 && isOfScene(hearing, group);
+}
+
+/** "the M12 bolts", "the 17 millimetre bolts": told apart by a size that was told. */
+function toldBySize(hearing: Hearing, mention: Mention): Group | null {
+  const [inside] = mention.inside;
+  if (inside === undefined || mention.count !== null) return null;
+  const text =
+    inside.kind === 'width'
+      ? inside.written
+      : inside.kind === 'thread' || inside.kind === 'serration'
+        ? inside.text
+        : inside.kind === 'number'
+          ? String(inside.value)
+          : null;
+  const named = mention.names.filter((name) => !/^(?:same|main)$/.test(name));
+  return (
+    hearing.talk.groups.findLast(
+      (group) =>
+        sameKind(group, mention) &&
+        (lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text) &&
+        named.every((name) => group.own.has(stemOf(name)) || group.topic.map(stemOf).includes(stemOf(name))),
+    ) ?? null
+  );
+}
+
+/** "carburettor clamps, four, cross-head screws": the kind of what was only counted so far. */
+function adoptImplied(hearing: Hearing, mention: Mention): Group | null {
+  const [focus] = hearing.talk.focus;
+  if (focus?.head !== null || hearing.sentence.index - hearing.talk.focusSentence > 1) return null;
+  if (mention.names.some((name) => !tellingApart.has(name)) || hearing.thingAt > hearing.freshAt) return null;
+  if (hearing.talk.topicAt > hearing.talk.focusAt) return null;
+  if (mention.count !== null && countOf(focus) !== null && countOf(focus) !== mention.count) return null;
+  focus.head = mention.head;
+  focus.sure = mention.sure;
+  return focus;
+}
+
+/** "those bolts", "the four nuts", "bolts": the last of that kind, those of the thing that is spoken of first. */
+function bareKnown(hearing: Hearing, mention: Mention): Named | null {
+  const { talk } = hearing;
+  // "plugs, both of them" after a fill plug and a drain plug.
+  const alike = mention.sure || !mention.plural ? [] : talk.groups.filter((group) => group.head === mention.head);
+  if (alike.length > 0) return found(alike);
+  const fits = (group: Group) =>
+    sameKind(group, mention) && group.head !== null && (mention.count === null || countOf(group) === mention.count || group.whole === null);
+  const exact = (groups: readonly Group[]) =>
+    mention.count === null ? groups : groups.filter((group) => countOf(group) === mention.count);
+  const turned = talk.topicAt > talk.focusAt && talk.topicLeads && hearing.sentence.index - talk.topicSentence <= 1 ? talk.topic : null;
+  const named = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : turned;
+  if (named !== null) {
+    const owned = talk.groups.filter((group) => fits(group) && isOfThing(group, named));
+    const choice = exact(owned).at(-1) ?? null;
+    if (choice !== null) return found([choice]);
+    // "the bracket's bolts" of a bracket that had none yet.
+    if (mention.count !== null || !owned.some((group) => group.head === mention.head)) return null;
+  }
+  const focused = talk.focus.filter((group) => sameKind(group, mention) && group.head !== null);
+  if (focused.length > 0 && (named === null || focused.some((group) => isOfThing(group, named)))) {
+    const all = focused.reduce((sum, group) => sum + (countOf(group) ?? 0), 0);
+    const [first] = focused;
+    if (
+      talk.topicAt > talk.focusAt &&
+      talk.topicLeads &&
+      talk.topic !== null &&
+      first !== undefined &&
+      !isOfThing(first, talk.topic) &&
+      isFull(first)
+    )
+      return null;
+    if (mention.count !== null && first !== undefined && focused.length === 1 && all > mention.count)
+      return found([partOf(hearing, mention, first)]);
+    if (mention.count === null || all === mention.count || all === 0) return found(focused);
+  }
+  if (mention.article === 'none' && mention.count === null && talk.topicAt > talk.focusAt) return null;
+  const recent = talk.groups.filter((group) => group.head !== null && sameKind(group, mention) && sentencesSince(hearing, group) <= 6);
+  const choice = exact(recent.filter((group) => group.head === mention.head)).at(-1) ?? exact(recent).at(-1);
+  if (choice === undefined) return null;
+  if (talk.topicAt > talk.focusAt && talk.topicLeads && talk.topic !== null && !isOfThing(choice, talk.topic) && isFull(choice))
+    return null;
+  return found([choice]);
+}
+
+/** "four bolts" again of the same thing, while nothing was told that would differ. */
+function restated(hearing: Hearing, mention: Mention): Named | null {
+  const [focus] = hearing.talk.focus;
+  if (focus === undefined || mention.article === 'indefinite' || hearing.thingAt > hearing.freshAt) return null;
+  if (hearing.talk.topicAt > hearing.talk.focusAt && !isOfScene(hearing, focus)) return null;
+  if (focus.head !== mention.head || hearing.sentence.index - hearing.talk.focusSentence > 2) return null;
+  const all = countOf(focus);
+  const per = focus.perUnknown?.count ?? null;
+  if (per !== null && mention.count !== null && mention.count > per && mention.count % per === 0) return found([focus]);
+  if (all === null && per === null && lastTold(focus, 'torque') === null) return found([focus]);
+  if (all === mention.count && isBare(focus)) return found([focus]);
+  const lot = openLot(hearing, mention);
+  if (lot !== null && lot.head === mention.head && lot.parts.length > 0) {
+    const sum = lot.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0);
+    if (sum + (mention.count ?? 0) <= (countOf(lot) ?? 0)) return found([create(hearing, mention, lot)]);
+  }
+  return null;
+}

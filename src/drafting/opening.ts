@@ -1,0 +1,104 @@
+import type { Mention } from './mention.ts';
+import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
+import { tellingApart } from './word-classes.ts';
+
+export interface Opening {
+  readonly next: number;
+  readonly article: Mention['article'];
+  readonly count: number | null;
+  readonly vague: boolean;
+  readonly share: Mention['share'];
+  readonly another: boolean;
+  readonly places: readonly string[];
+}
+
+const definite = new Set(['the', 'these', 'those', 'this', 'that', 'my', 'your', 'our', 'its', 'their']);
+
+interface Counted {
+  readonly value: number;
+  readonly next: number;
+  readonly vague: boolean;
+}
+
+export function countAt(sentence: Sentence, at: number): Counted | null {
+  const { tokens } = sentence;
+  const word = bare(tokens, at);
+  const quantity = quantityAt(sentence, at);
+  if (
+    quantity?.kind === 'number' &&
+    !quantity.plural &&
+    quantity.high === null &&
+    Number.isInteger(quantity.value) &&
+    quantity.value >= 1 &&
+    quantity.value <= 120
+  )
+    return { value: quantity.value, next: quantity.to, vague: false };
+  const next = bare(tokens, at + 1);
+  const skip = (from: number) => (bare(tokens, from) === 'of' ? from + 1 : from);
+  if (/^(?:a|the|this|that)$/.test(word) && /^(?:couple|pair|dozen)$/.test(next) && !marked(tokens, at + 1))
+    return { value: next === 'dozen' ? 12 : 2, next: skip(at + 2), vague: next === 'couple' };
+  if (word === 'half' && next === 'a' && bare(tokens, at + 2) === 'dozen') return { value: 6, next: skip(at + 3), vague: false };
+  if (/^(?:couple|pair|dozen)$/.test(word)) return { value: word === 'dozen' ? 12 : 2, next: skip(at + 1), vague: word === 'couple' };
+  return null;
+}
+
+/** Articles, counts and shares before the name: "all four of the", "the other two", "another pair of". */
+export function readOpening(sentence: Sentence, at: number): Opening {
+  const { tokens } = sentence;
+  let next = at;
+  let article = 'none' as Mention['article'];
+  let count: number | null = null;
+  let vague = false;
+  let share: Mention['share'] = null;
+  let another = false;
+  const places: string[] = [];
+  for (let guard = 0; guard < 10; guard++) {
+    if (next > at && marked(tokens, next - 1)) break;
+    const word = bare(tokens, next);
+    // "a 17 nut" is one by its size, and "the one in the case" is no count either.
+    const counted: Counted | null =
+      count === null && (article !== 'indefinite' || another) && !(word === 'one' && article === 'definite')
+        ? countAt(sentence, next)
+        : null;
+    if (counted !== null && !(counted.value === 1 && /^(?:a|an|this|that)$/.test(bare(tokens, next - 1)))) {
+      // "front two" and "two front" both count; a size before its unit is another quantity and never gets here.
+      count = counted.value;
+      vague = counted.vague;
+      next = counted.next;
+      continue;
+    }
+    // "18, the 15s" are two things: a count runs on over "of" only.
+    if (definite.has(word) && count !== null && bare(tokens, next - 1) !== 'of') break;
+    if (definite.has(word)) article = article === 'all' || article === 'each' ? article : 'definite';
+    else if (word === 'a' || word === 'an') article = 'indefinite';
+    else if (word === 'all' || word === 'both') {
+      article = 'all';
+      if (word === 'both') count = 2;
+    } else if (word === 'each' || word === 'every') article = 'each';
+    else if (word === 'another') {
+      another = true;
+      article = 'indefinite';
+    } else if (word === 'same' && article === 'definite') {
+      // "these same four bolts"
+    } else if (/^(?:other|remaining)$/.test(word) && (count !== null || article !== 'none')) share = 'others';
+    else if (word === 'rest' && article === 'definite') share = 'others';
+    else if (word === 'most') share = 'most';
+    else if (word === 'more' && count !== null) another = true;
+    else if (
+      word === 'of' &&
+      (count !== null || share !== null || article === 'all' || article === 'each') &&
+      /^(?:the|these|those|them|this|that|your|my)$/.test(bare(tokens, next + 1))
+    ) {
+      if (article !== 'all' && article !== 'each') share ??= 'some';
+    } else if (
+      tellingApart.has(word) &&
+      !(article === 'none' && /^(?:the|at|on)$/.test(bare(tokens, next - 1))) &&
+      (countAt(sentence, next + 1) !== null || bare(tokens, next + 1) === 'pair') &&
+      !marked(tokens, next)
+    )
+      places.push(word);
+    else break;
+    next++;
+  }
+  return { next, article, count, vague, share, another, places };
+}

@@ -1,0 +1,28 @@
+import { lastTold, type Group } from './groups.ts';
+import type { Hearing } from './hearing.ts';
+import { isOfThing, sentencesSince } from './kinship.ts';
+import type { QuantitySpan } from './quantities.ts';
+import { noteSentence } from './talk.ts';
+import { stemOf } from './word-classes.ts';
+
+/** "30 into the block, and 26 into the case": fasteners told apart by where they go. */
+export function placedAt(hearing: Hearing, quantity: QuantitySpan, index: number): readonly Group[] | null {
+  const next = hearing.items[index + 1];
+  if (next?.kind !== 'component' || !next.inPlace || !hearing.open(quantity.to - 1)) return null;
+  if (!/^(?:on|in|into|at|for|to)$/.test(hearing.word(quantity.to)) || next.from !== quantity.to + 1) return null;
+  const words = next.words.map(stemOf);
+  const { thing } = hearing;
+  const candidates = hearing.talk.groups.filter(
+    (group) =>
+      group.places.some((place) => words.includes(stemOf(place))) &&
+      (thing === null ? sentencesSince(hearing, group) <= 3 : isOfThing(group, thing)),
+  );
+  const match = candidates.findLast((group) => lastTold(group, 'torque', hearing.builds[0] ?? null) === null);
+  if (match === undefined) return null;
+  noteSentence(match, hearing.sentence);
+  hearing.talk.focus = [match];
+  hearing.talk.focusSentence = hearing.sentence.index;
+  hearing.talk.focusAt = hearing.now(quantity.from);
+  hearing.freshAt = quantity.from;
+  return [match];
+}
