@@ -142,7 +142,7 @@ function Benched({ bench, piece, readOnly }: { readonly bench: Bench; readonly p
 
   const showLine = (line: number, column: number) => {
     const { doc } = bench.editor.state;
-    setChosen('text');
+    if (!wide) setChosen('text');
     const at = doc.line(Math.min(Math.max(1, line), doc.lines));
     // The text must be on the page before it can be scrolled.
     requestAnimationFrame(() => bench.show(Math.min(at.from + column - 1, at.to), true));
@@ -166,10 +166,12 @@ function Benched({ bench, piece, readOnly }: { readonly bench: Bench; readonly p
   const counts: Partial<Record<Pane, number>> = { findings: checked?.marks.length ?? 0, questions: openQuestions };
   const tabs = panes.filter((one) => !(wide && one === 'text') && (one !== 'questions' || (form?.questions.length ?? 0) > 0));
   const hearStep = (step: string) => {
+    bench.checkNow();
     setChosen('hear');
     setHearing({ step });
   };
   const rehearseStep = (step: string) => {
+    bench.checkNow();
     setChosen('rehearse');
     setRehearsing({ step });
   };

@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
+import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
 import { readThrough, type Reading } from '../../job/read-through.ts';
 import { packFor } from '../../phrasing/packs.ts';
 import type { ProcedureFile } from '../../procedure/parse.ts';
@@ -57,12 +57,14 @@ export function HearPane({
     setQueue([]);
     speech.hush();
   };
+  const granted = useRef<typeof wanted>(null);
+  // Said once for each wish, and not before the text that it was made for has been read.
   useEffect(() => {
     const reading = readings.find(({ step }) => step?.id === wanted?.step);
-    if (wanted === null || reading === undefined) return;
+    if (wanted === null || reading === undefined || granted.current === wanted) return;
+    granted.current = wanted;
     void say([reading]);
-    // Said once for each wish, not again with each change of the text.
-  }, [wanted]);
+  });
 
   if (plan === null) return <p className="quiet">{text.cannot}</p>;
   return (

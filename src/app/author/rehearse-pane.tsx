@@ -37,12 +37,14 @@ export function RehearsePane({
     const index = plan.steps.findIndex(({ id, side }) => id === step && side === null);
     setRun({ plan, from: index, id: newId() });
   };
+  const granted = useRef<typeof wanted>(null);
+  // Begun once for each wish, and not before the text that it was made for has been read.
   useEffect(() => {
-    if (wanted === null) return;
+    if (wanted === null || granted.current === wanted || plan?.steps.some(({ id }) => id === wanted.step) !== true) return;
+    granted.current = wanted;
     setFrom(wanted.step);
     start(wanted.step);
-    // Begun once for each wish, not again with each change of the text.
-  }, [wanted]);
+  });
   if (plan === null && run === null) return <p className="quiet">{hear.cannot}</p>;
   return (
     <div className="author-rehearse">

@@ -41,6 +41,8 @@ export interface Bench {
   /** Moves the cursor there and brings it into sight; `focus` goes into the text too. */
   show(offset: number, focus: boolean): void;
   showPath(path: KeyPath, focus: boolean): void;
+  /** Checks the text as it stands now, without waiting for a pause in the typing. */
+  checkNow(): void;
   /** What a form's field has not yet handed over, handed over now. */
   readonly unfinished: Set<() => void>;
   setReadOnly(readOnly: boolean): void;
@@ -213,6 +215,12 @@ export function startBench({ piece, extensions, keep, now, diagnosticOf }: Bench
     showPath(path, focus) {
       const node = root === null ? null : nodeAt(root, path);
       if (node !== null) this.show(node.offset, focus);
+    },
+    checkNow() {
+      finish();
+      clearTimeout(checkTimer);
+      check();
+      publish();
     },
     unfinished,
     setReadOnly(next) {

@@ -49,7 +49,7 @@ export function editing(words: AuthorWords): Extension {
     about,
     // The Tab key stays the browser's, so that nobody is caught in here.
     keymap.of([...completionKeymap, ...lintKeymap, ...foldKeymap, ...historyKeymap, ...defaultKeymap]),
-    EditorView.contentAttributes.of({ 'aria-label': words.text.label, spellcheck: 'true' }),
+    EditorView.contentAttributes.of({ 'aria-label': words.text.label, spellcheck: 'true', tabindex: '0' }),
   ];
 }
 
