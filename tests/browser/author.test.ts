@@ -82,7 +82,6 @@ it('goes from nothing to a rehearsed step, through an error, by text and form, a
   await page.getByRole('button', { name: 'Keep it' }).click();
   await page.getByText('Kept as version 1.').waitFor();
   await page.getByRole('tab', { name: 'Form' }).click();
-  await page.getByRole('button', { name: /Bolt it on/ }).click();
   await page.getByLabel('Torque').fill('50 N·m');
   await page.getByRole('tab', { name: 'Versions' }).click();
   await page.getByText('Step 2: torque of the carrier bolts added: 50 newton metres.').waitFor();
