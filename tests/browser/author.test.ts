@@ -171,6 +171,29 @@ it('has everything again, the cursor too, after the browser was killed outright'
   await dropProfile(profile);
 });
 
+it('records a talk, keeps its sound over a reload, and drafts from a transcript attached to it', async () => {
+  const hearing = await launch(['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream']);
+  const page = await (await hearing.newContext({ viewport: { width: 1440, height: 900 } })).newPage();
+  await page.goto(`${served.address}#/author`);
+  await page.getByText('Nothing is written down while you talk').waitFor();
+  await page.getByRole('button', { name: 'Record a talk-through' }).click();
+  await page.getByText('Recording: 0:03').waitFor();
+  await page.getByRole('button', { name: 'Stop recording' }).click();
+  await page.getByText('no transcript yet').waitFor();
+  await page.reload();
+  const panel = page.locator('article', { hasText: 'no transcript yet' });
+  const seconds = () =>
+    panel.locator('audio').evaluate((sound: HTMLAudioElement) => (sound.readyState > 0 ? (sound.error?.message ?? 'plays') : 'waits'));
+  await expect.poll(seconds).toBe('plays');
+  const talk = 'WEBVTT\n\n00:00:01.000 --> 00:00:03.000\nThe pan has four 10 millimetre bolts, eight newton metres.\n';
+  await panel.getByLabel('Attach a transcript').setInputFiles({ name: 'talk.vtt', mimeType: 'text/vtt', buffer: Buffer.from(talk) });
+  await page.getByRole('button', { name: /Draft from it/ }).click();
+  await page.getByRole('button', { name: /The pan has four/ }).click();
+  // The sentence beside the value plays from where it was said.
+  await page.getByRole('button', { name: 'Play from 0:01' }).first().click();
+  await hearing.close();
+});
+
 describe.each([
   ['phone', 390, 844, 'dark'],
   ['tablet', 1024, 768, 'light'],

@@ -62,9 +62,7 @@ export function Field({
     );
   if (node?.kind === 'map' && field.widget.kind !== 'way') return <ByHand label={label} path={here} />;
   return (
-    <div
-      className={`author-field ${field.widget.kind}${field.widget.kind === 'text' && field.widget.long === true ? (field.key === 'why' || field.key === 'where' ? ' half' : ' long') : ''}`}
-    >
+    <div className={`author-field ${field.widget.kind}${field.widget.kind === 'text' && field.widget.long === true ? ' long' : ''}`}>
       <Value widget={field.widget} label={label} full={label} path={here} node={node} set={set} />
       {canDiffer && node?.kind === 'value' && node.value !== null && field.widget.kind !== 'flag' ? (
         <Differs on={false} onChange={() => set(Object.fromEntries(builds.map((build) => [`build ${build}`, plainOf(node)])))} />

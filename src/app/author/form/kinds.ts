@@ -71,12 +71,12 @@ export const kinds: Readonly<Record<KindName, EntryKind>> = {
     fresh: () => ({}),
   },
   stage: {
-    fields: [text('title'), more(text('id'))],
+    fields: [text('title')],
     lists: [],
     fresh: (newId) => ({ id: newId('stage'), title: '', steps: [fresh('step', newId)] }),
   },
   side: {
-    fields: [text('title'), more(text('id'))],
+    fields: [text('title')],
     lists: [],
     fresh: (newId) => ({ id: newId('side'), title: '', steps: [fresh('step', newId)] }),
   },
