@@ -50,7 +50,7 @@ describe('the tools', () => {
     await page.getByText('Nothing is filled in yet').waitFor();
     await takeIn(page, 'crib.json', crib);
     await page.getByText('crib.json has taken the place').waitFor();
-    expect(await page.getByLabel('Highest mark').inputValue()).toBe('200');
+    expect(await page.getByLabel('Highest mark', { exact: true }).inputValue()).toBe('200');
     await page.getByText('Calibration was due on 2021-01-15.').waitFor();
     await takeIn(page, 'broken.json', crib.replace('"max":200', '"max":"lots"'));
     await page.getByRole('alert').waitFor();
@@ -58,10 +58,10 @@ describe('the tools', () => {
     expect(alert).toContain('broken.json was not taken in');
     expect(alert).toContain('Torque wrenches, number 1, Highest mark: found "lots"; expected a torque above 0');
     await page.reload();
-    expect(await page.getByLabel('Highest mark').inputValue()).toBe('200');
+    expect(await page.getByLabel('Highest mark', { exact: true }).inputValue()).toBe('200');
     await page.getByRole('button', { name: 'Remove' }).first().click();
     await page.getByRole('button', { name: 'Take that back' }).click();
-    await expect.poll(() => page.getByLabel('Highest mark').inputValue()).toBe('200');
+    await expect.poll(() => page.getByLabel('Highest mark', { exact: true }).inputValue()).toBe('200');
     await page.context().close();
   });
 
@@ -105,7 +105,7 @@ describe('the calculator', () => {
       .getByText(/impossible|too high/u)
       .first()
       .waitFor();
-    expect(await page.getByText('Calculated, not a maker’s figure.').count()).toBe(5);
+    expect(await page.getByText('Calculated, not a maker’s figure.', { exact: true }).count()).toBe(5);
     await page.context().close();
   });
 });
