@@ -48,6 +48,7 @@ export function BenchPage({ name }: { readonly name: string }) {
           keep: own.keepPiece,
           now: Date.now,
           diagnosticOf: (mark, state) => diagnosticOf(mark, state, words),
+          lint: words.lint,
         });
         started.setReadOnly(hold !== 'mine');
         setPiece(found);

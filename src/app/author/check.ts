@@ -1,6 +1,8 @@
 import type { Severity } from '../../procedure/finding.ts';
 import { lintProcedure } from '../../procedure/lint.ts';
 import { parseProcedure, type ProcedureFile } from '../../procedure/parse.ts';
+import type { LintWords } from '../../procedure/told.ts';
+import { lintInEnglish } from '../../procedure/words/lint-en.ts';
 
 /** Something to put right or to judge, at a place of the text. */
 export interface Mark {
@@ -29,11 +31,11 @@ export interface Checked {
 
 const answerPath = /^open questions\[\d+\]\.answer$/;
 
-/** Reads and lints a text, as a job would read it. */
-export function checkText(text: string, name: string): Checked {
+/** Reads and lints a text, as a job would read it; what the lint finds is told in those words. */
+export function checkText(text: string, name: string, words: LintWords = lintInEnglish): Checked {
   const parsed = parseProcedure(text, name);
   if (parsed.ok) {
-    const marks = lintProcedure(parsed.file).map(({ severity, code, line, column, path, build, message, advice }): Mark => ({
+    const marks = lintProcedure(parsed.file, words).map(({ severity, code, line, column, path, build, message, advice }): Mark => ({
       severity,
       code,
       line,

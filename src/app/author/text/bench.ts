@@ -7,6 +7,7 @@ import { EditorView } from '@codemirror/view';
 import { editText, type ProcedureEdit } from '../../../procedure/edits.ts';
 import { type KeyPath, nodeAt, pathAt } from '../../../procedure/plain-tree.ts';
 import { readYaml, type YamlNode } from '../../../procedure/yaml-tree.ts';
+import type { LintWords } from '../../../procedure/told.ts';
 import { type Checked, checkText } from '../check.ts';
 import type { WorkPiece } from '../../own-files.ts';
 import { leastChange } from './least-change.ts';
@@ -57,6 +58,8 @@ export interface BenchDeps {
   readonly keep: (piece: WorkPiece) => Promise<void>;
   readonly now: () => number;
   readonly diagnosticOf: (mark: Checked['marks'][number], state: EditorState) => Diagnostic;
+  /** The words of the lint. */
+  readonly lint: LintWords;
 }
 
 const historyFields = { history: historyField };
@@ -64,7 +67,7 @@ const historyFields = { history: historyField };
 const readAfter = 120;
 const checkAfter = 250;
 
-export function startBench({ piece, extensions, keep, now, diagnosticOf }: BenchDeps): Bench {
+export function startBench({ piece, extensions, keep, now, diagnosticOf, lint }: BenchDeps): Bench {
   const listeners = new Set<() => void>();
   const unfinished = new Set<() => void>();
   const lock = new Compartment();
@@ -139,7 +142,7 @@ export function startBench({ piece, extensions, keep, now, diagnosticOf }: Bench
 
   function check(): void {
     read();
-    checked = checkText(textNow(), piece.name);
+    checked = checkText(textNow(), piece.name, lint);
     editor.dispatch(
       setDiagnostics(
         editor.state,

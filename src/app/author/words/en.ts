@@ -1,6 +1,9 @@
+import { lintInEnglish } from '../../../procedure/words/lint-en.ts';
+
 /** What the author's pages say in English. */
 export const authorEn = {
   title: 'Write a procedure',
+  lint: lintInEnglish,
   build: (build: string) => `build ${build}`,
   library: {
     own: 'Your procedures',

@@ -1,9 +1,11 @@
+import { lintInFrench } from '../../../procedure/words/lint-fr.ts';
 import { typesetWords } from '../../words/typeset-words.ts';
 import type { AuthorWords } from './en.ts';
 
 /** What the author's pages say in French. */
 export const authorFr: AuthorWords = typesetWords({
   title: 'Écrire une procédure',
+  lint: lintInFrench,
   build: (build: string) => `version ${build}`,
   library: {
     own: 'Vos procédures',
