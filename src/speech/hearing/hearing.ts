@@ -8,15 +8,13 @@ import { PhoneSearch } from './phone-search.ts';
 import type { Hearing, HearingEvent, HearingGrammar, RejectionReason } from './port.ts';
 import { pronounce, type Pronunciations } from './pronunciations.ts';
 import { SampleRing } from './sample-ring.ts';
-import { Suppression, type RnnoiseModule } from './suppression.ts';
-import type { SwallowerJudge } from './swallower-judge.ts';
+import type { SecondEar } from './swallower-judge.ts';
 
 /** What `createHearing` needs; `loadHearingModels` makes it. */
 export interface HearingModels {
   readonly network: EarNetwork;
   readonly dictionary: Pronunciations;
-  /** The second recogniser, with the noise suppression that it wants before it. */
-  readonly second: { readonly judge: SwallowerJudge; readonly rnnoise: RnnoiseModule };
+  readonly second: SecondEar;
 }
 
 /** Times in seconds. */
@@ -255,12 +253,7 @@ class LocalHearing implements Hearing {
     if (prepared === null) return { text: '', phones: 0, margin: () => -Infinity };
     const from = Math.max(0, this.sampleAt(this.endpoints.start ?? 0) - Math.round((before + 0.2) * rate));
     const to = this.sampleAt(this.endpoints.lastVoiced + 1) + Math.round(after * rate);
-    const { judge: second, rnnoise } = this.models.second;
-    const suppression = new Suppression(rnnoise);
-    const clean = new SampleRing(to - from);
-    for (const frame of suppression.push(this.sound.slice(from, to))) clean.push(frame.samples);
-    suppression.dispose();
-    const opinion = second.listen(prepared.grammar, clean.slice(0, to - from));
+    const opinion = this.models.second.listen(prepared.grammar, this.sound.slice(from, to));
     // Two spellings of one sound ("metres", "meters") are one opinion; which of them a recogniser writes is chance.
     return opinion.text !== text && this.soundOf(opinion.text) === this.soundOf(text) ? { ...opinion, text } : opinion;
   }

@@ -22,10 +22,11 @@ export async function loadHearingModels(bytes: ModelBytes): Promise<HearingModel
   const module = await createSwallower({ wasmBinary: bytes.swallowerWasm.slice().buffer });
   const rnnoise = await createRnnoise({ wasmBinary: bytes.rnnoiseWasm.slice().buffer });
   const dictionary = readDictionary(bytes.dictionary);
-  const judge = new SwallowerJudge(
+  const second = new SwallowerJudge(
     await Swallower.open(module, bytes.swallowerFiles),
     await Swallower.open(module, bytes.swallowerFiles),
     dictionary,
+    rnnoise,
   );
-  return { network: readEarNetwork(bytes.network), dictionary, second: { judge, rnnoise } };
+  return { network: readEarNetwork(bytes.network), dictionary, second };
 }

@@ -1,7 +1,15 @@
 import type { SecondOpinion } from './judge.ts';
 import { printJsgf, wordsOf, type Grammar } from './jsgf.ts';
 import { pronounce, type Pronunciations } from './pronunciations.ts';
+import { SampleRing } from './sample-ring.ts';
+import { Suppression, type RnnoiseModule } from './suppression.ts';
 import type { Swallower } from './swallower.ts';
+
+/** Another recogniser, asked only where the network is in doubt or where much hangs on the answer. */
+export interface SecondEar {
+  /** What it makes of a whole utterance at 16 kHz, noise and all. */
+  listen(grammar: Grammar, samples: Float32Array): SecondOpinion;
+}
 
 const phones = 'AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH'.split(' ');
 const phoneWord = (phone: string): string => `phone_${phone.toLowerCase()}`;
@@ -9,22 +17,25 @@ const phoneLoop = `#JSGF V1.0; grammar phones; public <any> = (${phones.map(phon
 const framesPerSample = 100 / 16000;
 
 /** The second recogniser: the best sentence of the grammar, beside the best string of phones whatever. */
-export class SwallowerJudge {
+export class SwallowerJudge implements SecondEar {
   private readonly grammarEar: Swallower;
   private readonly freeEar: Swallower;
   private readonly dictionary: Pronunciations;
+  private readonly rnnoise: RnnoiseModule | null;
   private readonly printed = new WeakMap<Grammar, string>();
 
-  constructor(grammarEar: Swallower, freeEar: Swallower, dictionary: Pronunciations) {
+  /** `rnnoise`: what takes the noise away first; null leaves the sound as it came. */
+  constructor(grammarEar: Swallower, freeEar: Swallower, dictionary: Pronunciations, rnnoise: RnnoiseModule | null) {
     this.grammarEar = grammarEar;
     this.freeEar = freeEar;
     this.dictionary = dictionary;
+    this.rnnoise = rnnoise;
     freeEar.addWords(phones.map((phone) => [phoneWord(phone), [phone]] as const));
     freeEar.setGrammar(phoneLoop);
   }
 
-  /** What it makes of samples at 16 kHz, from which noise has been taken. */
-  listen(grammar: Grammar, samples: Float32Array): SecondOpinion {
+  listen(grammar: Grammar, noisy: Float32Array): SecondOpinion {
+    const samples = this.rnnoise === null ? noisy : suppressed(noisy, this.rnnoise);
     let jsgf = this.printed.get(grammar);
     if (jsgf === undefined) {
       this.grammarEar.addWords(wordsOf(grammar).map((word) => [word, pronounce(word, this.dictionary)] as const));
@@ -39,4 +50,12 @@ export class SwallowerJudge {
       margin: () => (heard.score - this.freeEar.recognise(samples).score) / (samples.length * framesPerSample),
     };
   }
+}
+
+function suppressed(noisy: Float32Array, rnnoise: RnnoiseModule): Float32Array {
+  const suppression = new Suppression(rnnoise);
+  const clean = new SampleRing(noisy.length);
+  for (const frame of suppression.push(noisy)) clean.push(frame.samples);
+  suppression.dispose();
+  return clean.slice(0, noisy.length);
 }

@@ -67,6 +67,11 @@ export function nameOf(intent: Intent): string {
   }
 }
 
+/** Whether what was understood is what was expected: the whole name, or the type alone where only that was written. */
+export function isMeant(expected: string, meant: string): boolean {
+  return expected.includes(':') ? meant === expected : (meant.split(':')[0] ?? '') === expected;
+}
+
 /** Each intent's taught form in one state where it is legal, all counts up to eight, each reason, and eight measured values. */
 export function taughtCommands(seed: number): Said[] {
   const { lexicon } = packFor('en');

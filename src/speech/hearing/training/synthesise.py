@@ -3,7 +3,7 @@
 Usage: synthesise.py TEXTS.tsv OUT.npz PROCESSES SEED
 With ONLY=VOICE in the environment, flite's voice of that name speaks everything: a pack to measure with.
 Needs flite, espeak-ng and festival (voices kal, ked). Voices kept for the bench are never used here:
-flite slt and rms, festival slt, and the espeak-ng variants and accents in HELD_OUT.
+flite slt, festival slt, and the espeak-ng variants and accents in HELD_OUT.
 """
 
 import os
@@ -62,7 +62,7 @@ def flite(job):
     with tempfile.NamedTemporaryFile(suffix=".wav") as out:
         options = ["--setf", f"duration_stretch={chance.uniform(0.75, 1.3):.2f}"]
         if chance.random() < 0.7 and not ONLY:
-            mean = 100 * 2 ** chance.uniform(-0.4, 0.9) if voice != "awb" else 120 * 2 ** chance.uniform(-0.4, 0.7)
+            mean = 120 * 2 ** chance.uniform(-0.4, 0.7) if voice == "awb" else 100 * 2 ** chance.uniform(-0.4, 0.9)
             options += ["--setf", f"int_f0_target_mean={mean:.0f}"]
         done = subprocess.run(["flite", "-voice", voice, *options, "-t", text, "-o", out.name], capture_output=True)
         return tidy(read(out.name)) if done.returncode == 0 else None
@@ -116,14 +116,12 @@ def main():
         if ONLY:
             jobs.append(("flite", (ONLY, text, chance.getrandbits(32))))
             owners.append([index])
-        elif pick < 0.25:
-            jobs.append(("flite", ("awb", text, chance.getrandbits(32))))
-            owners.append([index])
-        elif pick < 0.35:
-            jobs.append(("flite", ("kal16", text, chance.getrandbits(32))))
+        elif pick < 0.4:
+            voice = "awb" if pick < 0.16 else "rms" if pick < 0.32 else "kal16"
+            jobs.append(("flite", (voice, text, chance.getrandbits(32))))
             owners.append([index])
         elif pick < 0.55:
-            voice = "kal" if pick < 0.42 else "ked"
+            voice = "kal" if pick < 0.47 else "ked"
             pending[voice].append(index)
             if len(pending[voice]) == 40:
                 jobs.append(("festival", (voice, [rows[i][0] for i in pending[voice]], chance.getrandbits(32))))

@@ -1,0 +1,38 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { loadHearingModels, type ModelBytes } from '../../../src/speech/hearing/load.ts';
+import type { HearingModels } from '../../../src/speech/hearing/hearing.ts';
+
+// The packages export none of their data files, so they are named by their place.
+const packages = join(import.meta.dirname, '../../../node_modules');
+const bytes = (path: string): Uint8Array => new Uint8Array(readFileSync(path));
+const text = (path: string): string => readFileSync(path, 'utf8');
+
+/** The files that the app fetches, read from where the packages put them. */
+export function modelBytes(): ModelBytes {
+  const swallower = join(packages, 'soundswallower');
+  const model = (name: string): string => join(swallower, 'model/en-us', name);
+  return {
+    network: bytes(join(import.meta.dirname, '../../../src/speech/hearing/models/ear.net')),
+    rnnoiseWasm: bytes(join(packages, '@echogarden/rnnoise-wasm/rnnoise.wasm')),
+    swallowerWasm: bytes(join(swallower, 'soundswallower.web.wasm')),
+    dictionary: text(model('dict.txt')),
+    swallowerFiles: {
+      mdef: bytes(model('mdef')),
+      means: bytes(model('means')),
+      variances: bytes(model('variances')),
+      sendump: bytes(model('sendump')),
+      transition_matrices: bytes(model('transition_matrices')),
+      featureParameters: text(model('feat_params.json')),
+      noiseDictionary: bytes(model('noisedict.txt')),
+    },
+  };
+}
+
+let loading: Promise<HearingModels> | null = null;
+
+/** The models as the app has them, loaded once. */
+export function hearingModels(): Promise<HearingModels> {
+  loading ??= loadHearingModels(modelBytes());
+  return loading;
+}
