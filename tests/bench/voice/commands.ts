@@ -14,17 +14,21 @@ export interface Said {
   readonly expected: string;
 }
 
-const signers = ['robin marsh', 'kim ferrow'];
-const unitMeasured = 'mm';
+/** Who may sign, and in which unit is measured, in the bench's own clips. */
+export interface Surroundings {
+  readonly names: readonly string[];
+  readonly unit: string;
+}
+const usual: Surroundings = { names: ['robin marsh', 'kim ferrow'], unit: 'mm' };
 
 /** The grammar of a state as the app would set it, everything legal there being said aloud. */
-export function benchGrammar(state: DialogueState, nameFirst: boolean): StateGrammar {
+export function benchGrammar(state: DialogueState, nameFirst: boolean, { names, unit } = usual): StateGrammar {
   return grammarFor({
     state,
     legal: legalIn[state],
     language: 'en',
-    names: signers,
-    measureUnit: state === 'measuring' ? unitMeasured : null,
+    names,
+    measureUnit: state === 'measuring' ? unit : null,
     maxCount: 8,
     nameFirst,
   });
@@ -35,13 +39,14 @@ export function meaningOf(
   state: DialogueState,
   nameFirst: boolean,
   alternatives: readonly { readonly text: string; readonly confidence: number }[],
+  { names, unit } = usual,
 ): string {
   const found = interpret(alternatives, {
     state,
     legal: legalIn[state],
     language: 'en',
-    names: signers,
-    measureUnit: state === 'measuring' ? unitMeasured : null,
+    names,
+    measureUnit: state === 'measuring' ? unit : null,
     nameFirst,
   });
   return found.kind === 'intent' ? nameOf(found.intent) : 'none';

@@ -2,29 +2,64 @@ import { readFileSync } from 'node:fs';
 
 export const rate = 16000;
 
-/** A mono or stereo PCM WAV file of 16 bits, as samples at 16 kHz. */
+/** A WAV file of PCM samples (8, 16, 24 or 32 bits, or 32-bit floating point), its channels mixed into one, as samples at 16 kHz. Throws when it is no such file. */
 export function readWav(path: string): Float32Array {
   const bytes = readFileSync(path);
-  if (bytes.toString('latin1', 0, 4) !== 'RIFF') throw new Error(`${path} is no WAV file.`);
+  if (bytes.length < 12 || bytes.toString('latin1', 0, 4) !== 'RIFF' || bytes.toString('latin1', 8, 12) !== 'WAVE')
+    throw new Error(`${path} is no WAV file; expected one that begins with RIFF and WAVE.`);
   let at = 12;
-  let channels = 1;
-  let from = rate;
+  let format: Format | null = null;
   while (at + 8 <= bytes.length) {
     const name = bytes.toString('latin1', at, at + 4);
     const length = bytes.readUInt32LE(at + 4);
-    if (name === 'fmt ') {
-      channels = bytes.readUInt16LE(at + 10);
-      from = bytes.readUInt32LE(at + 12);
-      if (bytes.readUInt16LE(at + 22) !== 16) throw new Error(`${path}: 16 bits a sample are wanted.`);
-    } else if (name === 'data') {
-      const end = Math.min(bytes.length, at + 8 + length);
-      const samples = new Float32Array(Math.floor((end - at - 8) / 2 / channels));
-      for (let i = 0; i < samples.length; i++) samples[i] = bytes.readInt16LE(at + 8 + 2 * i * channels) / 32768;
-      return resampled(samples, from);
+    const end = Math.min(bytes.length, at + 8 + length);
+    if (name === 'fmt ') format = readFormat(bytes.subarray(at + 8, end), path);
+    else if (name === 'data') {
+      if (format === null) throw new Error(`${path} tells nothing of its format before its sound.`);
+      const { channels, size, sampleRate, read } = format;
+      const samples = new Float32Array(Math.floor((end - at - 8) / (size * channels)));
+      for (let i = 0; i < samples.length; i++) {
+        let sum = 0;
+        for (let channel = 0; channel < channels; channel++) sum += read(bytes, at + 8 + (i * channels + channel) * size);
+        samples[i] = sum / channels;
+      }
+      if (samples.length === 0) throw new Error(`${path} holds no sound.`);
+      return resampled(samples, sampleRate);
     }
     at += 8 + length + (length % 2);
   }
   throw new Error(`${path} holds no sound.`);
+}
+
+interface Format {
+  readonly channels: number;
+  readonly sampleRate: number;
+  /** Bytes of a sample. */
+  readonly size: number;
+  readonly read: (bytes: Buffer, at: number) => number;
+}
+
+const readers: Readonly<Record<string, Format['read']>> = {
+  '1 8': (bytes, at) => (bytes.readUInt8(at) - 128) / 128,
+  '1 16': (bytes, at) => bytes.readInt16LE(at) / 2 ** 15,
+  '1 24': (bytes, at) => bytes.readIntLE(at, 3) / 2 ** 23,
+  '1 32': (bytes, at) => bytes.readInt32LE(at) / 2 ** 31,
+  '3 32': (bytes, at) => bytes.readFloatLE(at),
+};
+
+const extensible = 0xfffe;
+
+function readFormat(chunk: Buffer, path: string): Format {
+  if (chunk.length < 16) throw new Error(`${path} tells too little of its format.`);
+  const tag = chunk.readUInt16LE(0);
+  const code = tag === extensible && chunk.length >= 26 ? chunk.readUInt16LE(24) : tag;
+  const bits = chunk.readUInt16LE(14);
+  const read = readers[`${code} ${bits}`];
+  if (read === undefined)
+    throw new Error(
+      `${path}: found format ${code} with ${bits} bits a sample, expected PCM of 8, 16, 24 or 32 bits or 32-bit floating point.`,
+    );
+  return { channels: Math.max(1, chunk.readUInt16LE(2)), sampleRate: chunk.readUInt32LE(4), size: bits / 8, read };
 }
 
 /** To 16 kHz by a windowed sinc (16 zero crossings a side). */

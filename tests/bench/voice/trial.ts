@@ -1,6 +1,6 @@
 import type { Hearing, HearingEvent } from '../../../src/speech/hearing/port.ts';
 import type { DialogueState } from '../../../src/phrasing/intents.ts';
-import { benchGrammar, isMeant, meaningOf, type Said } from './commands.ts';
+import { benchGrammar, isMeant, meaningOf, type Said, type Surroundings } from './commands.ts';
 import { rate } from './sound.ts';
 
 export type Outcome = 'right' | 'wrong' | 'rejected';
@@ -26,12 +26,19 @@ export function listen(hearing: Hearing, sound: Float32Array): { readonly event:
 }
 
 /** One clip heard in its state, decided as the app decides. `voiceEnds`: the sample at which the voice is over. */
-export function tryClip(hearing: Hearing, said: Said, sound: Float32Array, nameFirst: boolean, voiceEnds: number): Trial {
-  hearing.setGrammar(benchGrammar(said.state, nameFirst));
+export function tryClip(
+  hearing: Hearing,
+  said: Said,
+  sound: Float32Array,
+  nameFirst: boolean,
+  voiceEnds: number,
+  surroundings?: Surroundings,
+): Trial {
+  hearing.setGrammar(benchGrammar(said.state, nameFirst, surroundings));
   hearing.reset();
   const meanings = listen(hearing, sound).flatMap(({ event, at }) => {
     if (event.kind !== 'heard') return [];
-    const meant = meaningOf(said.state, nameFirst, event.alternatives);
+    const meant = meaningOf(said.state, nameFirst, event.alternatives, surroundings);
     return meant === 'none' ? [] : [{ meant, heard: event.alternatives[0]?.text ?? '', at }];
   });
   const [first] = meanings;

@@ -6,8 +6,9 @@ import { Chance } from './random.ts';
 import { levelled, readWav, trimmed } from './sound.ts';
 
 /**
- * A voice of the bench. None of these was used to train the network (src/speech/hearing/training/synthesise.py names those that were).
- * On 'tuning' voices thresholds were set; 'test' voices were only ever measured.
+ * A voice of the bench. On 'tuning' voices thresholds were set; 'test' voices were only ever measured. The network learnt from none of
+ * the test voices (src/speech/hearing/training/synthesise.py names those that it did learn from). It did learn from flite's rms, for
+ * there are too few recorded voices to spare one: the thresholds were set on rms with a network that had been kept from it.
  */
 export interface BenchVoice {
   readonly name: string;

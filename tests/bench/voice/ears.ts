@@ -1,0 +1,53 @@
+import createRnnoise from '@echogarden/rnnoise-wasm';
+import createSwallower from 'soundswallower';
+import { createHearing, defaultOptions, type HearingModels, type HearingOptions } from '../../../src/speech/hearing/hearing.ts';
+import type { Hearing } from '../../../src/speech/hearing/port.ts';
+import type { RnnoiseModule } from '../../../src/speech/hearing/suppression.ts';
+import { Swallower } from '../../../src/speech/hearing/swallower.ts';
+import { SwallowerJudge, type SecondEar } from '../../../src/speech/hearing/swallower-judge.ts';
+import { hearingModels, modelBytes } from '../../speech/hearing/models.ts';
+
+/** The ear as the app runs it, and others to compare it with. */
+export const earNames = ['app', 'network', 'decoder', 'decoder-unsuppressed', 'both-unsuppressed'] as const;
+export type EarName = (typeof earNames)[number];
+
+export const earDescriptions: Readonly<Record<EarName, string>> = {
+  app: 'as the app runs it: the network first, the decoder behind RNNoise for a second look',
+  network: 'the network alone, with nobody to ask',
+  decoder: 'the decoder behind RNNoise alone; the network only says when somebody speaks',
+  'decoder-unsuppressed': 'the decoder alone, on the sound as it came',
+  'both-unsuppressed': 'as the app runs it, but for RNNoise',
+};
+
+const silent: SecondEar = { listen: () => ({ text: '', phones: 0, margin: () => -Infinity }) };
+
+/** An ear ready to listen. */
+export async function makeEar(name: EarName, options: Partial<HearingOptions> = {}): Promise<Hearing> {
+  const models = await hearingModels();
+  const judge = options.judge ?? defaultOptions.judge;
+  switch (name) {
+    case 'app':
+      return createHearing(models, options);
+    case 'network':
+      return createHearing({ ...models, second: silent }, options);
+    case 'decoder':
+    case 'decoder-unsuppressed': {
+      const second = await decoder(models, name === 'decoder');
+      // What the network has to say of the words counts for nothing: whatever the decoder is sure enough of is taken.
+      return createHearing(
+        { ...models, second },
+        { ...options, judge: { ...judge, sure: Infinity, sureForShort: Infinity, agreed: -Infinity, agreedForRisky: -Infinity } },
+      );
+    }
+    case 'both-unsuppressed':
+      return createHearing({ ...models, second: await decoder(models, false) }, options);
+  }
+}
+
+async function decoder({ dictionary }: HearingModels, isSuppressed: boolean): Promise<SecondEar> {
+  const bytes = modelBytes();
+  const open = async (): Promise<Swallower> =>
+    Swallower.open(await createSwallower({ wasmBinary: bytes.swallowerWasm.slice().buffer }), bytes.swallowerFiles);
+  const rnnoise = isSuppressed ? ((await createRnnoise({ wasmBinary: bytes.rnnoiseWasm.slice().buffer })) as RnnoiseModule) : null;
+  return new SwallowerJudge(await open(), await open(), dictionary, rnnoise);
+}
