@@ -15,6 +15,8 @@ export interface StateGrammar {
   /** Wordings for which a false alarm costs work or safety. */
   readonly risky: readonly string[];
   readonly nameFirst: boolean;
+  /** Whether it is for the time in which the app itself speaks. */
+  readonly overOwnVoice: boolean;
 }
 
 export interface GrammarWish {
@@ -68,6 +70,7 @@ export function grammarFor(wish: GrammarWish): StateGrammar {
     words: wordsIn(texts, values, wish.nameFirst ? name : ''),
     risky: unique([...risky, ...signed.map(jsgfText)]),
     nameFirst: wish.nameFirst,
+    overOwnVoice: wish.overOwnVoice === true,
   };
 }
 

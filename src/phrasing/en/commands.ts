@@ -9,7 +9,7 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
   done: {
     taught: "that's done",
     taughtIn: { briefing: 'I understand', kit: 'I have it' },
-    natural: ["that one's done", "this one's done", 'done with that', 'next one'],
+    natural: ["that one's done", "this one's done", 'done with that'],
     only: [
       { states: ['briefing', 'stating'], texts: ['I understand', 'understood', 'got it'] },
       { states: ['kit'], texts: ['I have it', 'got it', 'have it', 'got them', 'got that', 'here it is', 'done'] },
@@ -18,7 +18,8 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
       { states: ['stating', 'waiting', 'visiting'], texts: ['step done'] },
       { states: hands, texts: ['done'] },
     ],
-    written: ['done', 'tight', "it's done"],
+    // "Next one" is too near to "nice one", which is said of anything.
+    written: ['done', 'tight', "it's done", 'next one'],
     button: 'Done',
     help: 'One fastener tightened, a step carried out, an item at hand.',
   },
@@ -120,8 +121,9 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
   },
   caution: {
     taught: 'read the cautions',
-    natural: ['any cautions', 'what cautions', 'any warnings', 'what warnings', 'read the warnings', 'any dangers', 'is it dangerous'],
-    written: ['caution', 'cautions', 'warning', 'warnings', 'danger'],
+    natural: ['any cautions', 'what cautions', 'any warnings', 'read the warnings', 'any dangers', 'is it dangerous'],
+    // "What warnings" is too near to "good morning".
+    written: ['caution', 'cautions', 'warning', 'warnings', 'what warnings', 'danger'],
     button: 'Cautions',
     help: 'Reads the cautions for this step.',
   },

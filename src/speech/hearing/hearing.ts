@@ -1,10 +1,10 @@
 import { earFrame, EarStream, type EarFrame, type EarNetwork } from './ear-net.ts';
 import { Endpoints, type EndpointSettings } from './endpoints.ts';
-import { judge, type JudgeSettings, type Ruling, type SecondOpinion } from './judge.ts';
-import { orAlone, parseJsgf, withOptionalStart, type Grammar } from './jsgf.ts';
+import { isSure, judge, type Evidence, type JudgeSettings, type Ruling, type SecondOpinion } from './judge.ts';
+import { orAlone, parseJsgf, withOptionalStart, wordsOf, type Expansion, type Grammar } from './jsgf.ts';
 import { Loudness, type LoudnessSettings } from './loudness.ts';
 import { phoneGraph } from './phone-graph.ts';
-import { PhoneSearch } from './phone-search.ts';
+import { PhoneSearch, type Hypothesis } from './phone-search.ts';
 import type { Hearing, HearingEvent, HearingGrammar, RejectionReason } from './port.ts';
 import { pronounce, type Pronunciations } from './pronunciations.ts';
 import { SampleRing } from './sample-ring.ts';
@@ -49,7 +49,23 @@ export const defaultOptions: HearingOptions = {
   before: 0.3,
   after: 0.1,
   afterName: 4,
-  judge: { sure: -1.3, sureForShort: -0.7, longFrom: 6, word: -5, agreed: -2.6, agreedForRisky: -1.6, slowest: 5, overruled: 6 },
+  // Set on flite rms with a network that had not heard it, and on talk by the tuning voices of the bench: DEVELOPERS.md, "The ear, measured".
+  judge: {
+    sure: { fit: -1.7, word: -6, lead: 1.5 },
+    short: { fit: -1.2, word: -6, lead: 1.5 },
+    number: { fit: -1.7, word: -6, lead: 4 },
+    risky: { fit: -1, word: -4, lead: 3 },
+    urgent: { fit: -1.7, word: -6, lead: 0.5 },
+    amidSpeech: { fit: -1, word: -1.6, lead: 0 },
+    longFrom: 6,
+    agreed: -2,
+    agreedForRisky: -1.6,
+    agreedLead: 0.5,
+    agreedLeadOfNumber: 2,
+    slowest: 2,
+    close: 4,
+    overruled: -12,
+  },
   loudness: { tooLoudAt: 3, usableAgainAt: 6, hold: 2 },
 };
 
@@ -58,12 +74,16 @@ export const ownName = 'undertray';
 
 const rate = 16000;
 const frameSeconds = earFrame / rate;
-const stopWords: ReadonlySet<string> = new Set(['stop', `${ownName} stop`]);
+const stopWords: ReadonlySet<string> = new Set(['stop', 'stop stop', `${ownName} stop`, `${ownName} stop stop`]);
+/** Roughly what a phone takes, to tell when a sentence amid others began. */
+const secondsOfPhone = 0.09;
 
 /** Everything prepared for one grammar. */
 interface Prepared {
   readonly grammar: Grammar;
   readonly search: PhoneSearch;
+  /** Words of which numbers are made, where the grammar has numbers. */
+  readonly figures: ReadonlySet<string>;
 }
 
 /**
@@ -171,6 +191,10 @@ class LocalHearing implements Hearing {
   /** Whether the utterance under way is over, and if so what it was. */
   private consider(): HearingEvent[] {
     const { options, endpoints } = this;
+    if (this.grammar?.overOwnVoice === true) {
+      const found = this.amidSpeech();
+      if (found.length > 0) return found;
+    }
     const quiet = endpoints.quiet * frameSeconds;
     const lasted = (endpoints.now - (endpoints.start ?? 0)) * frameSeconds;
     if (quiet >= options.pauseOtherwise || lasted >= options.longest + options.pauseOtherwise) return this.conclude();
@@ -185,6 +209,21 @@ class LocalHearing implements Hearing {
     if (text === '' || quiet < options.pauseAfterStop || text === this.partial) return [];
     this.partial = text;
     return [{ kind: 'partial', text }];
+  }
+
+  /** A sentence that was just said amid other speech, which goes on. */
+  private amidSpeech(): HearingEvent[] {
+    const search = this.searching();
+    if (search === undefined) return [];
+    const [top] = this.evidenceOf(search.complete(), search.freeScore);
+    if (top === undefined || !isSure(top, this.options.judge.amidSpeech)) return [];
+    const to = this.sampleAt(this.endpoints.now + 1);
+    const from = Math.max(this.sampleAt(this.endpoints.start ?? 0), to - Math.round(top.phones * secondsOfPhone * rate));
+    this.forget();
+    return [
+      { kind: 'speech-end', at: to },
+      { kind: 'heard', alternatives: [{ text: top.text, confidence: 0.5 + 0.5 * Math.exp(top.fit) }], from, to },
+    ];
   }
 
   private conclude(): HearingEvent[] {
@@ -235,48 +274,75 @@ class LocalHearing implements Hearing {
     const at = this.endpoints.lastVoiced;
     const search = this.searching();
     if (search === undefined) return notAccepted;
-    const [top] = search.complete();
-    const text = top?.words.join(' ') ?? '';
+    const hypotheses = search.complete();
+    const text = hypotheses[0]?.words.join(' ') ?? '';
     if (this.judged?.at === at && this.judged.text === text) return this.judged.ruling;
-    const evidence =
-      top === undefined ? null : { text, fit: (top.score - search.freeScore) / top.phones, worstWord: top.worstWord, phones: top.phones };
-    const isRisky = (one: string): boolean => this.risky.has(one.startsWith(`${ownName} `) ? one.slice(ownName.length + 1) : one);
+    const evidence = this.evidenceOf(hypotheses, search.freeScore);
+    const bare = (one: string): string => (one.startsWith(`${ownName} `) ? one.slice(ownName.length + 1) : one);
+    const figures = this.active()?.figures;
+    const kinds = {
+      isRisky: (one: string) => this.risky.has(bare(one)),
+      isUrgent: (one: string) => stopWords.has(one),
+      hasNumber: (one: string) => figures !== undefined && one.split(' ').some((word) => figures.has(word)),
+    };
     const seconds = (at + 1 - (this.endpoints.start ?? 0)) * frameSeconds;
-    const ruling = judge(evidence, seconds, isRisky, () => this.secondOpinion(text), this.options.judge);
+    const ruling = judge(evidence, seconds, kinds, () => this.secondOpinion(evidence), this.options.judge);
     this.judged = { at, text, ruling };
     return ruling;
   }
 
-  private secondOpinion(text: string): SecondOpinion {
+  /** Two spellings of one sound ("metres", "meters") are one sentence; which of them is written is chance. */
+  private evidenceOf(hypotheses: readonly Hypothesis[], freeScore: number): Evidence[] {
+    const different: { text: string; hypothesis: Hypothesis }[] = [];
+    for (const hypothesis of hypotheses) {
+      const text = hypothesis.words.join(' ');
+      if (!different.some((one) => this.soundAlike(one.text, text))) different.push({ text, hypothesis });
+    }
+    const best = different[0]?.hypothesis.score ?? 0;
+    return different.map(({ text, hypothesis: { score, phones, worstWord } }, rank) => ({
+      ...{ text, phones, worstWord },
+      fit: (score - freeScore) / phones,
+      lead: rank === 0 ? best - (different[1]?.hypothesis.score ?? -Infinity) : score - best,
+    }));
+  }
+
+  private secondOpinion(evidence: readonly Evidence[]): SecondOpinion {
     const { before, after } = this.options;
     const prepared = this.active();
     if (prepared === null) return { text: '', phones: 0, margin: () => -Infinity };
     const from = Math.max(0, this.sampleAt(this.endpoints.start ?? 0) - Math.round((before + 0.2) * rate));
     const to = this.sampleAt(this.endpoints.lastVoiced + 1) + Math.round(after * rate);
     const opinion = this.models.second.listen(prepared.grammar, this.sound.slice(from, to));
-    // Two spellings of one sound ("metres", "meters") are one opinion; which of them a recogniser writes is chance.
-    return opinion.text !== text && this.soundOf(opinion.text) === this.soundOf(text) ? { ...opinion, text } : opinion;
+    const same = evidence.find(({ text }) => this.soundAlike(text, opinion.text));
+    return same === undefined ? opinion : { ...opinion, text: same.text };
   }
 
-  private soundOf(text: string): string {
-    return text
-      .split(' ')
-      .map((word) => pronounce(word, this.models.dictionary)[0] ?? word)
-      .join(' ');
+  private soundAlike(one: string, other: string): boolean {
+    if (one === other) return true;
+    const [a, b] = [one.split(' '), other.split(' ')];
+    const ways = (word: string): readonly string[] => pronounce(word, this.models.dictionary);
+    return (
+      a.length === b.length &&
+      a.every((word, index) => {
+        const facing = b[index] ?? '';
+        return word === facing || ways(word).some((sound) => ways(facing).includes(sound));
+      })
+    );
   }
 
   private prepare(grammar: HearingGrammar, nameSaid: boolean): Prepared {
-    const key = `${nameSaid ? 'named ' : ''}${grammar.jsgf}`;
+    const amidSpeech = grammar.overOwnVoice === true;
+    const key = `${nameSaid ? 'named ' : ''}${amidSpeech ? 'amid ' : ''}${grammar.jsgf}`;
     const known = this.prepared.get(key);
     if (known !== undefined) return known;
     const read = parseJsgf(grammar.jsgf);
-    const own = nameSaid ? withOptionalStart(read, ownName) : orAlone(read, ownName);
+    const own = nameSaid ? withOptionalStart(read, ownName) : amidSpeech ? read : orAlone(read, ownName);
     const { network, dictionary } = this.models;
     const number = new Map(network.phones.map((phone, index) => [phone, index + 1]));
     const graph = phoneGraph(own, (word) =>
       pronounce(word, dictionary).map((phones) => phones.split(' ').map((phone) => number.get(phone) ?? 0)),
     );
-    const made: Prepared = { grammar: own, search: new PhoneSearch(graph) };
+    const made: Prepared = { grammar: own, search: new PhoneSearch(graph, amidSpeech), figures: figuresIn(own) };
     if (this.prepared.size >= keptGrammars) this.prepared.delete(this.prepared.keys().next().value ?? '');
     this.prepared.set(key, made);
     return made;
@@ -295,3 +361,28 @@ class LocalHearing implements Hearing {
 
 const keptGrammars = 24;
 const notAccepted: Ruling = { accepted: false };
+
+/** The rule that numbers hang on in the grammars of `phrasing/`. */
+const numberRule = 'number';
+
+function figuresIn(grammar: Grammar): ReadonlySet<string> {
+  const number = grammar.rules.get(numberRule);
+  return new Set(number === undefined ? [] : wordsOf({ start: numberRule, rules: reachedFrom(number, grammar) }));
+}
+
+function reachedFrom(expansion: Expansion, grammar: Grammar): Map<string, Expansion> {
+  const reached = new Map<string, Expansion>([[numberRule, expansion]]);
+  const visit = (one: Expansion): void => {
+    if (one.kind === 'sequence') one.parts.forEach(visit);
+    else if (one.kind === 'choice') one.options.forEach(visit);
+    else if (one.kind === 'repeat') visit(one.of);
+    else if (one.kind === 'rule' && !reached.has(one.name)) {
+      const body = grammar.rules.get(one.name);
+      if (body === undefined) return;
+      reached.set(one.name, body);
+      visit(body);
+    }
+  };
+  visit(expansion);
+  return reached;
+}

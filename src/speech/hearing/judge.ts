@@ -1,4 +1,4 @@
-/** What the network's search has to say about its best sentence. */
+/** What the network's search has to say about one sentence. */
 export interface Evidence {
   readonly text: string;
   /** The sentence's score over that of any phones whatever, for each of its phones: 0 at best. */
@@ -6,6 +6,8 @@ export interface Evidence {
   /** The same for its worst word. */
   readonly worstWord: number;
   readonly phones: number;
+  /** How far its score is above that of the next sentence that sounds otherwise; negative for all but the best. Infinity where there is none. */
+  readonly lead: number;
 }
 
 /** What a second recogniser makes of the same sound. */
@@ -16,52 +18,86 @@ export interface SecondOpinion {
   margin(): number;
 }
 
+/** How much is asked of a sentence that is taken on the network's word alone. */
+export interface Standard {
+  readonly fit: number;
+  readonly word: number;
+  readonly lead: number;
+}
+
 export interface JudgeSettings {
-  /** Fit from which a sentence is taken on the network's word alone, and the same for short ones. */
-  readonly sure: number;
-  readonly sureForShort: number;
+  /** For most sentences; for short ones; for those with a number in them, which differ by little; for risky ones. */
+  readonly sure: Standard;
+  readonly short: Standard;
+  readonly number: Standard;
+  readonly risky: Standard;
+  /** For "stop", which must get through; and for what is heard amid the app's own voice. */
+  readonly urgent: Standard;
+  readonly amidSpeech: Standard;
   /** From how many phones on a sentence is long. */
   readonly longFrom: number;
-  /** No word of it may fit worse than this. */
-  readonly word: number;
-  /** Fit down to which the second recogniser's agreement is enough, for harmless and for risky sentences. */
+  /** Fit down to which the second recogniser's agreement is enough, for harmless and for risky sentences, and the least lead then, for most and for those with a number. */
   readonly agreed: number;
   readonly agreedForRisky: number;
+  readonly agreedLead: number;
+  readonly agreedLeadOfNumber: number;
   /** Phones a second below which a sentence is too short for the time it is said to fill. */
   readonly slowest: number;
-  /** Margin from which the second recogniser is believed against a network that is not sure. */
+  /** The second recogniser is believed against the network where the network holds its sentence for as likely but for so much, */
+  readonly close: number;
+  /** and where it is as sure of it as this. */
   readonly overruled: number;
+}
+
+export interface Kinds {
+  readonly isRisky: (text: string) => boolean;
+  readonly hasNumber: (text: string) => boolean;
+  readonly isUrgent: (text: string) => boolean;
 }
 
 export type Ruling = { readonly accepted: true; readonly text: string; readonly confidence: number } | { readonly accepted: false };
 
 /**
- * Decides whether a sentence was said. The two recognisers fail on different sounds: the network in silence with voices unlike those
- * that it learnt from, the second one in noise. They hardly ever agree on something that was not said.
+ * Decides whether a sentence was said. `evidence`: the network's best sentences, each of another sound, best first; `seconds`: how long
+ * somebody spoke. The network is taken at its word where its sentence fits the sound well and no other fits nearly as well. The second
+ * recogniser is asked otherwise: it fails on other sounds, and the two hardly ever agree on something that was not said.
  */
 export function judge(
-  evidence: Evidence | null,
+  evidence: readonly Evidence[],
   seconds: number,
-  isRisky: (text: string) => boolean,
+  kinds: Kinds,
   second: () => SecondOpinion,
   settings: JudgeSettings,
 ): Ruling {
-  const fills = (phones: number): boolean => phones / seconds >= settings.slowest;
-  if (evidence !== null && fills(evidence.phones) && !isRisky(evidence.text) && isSure(evidence, settings))
-    return accepted(evidence.text, 0.5 + 0.5 * Math.exp(evidence.fit));
+  const [top] = evidence;
+  if (top === undefined || seconds <= 0 || top.phones / seconds < settings.slowest) return { accepted: false };
+  if (isSure(top, standardFor(top, kinds, settings))) return accepted(top.text, 0.5 + 0.5 * Math.exp(top.fit));
+  // Nothing that the second recogniser could say would help so poor a fit.
+  if (evidence.every(({ fit }) => fit < Math.min(settings.agreed, settings.agreedForRisky, settings.sure.fit))) return { accepted: false };
   const opinion = second();
-  if (opinion.text === '' || !fills(opinion.phones)) return { accepted: false };
-  if (opinion.text === evidence?.text) {
-    const least = isRisky(opinion.text) ? settings.agreedForRisky : settings.agreed;
-    return evidence.fit >= least ? accepted(opinion.text, 0.6 + 0.4 * Math.exp(evidence.fit)) : { accepted: false };
+  const chosen = evidence.find(({ text }) => text === opinion.text);
+  if (chosen === undefined) return { accepted: false };
+  const isRisky = kinds.isRisky(chosen.text);
+  if (chosen === top) {
+    const least = isRisky ? settings.agreedForRisky : settings.agreed;
+    const lead = kinds.hasNumber(chosen.text) ? settings.agreedLeadOfNumber : settings.agreedLead;
+    return top.fit >= least && top.lead >= lead ? accepted(top.text, 0.6 + 0.4 * Math.exp(top.fit)) : { accepted: false };
   }
-  if (isRisky(opinion.text)) return { accepted: false };
-  const margin = opinion.margin();
-  return margin >= settings.overruled ? accepted(opinion.text, 1 - 0.5 * Math.exp((settings.overruled - margin) / 4)) : { accepted: false };
+  const isBelieved =
+    !isRisky && chosen.fit >= settings.sure.fit && -chosen.lead <= settings.close && opinion.margin() >= settings.overruled;
+  return isBelieved ? accepted(chosen.text, 0.5 + 0.3 * Math.exp(chosen.fit)) : { accepted: false };
 }
 
-function isSure({ fit, worstWord, phones }: Evidence, { sure, sureForShort, longFrom, word }: JudgeSettings): boolean {
-  return fit >= (phones >= longFrom ? sure : sureForShort) && worstWord >= word;
+function standardFor({ text, phones }: Evidence, { isRisky, hasNumber, isUrgent }: Kinds, settings: JudgeSettings): Standard {
+  if (isUrgent(text)) return settings.urgent;
+  if (isRisky(text)) return settings.risky;
+  if (hasNumber(text)) return settings.number;
+  return phones < settings.longFrom ? settings.short : settings.sure;
+}
+
+/** Whether a sentence, just over, fits so well that it counts on the network's word alone. */
+export function isSure({ fit, worstWord, lead }: Evidence, standard: Standard): boolean {
+  return fit >= standard.fit && worstWord >= standard.word && lead >= standard.lead;
 }
 
 function accepted(text: string, confidence: number): Ruling {

@@ -25,6 +25,8 @@ const beam = 45;
  */
 export class PhoneSearch {
   private readonly graph: PhoneGraph;
+  /** Any sound whatever may come before the sentence, instead of quiet: it is looked for amid other speech. */
+  private readonly amidSpeech: boolean;
   private readonly wordOfArc: Int32Array;
   private readonly words: readonly string[];
   /** For each place in the chain of an arc: its phone, its arc. Chains lie one after the other. */
@@ -52,8 +54,9 @@ export class PhoneSearch {
   private free = 0;
   private best = impossible;
 
-  constructor(graph: PhoneGraph) {
+  constructor(graph: PhoneGraph, amidSpeech = false) {
     this.graph = graph;
+    this.amidSpeech = amidSpeech;
     this.words = [...new Set(graph.arcs.map(({ word }) => word))];
     const number = new Map(this.words.map((word, index) => [word, index]));
     this.wordOfArc = Int32Array.from(graph.arcs, ({ word }) => number.get(word) ?? 0);
@@ -129,12 +132,13 @@ export class PhoneSearch {
       }
     }
 
-    // Quiet before the first word keeps the start open.
+    // Quiet before the first word keeps the start open; amid speech anything does.
     const quiet = afterGap.score(0, 0);
     const quietToken = afterGap.token(0, 0);
     atJunction.clear();
     afterGap.clear();
-    if (quietToken === 0 && quiet > impossible) afterGap.offer(0, quiet + gap, 0, textHere);
+    if (this.amidSpeech) afterGap.offer(0, this.free, 0, textHere);
+    else if (quietToken === 0 && quiet > impossible) afterGap.offer(0, quiet + gap, 0, textHere);
     best = Math.max(best, afterGap.best(0));
     this.frame++;
     for (let arc = 0; arc < graph.arcs.length; arc++) {

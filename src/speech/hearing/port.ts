@@ -12,6 +12,8 @@ export interface HearingGrammar {
   readonly risky: readonly string[];
   /** True when an utterance counts only after the name ("undertray"). */
   readonly nameFirst: boolean;
+  /** True while the app itself speaks: its sentences are looked for amid the other speech, and count the moment they are over. */
+  readonly overOwnVoice?: boolean;
 }
 
 export type HearingEvent =

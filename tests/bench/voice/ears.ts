@@ -1,10 +1,11 @@
 import createRnnoise from '@echogarden/rnnoise-wasm';
 import createSwallower from 'soundswallower';
-import { createHearing, defaultOptions, type HearingModels, type HearingOptions } from '../../../src/speech/hearing/hearing.ts';
+import { createHearing, type HearingModels, type HearingOptions } from '../../../src/speech/hearing/hearing.ts';
 import type { Hearing } from '../../../src/speech/hearing/port.ts';
 import type { RnnoiseModule } from '../../../src/speech/hearing/suppression.ts';
 import { Swallower } from '../../../src/speech/hearing/swallower.ts';
 import { SwallowerJudge, type SecondEar } from '../../../src/speech/hearing/swallower-judge.ts';
+import { DecoderEar } from './decoder-ear.ts';
 import { hearingModels, modelBytes } from '../../speech/hearing/models.ts';
 
 /** The ear as the app runs it, and others to compare it with. */
@@ -24,21 +25,14 @@ const silent: SecondEar = { listen: () => ({ text: '', phones: 0, margin: () => 
 /** An ear ready to listen. */
 export async function makeEar(name: EarName, options: Partial<HearingOptions> = {}): Promise<Hearing> {
   const models = await hearingModels();
-  const judge = options.judge ?? defaultOptions.judge;
   switch (name) {
     case 'app':
       return createHearing(models, options);
     case 'network':
       return createHearing({ ...models, second: silent }, options);
     case 'decoder':
-    case 'decoder-unsuppressed': {
-      const second = await decoder(models, name === 'decoder');
-      // What the network has to say of the words counts for nothing: whatever the decoder is sure enough of is taken.
-      return createHearing(
-        { ...models, second },
-        { ...options, judge: { ...judge, sure: Infinity, sureForShort: Infinity, agreed: -Infinity, agreedForRisky: -Infinity } },
-      );
-    }
+    case 'decoder-unsuppressed':
+      return new DecoderEar(models.network, await decoder(models, name === 'decoder'));
     case 'both-unsuppressed':
       return createHearing({ ...models, second: await decoder(models, false) }, options);
   }

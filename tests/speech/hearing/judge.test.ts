@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { defaultOptions } from '../../../src/speech/hearing/hearing.ts';
+import { judge, type Evidence, type SecondOpinion } from '../../../src/speech/hearing/judge.ts';
+
+const settings = defaultOptions.judge;
+const kinds = {
+  isRisky: (text: string) => text === 'skip the step',
+  hasNumber: (text: string) => text.startsWith('reading'),
+  isUrgent: (text: string) => text === 'stop',
+};
+const heard = (text: string, parts: Partial<Evidence> = {}): Evidence => ({
+  text,
+  fit: -0.2,
+  worstWord: -1,
+  phones: 9,
+  lead: 12,
+  ...parts,
+});
+const says =
+  (text: string, margin = 8) =>
+  (): SecondOpinion => ({ text, phones: 9, margin: () => margin });
+const silent = says('');
+const asked = (): SecondOpinion => {
+  throw new Error('nobody should have been asked');
+};
+const ruling = (evidence: readonly Evidence[], second: () => SecondOpinion, seconds = 1): string => {
+  const made = judge(evidence, seconds, kinds, second, settings);
+  return made.accepted ? made.text : '';
+};
+
+describe('the judge', () => {
+  it('takes the network at its word where one sentence fits well and no other nearly so', () => {
+    expect(ruling([heard('what torque'), heard('what size', { fit: -2, lead: -12 })], asked)).toBe('what torque');
+  });
+
+  it('asks for a second opinion where the fit is poor, a word is poor, or another sentence is close', () => {
+    for (const parts of [{ fit: settings.sure.fit - 0.1 }, { worstWord: settings.sure.word - 0.1 }, { lead: settings.sure.lead - 0.1 }]) {
+      expect(ruling([heard('what torque', parts)], silent)).toBe('');
+      expect(ruling([heard('what torque', parts)], says('what torque'))).toBe('what torque');
+    }
+  });
+
+  it('asks more of numbers, which differ by little', () => {
+    const parts = { lead: (settings.sure.lead + settings.number.lead) / 2 };
+    expect(ruling([heard('what torque', parts)], silent)).toBe('what torque');
+    expect(ruling([heard('reading ninety', parts)], silent)).toBe('');
+  });
+
+  it('asks less of "stop"', () => {
+    expect(ruling([heard('stop', { phones: 4, fit: settings.urgent.fit, lead: settings.urgent.lead })], asked)).toBe('stop');
+    expect(ruling([heard('done', { phones: 4, fit: settings.urgent.fit, lead: settings.urgent.lead })], silent)).toBe('');
+  });
+
+  it('asks more of what is risky', () => {
+    const parts = { fit: (settings.sure.fit + settings.risky.fit) / 2 };
+    expect(ruling([heard('what torque', parts)], silent)).toBe('what torque');
+    expect(ruling([heard('skip the step', parts)], silent)).toBe('');
+  });
+
+  it('never takes something risky on the second recogniser alone', () => {
+    const evidence = [heard('skip that one', { lead: 0.3 }), heard('skip the step', { lead: -0.3 })];
+    expect(ruling(evidence, says('skip the step', 20))).toBe('');
+  });
+
+  it('believes the second recogniser only in what the network holds for nearly as likely', () => {
+    const close = [heard('reading six two three', { lead: 2 }), heard('reading sixty three', { lead: -2 })];
+    expect(ruling(close, says('reading sixty three'))).toBe('reading sixty three');
+    const far = [heard('reading six two three', { lead: 3.9 }), heard('reading sixty three', { lead: -settings.close - 1 })];
+    expect(ruling(far, says('reading sixty three'))).toBe('');
+    expect(ruling(close, says('hold on', 20))).toBe('');
+  });
+
+  it('hears nothing in what fits nothing, whatever the second recogniser says', () => {
+    expect(ruling([heard('volume up', { fit: -8 })], asked)).toBe('');
+    expect(ruling([], asked)).toBe('');
+  });
+
+  it('hears nothing in a sentence far too short for the time it is said to fill', () => {
+    expect(ruling([heard('stop', { phones: 4 })], asked, 4)).toBe('');
+  });
+});
