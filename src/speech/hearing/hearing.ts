@@ -24,7 +24,7 @@ export interface HearingOptions {
   readonly pauseAfterCommand: number;
   readonly pauseWithinCommand: number;
   readonly pauseOtherwise: number;
-  /** How long a word must be over before it stops the work on the spot, without waiting for quiet. */
+  /** Quiet that ends a word which stops the work on the spot. */
   readonly pauseAfterStop: number;
   /** Shorter and longer utterances are no commands. */
   readonly shortest: number;
@@ -56,7 +56,7 @@ export const defaultOptions: HearingOptions = {
     number: { fit: -1.7, word: -6, lead: 4 },
     risky: { fit: -1, word: -4, lead: 3 },
     urgent: { fit: -1.7, word: -6, lead: 0.5 },
-    amidSpeech: { fit: -1, word: -1.6, lead: 0 },
+    amidSpeech: { fit: -1.3, word: -5, lead: 0 },
     longFrom: 6,
     agreed: -2,
     agreedForRisky: -1.6,
@@ -203,7 +203,7 @@ class LocalHearing implements Hearing {
     const [top] = search.complete();
     const text = top?.words.join(' ') ?? '';
     const whole = top !== undefined && top.score >= search.bestScore - 2;
-    const over = whole && stopWords.has(text) && top.since * frameSeconds >= options.pauseAfterStop;
+    const over = whole && stopWords.has(text) && quiet >= options.pauseAfterStop;
     const pause = !whole || top.mayGoOn || text === ownName ? options.pauseWithinCommand : options.pauseAfterCommand;
     if ((over || quiet >= pause) && this.rule().accepted) return this.conclude();
     if (text === '' || quiet < options.pauseAfterStop || text === this.partial) return [];

@@ -8,8 +8,6 @@ export interface Hypothesis {
   readonly phones: number;
   /** The worst word's score over the free phones in the same frames, for each of its phones. */
   readonly worstWord: number;
-  /** Frames since the last word ended. */
-  readonly since: number;
   /** True when more words could follow. */
   readonly mayGoOn: boolean;
 }
@@ -42,7 +40,6 @@ export class PhoneSearch {
   // The words behind a token, as links backwards.
   private readonly before: number[] = [];
   private readonly wordHere: number[] = [];
-  private readonly endFrame: number[] = [];
   private readonly endScore: number[] = [];
   private readonly endFree: number[] = [];
   private readonly textHere: number[] = [];
@@ -50,7 +47,6 @@ export class PhoneSearch {
   private readonly phoneHere: number[] = [];
   private readonly texts = new Map<string, number>();
 
-  private frame = 0;
   private free = 0;
   private best = impossible;
 
@@ -73,11 +69,9 @@ export class PhoneSearch {
 
   /** Back to the start of the grammar, before any sound. */
   restart(): void {
-    for (const list of [this.before, this.wordHere, this.endFrame, this.endScore, this.endFree, this.textHere, this.phoneHere])
-      list.length = 0;
+    for (const list of [this.before, this.wordHere, this.endScore, this.endFree, this.textHere, this.phoneHere]) list.length = 0;
     this.texts.clear();
     this.link(-1, -1, -1);
-    this.frame = 0;
     this.free = 0;
     this.best = 0;
     this.onPhone.clear();
@@ -140,7 +134,6 @@ export class PhoneSearch {
     if (this.amidSpeech) afterGap.offer(0, this.free, 0, textHere);
     else if (quietToken === 0 && quiet > impossible) afterGap.offer(0, quiet + gap, 0, textHere);
     best = Math.max(best, afterGap.best(0));
-    this.frame++;
     for (let arc = 0; arc < graph.arcs.length; arc++) {
       const last = (chainStart[arc + 1] ?? 0) - 1;
       this.leave(arc, onPhone, last, atJunction, phoneAt[last] ?? 0, best - beam);
@@ -174,15 +167,10 @@ export class PhoneSearch {
     return this.free;
   }
 
-  get frames(): number {
-    return this.frame;
-  }
-
   private hypothesis(token: number, score: number): Hypothesis {
     const words: string[] = [];
     let phones = 0;
     let worstWord = 0;
-    const since = this.frame - (this.endFrame[token] ?? 0);
     for (let at = token; at > 0; at = this.before[at] ?? 0) {
       const word = this.wordHere[at] ?? 0;
       const previous = this.before[at] ?? 0;
@@ -192,7 +180,7 @@ export class PhoneSearch {
       const own = (this.endScore[at] ?? 0) - (this.endScore[previous] ?? 0) - ((this.endFree[at] ?? 0) - (this.endFree[previous] ?? 0));
       worstWord = Math.min(worstWord, own / length);
     }
-    return { words, score, phones, worstWord, since, mayGoOn: this.mayGoOn(token) };
+    return { words, score, phones, worstWord, mayGoOn: this.mayGoOn(token) };
   }
 
   private mayGoOn(token: number): boolean {
@@ -235,7 +223,6 @@ export class PhoneSearch {
     if (text === undefined) this.texts.set(key, (text = this.texts.size));
     this.before.push(before);
     this.wordHere.push(word);
-    this.endFrame.push(this.frame);
     this.endScore.push(score);
     this.endFree.push(this.free);
     this.textHere.push(text);

@@ -5,7 +5,7 @@ import { hearingModels } from '../../speech/hearing/models.ts';
 import { cache } from './clips.ts';
 import { lead, tail } from './conditions.ts';
 import { rate } from './sound.ts';
-import { listen } from './trial.ts';
+import { listen, quickBlock } from './trial.ts';
 import { speak, type BenchVoice } from './voices.ts';
 
 const { lexicon, numbers, units } = packFor('en');
@@ -41,7 +41,9 @@ export function readBack(
   const padded = new Float32Array(sound.length + Math.round((lead + tail) * rate));
   padded.set(sound, Math.round(lead * rate));
   hearing.reset();
-  const heard = listen(hearing, padded).flatMap(({ event }) => (event.kind === 'heard' ? [event.alternatives[0]?.text ?? ''] : []));
+  const heard = listen(hearing, padded, quickBlock).flatMap(({ event }) =>
+    event.kind === 'heard' ? [event.alternatives[0]?.text ?? ''] : [],
+  );
   const [first] = heard;
   if (first === undefined) return { outcome: 'not heard', heard: '' };
   const read = numbers.read(first.replace(/ newton metres?$/u, '').split(' '));

@@ -8,7 +8,7 @@ import type { Hearing } from '../../../src/speech/hearing/port.ts';
 import { createUtteranceGate } from '../../../src/speech/utterance-gate.ts';
 
 const rate = 16000;
-const block = 320;
+const block = 1280;
 /** As the app has it: see `src/app/platform/desk.ts`. */
 const interrupting: readonly IntentName[] = ['stop', 'hold-on'];
 
