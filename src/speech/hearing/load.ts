@@ -3,6 +3,7 @@ import createRnnoise from '@echogarden/rnnoise-wasm';
 import { readEarNetwork } from './ear-net.ts';
 import type { HearingModels } from './hearing.ts';
 import { readDictionary } from './pronunciations.ts';
+import type { RnnoiseModule } from './suppression.ts';
 import { Swallower, type SwallowerFiles } from './swallower.ts';
 import { SwallowerJudge } from './swallower-judge.ts';
 
@@ -20,7 +21,7 @@ export interface ModelBytes {
 /** Makes the models ready; takes about a second. Rejects when a file is not what it should be. */
 export async function loadHearingModels(bytes: ModelBytes): Promise<HearingModels> {
   const module = await createSwallower({ wasmBinary: bytes.swallowerWasm.slice().buffer });
-  const rnnoise = await createRnnoise({ wasmBinary: bytes.rnnoiseWasm.slice().buffer });
+  const rnnoise = (await createRnnoise({ wasmBinary: bytes.rnnoiseWasm.slice().buffer })) as RnnoiseModule;
   const dictionary = readDictionary(bytes.dictionary);
   const second = new SwallowerJudge(
     await Swallower.open(module, bytes.swallowerFiles),

@@ -5,4 +5,4 @@ import { packFor } from '../../../phrasing/packs.ts';
 
 const { lexicon } = packFor('en');
 const texts = dialogueStates.flatMap((state) => phrasesOf(lexicon, state).map(({ text }) => text.toLowerCase()));
-for (const text of new Set(texts)) process.stdout.write(`${text}\n`);
+for (const text of new Set(texts)) console.log(text);
