@@ -19,12 +19,12 @@ export function helpText(): string {
   });
   return `Measures the app's own ear on spoken commands, talk and its own prompts.
 
-  npm run bench:voice -- [--quick] [--json] [--ear NAME] [--only PART,...] [--voices NAME,...] [--name-first]
+  npm run bench:voice -- [--quick] [--json] [--ear NAME] [--only PART,...] [--voices NAME,...] [--each N] [--hours H] [--name-first]
   npm run bench:voice -- --clips DIR [--json] [--ear NAME] [--name-first] [--unit mm] [--names "ada lund,kim ferrow"]
 
 Without --clips it speaks its own clips with flite, espeak-ng and festival as far as they are installed (kept in .cache/voice) and prints,
 for each voice and noise, how much was right, wrong and rejected; false alarms an hour on talk and on the app's own prompts; how it fares
-with its own voice in the microphone; numbers read back; endpointers compared. It takes about an hour of a core. --quick keeps a small sample.
+with its own voice in the microphone; numbers read back; endpointers compared. It takes some hours of a core; --quick keeps a small sample.
 
 With --clips it hears each clip of a folder in its state. DIR/clips.tsv holds a line for each clip:
   file<TAB>state<TAB>expected intent or none
@@ -36,6 +36,8 @@ which nothing was made.
   --ear NAME     ${earNames.map((name) => `${name}: ${earDescriptions[name]}`).join('\n                 ')}
   --only PART    some of ${parts.join(', ')}
   --voices NAME  some of ${benchVoices.map(({ name }) => name).join(', ')}
+  --each N       clips of each voice in each noise at each level; fewer make it quicker, and thin out the other parts as well
+  --hours H      of talk, with open listening and again with the name first
   --name-first   the name ("undertray") must come before a command
   --unit UNIT    the unit of the value that is measured in the state measuring; mm if not given
   --names LIST   who may sign in the state signing; "robin marsh,kim ferrow" if not given

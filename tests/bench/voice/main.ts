@@ -83,22 +83,20 @@ async function ownBench(options: BenchOptions): Promise<void> {
   for (const voice of benchVoices) if (!isInstalled(voice)) tell(`Not installed, so left out: ${voice.name}`);
 
   if (options.parts.includes('commands')) {
-    const amounts = options.quick ? { clean: 24, eachNoise: 3 } : { clean: 200, eachNoise: 14 };
+    const amounts = { clean: Math.max(24, options.each * 5), eachNoise: options.each };
     const tried = tryCommands(hearing, voices, bank, amounts, options.nameFirst, ({ name }) => mutter(`  ${name}: ${seconds(began)}`));
     tell(`\n${commandTables(tried)}`);
     report['commands'] = tried.map(({ voice, condition, said, ...trial }) => ({ voice: voice.name, ...condition, ...said, ...trial }));
   }
   if (options.parts.includes('talk')) {
     tell('\nFalse alarms');
-    const hours = options.quick ? 1 / 30 : 1;
-    const alarms = [false, true].map((nameFirst) => ({ nameFirst, ...alarmsOnTalk(hearing, testers, bank, hours, nameFirst) }));
+    const alarms = [false, true].map((nameFirst) => ({ nameFirst, ...alarmsOnTalk(hearing, testers, bank, options.hours, nameFirst) }));
     for (const one of alarms) tell(alarmLine(`garage talk, ${one.nameFirst ? 'name first' : 'open'}`, one));
     report['talk'] = alarms;
   }
   const own = benchVoices.find(({ name }) => name === 'flite slt');
   if (options.parts.includes('prompts') && own !== undefined) {
-    const hours = options.quick ? 1 / 60 : 1 / 4;
-    const alarms = [false, true].map((nameFirst) => ({ nameFirst, ...alarmsOnPrompts(hearing, own, hours, nameFirst) }));
+    const alarms = [false, true].map((nameFirst) => ({ nameFirst, ...alarmsOnPrompts(hearing, own, options.hours / 4, nameFirst) }));
     for (const one of alarms) tell(alarmLine(`prompts of another phone, ${one.nameFirst ? 'name first' : 'open'}`, one));
     report['prompts'] = alarms;
   }
@@ -117,9 +115,10 @@ async function ownBench(options: BenchOptions): Promise<void> {
       );
     report['overVoice'] = result;
   }
-  if (options.parts.includes('numbers') && own !== undefined) report['numbers'] = await numberBench(own, options.quick ? 50 : 1, tell);
+  if (options.parts.includes('numbers') && own !== undefined)
+    report['numbers'] = await numberBench(own, options.quick ? 50 : Math.max(1, Math.round(14 / options.each)), tell);
   if (options.parts.includes('endpoints')) {
-    const rows = await compareEndpoints(testers, bank, options.quick ? 6 : 24);
+    const rows = await compareEndpoints(testers, bank, options.quick ? 6 : options.each * 2);
     tell('\nEndpointers: share of commands cut out whole, and median delay from the end of speech');
     for (const { endpointer, condition, whole, delay } of rows)
       tell(`  ${endpointer.padEnd(12)}${condition.padEnd(18)}${percent(whole)}${delay === null ? '' : `, ${Math.round(delay * 1000)} ms`}`);

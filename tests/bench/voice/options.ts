@@ -10,6 +10,10 @@ export interface BenchOptions {
   readonly nameFirst: boolean;
   readonly parts: readonly Part[];
   readonly voices: readonly string[];
+  /** Clips of each voice in each noise at each level; five times as many in the clean. */
+  readonly each: number;
+  /** Of talk, with open listening and again with the name first. */
+  readonly hours: number;
   readonly unit: string;
   readonly names: readonly string[];
 }
@@ -33,6 +37,8 @@ export function readOptions(args: readonly string[]): BenchOptions | null {
     nameFirst: values['name-first'] === true,
     parts: only ?? parts,
     voices: values.voices?.split(',').map((name) => name.trim()) ?? [],
+    each: positive(values.each, '--each') ?? (values.quick === true ? 3 : 14),
+    hours: positive(values.hours, '--hours') ?? (values.quick === true ? 1 / 30 : 1),
     unit: values.unit ?? 'mm',
     names: values.names?.split(',').map((name) => name.trim().toLowerCase()) ?? ['robin marsh', 'kim ferrow'],
   };
@@ -50,6 +56,8 @@ function parsed(args: readonly string[]) {
         ear: { type: 'string' },
         only: { type: 'string' },
         voices: { type: 'string' },
+        each: { type: 'string' },
+        hours: { type: 'string' },
         'name-first': { type: 'boolean' },
         unit: { type: 'string' },
         names: { type: 'string' },
@@ -58,6 +66,13 @@ function parsed(args: readonly string[]) {
   } catch (error) {
     throw new BadInput(error instanceof Error ? error.message : String(error));
   }
+}
+
+function positive(found: string | undefined, option: string): number | undefined {
+  if (found === undefined) return undefined;
+  const value = Number(found);
+  if (!(value > 0)) throw new BadInput(`${option}: found "${found}", expected a number above zero.`);
+  return value;
 }
 
 function oneOf<T extends string>(found: string, wanted: readonly T[], option: string): T {
