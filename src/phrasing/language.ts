@@ -8,6 +8,9 @@ import type { UnitSymbol } from './measure-units.ts';
 export const languages = ['en', 'fr'] as const;
 export type Language = (typeof languages)[number];
 
+/** Whether a BCP 47 tag means this language, of whatever region. */
+export const isLanguage = (tag: string, language: Language): boolean => tag.toLowerCase().split('-')[0] === language;
+
 /** Everything that one language brings. A further language is a folder with one of these, and a line in `packs.ts`. */
 export interface LanguagePack {
   readonly language: Language;

@@ -1,6 +1,6 @@
 import { overForeignText } from './foreign-text.ts';
 import type { Language, LanguagePack } from './language.ts';
-import { languages } from './language.ts';
+import { isLanguage, languages } from './language.ts';
 import type { Line, Spoken } from './lines.ts';
 import { packFor } from './packs.ts';
 
@@ -16,6 +16,3 @@ export function sayOver(line: Line, pack: LanguagePack, textLanguage: string): S
   const read = foreign === undefined ? (written: string) => written : packFor(foreign).readText;
   return overForeignText({ language: textLanguage, read }, () => pack.say(line));
 }
-
-/** Whether a BCP 47 tag means this language, of whatever region. */
-export const isLanguage = (tag: string, language: Language): boolean => tag.toLowerCase().split('-')[0] === language;

@@ -13,6 +13,8 @@ export interface ProcedureFile {
   readonly id: string;
   readonly title: string;
   readonly vehicle: string;
+  /** BCP 47 tag. */
+  readonly language: string;
   /** Build names and how to tell them apart, in the author's order. */
   readonly builds: ReadonlyMap<string, string>;
   readonly variants: ReadonlyMap<string, Procedure>;
@@ -79,6 +81,7 @@ export function parseProcedure(text: string, name: string): Parsed {
       id: first.id,
       title: first.title,
       vehicle: first.vehicle,
+      language: first.language,
       builds: new Map(Object.entries(first.builds)),
       variants,
       forgotten,

@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { spokenParts } from '../../src/phrasing/foreign-text.ts';
+import { isLanguage } from '../../src/phrasing/language.ts';
 import { packFor } from '../../src/phrasing/packs.ts';
-import { isLanguage, sayOver } from '../../src/phrasing/say.ts';
+import { sayOver } from '../../src/phrasing/say.ts';
 import { parseProcedure } from '../../src/procedure/parse.ts';
 import { planJob } from '../../src/procedure/plan.ts';
 

@@ -1,5 +1,7 @@
 import { lazy, Suspense, useCallback, useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import { isLanguage } from '../../phrasing/language.ts';
+import type { Language } from '../../phrasing/language.ts';
 import type { JobSummary } from '../../journal/summary.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import type { Problem } from '../../procedure/problem.ts';
@@ -10,6 +12,7 @@ import { theJournal, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
 import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
 import { FileButton } from './file-button.tsx';
+import { OtherLanguage } from './other-language.tsx';
 import { PageTop } from './page-top.tsx';
 
 const DevicePanel = lazy(() => import('../device/device-panel.tsx').then((module) => ({ default: module.DevicePanel })));
@@ -19,6 +22,7 @@ type Library = typeof import('../library.ts');
 /** Choose what to work on: go on with a job, or start a procedure for one build. */
 export function StartPage() {
   const words = useWords();
+  const { settings } = useSettings();
   const journal = theJournal();
   const [library, setLibrary] = useState<Library | null>(null);
   const [shelf, setShelf] = useState<readonly Shelved[] | null>(null);
@@ -75,11 +79,13 @@ export function StartPage() {
         {open.length === 0 ? <p className="quiet">{words.start.firstTime}</p> : null}
         {shelf === null ? <p className="quiet">{words.start.loading}</p> : null}
         <div className="panels">
-          {shelf?.map((shelved) =>
-            library === null ? null : (
-              <ProcedurePanel key={shelved.file.name} shelved={shelved} library={library} onRemoved={() => void readShelf(library)} />
-            ),
-          )}
+          {shelf
+            ?.toSorted(ownLanguageFirst(settings.language))
+            .map((shelved) =>
+              library === null ? null : (
+                <ProcedurePanel key={shelved.file.name} shelved={shelved} library={library} onRemoved={() => void readShelf(library)} />
+              ),
+            )}
         </div>
         {refused.map((one) => (
           <Problems key={one.name} refused={one} />
@@ -101,6 +107,10 @@ export function StartPage() {
     </main>
   );
 }
+
+/** What somebody can read comes first; the order of the shelf stays otherwise. */
+const ownLanguageFirst = (language: Language) => (a: Shelved, b: Shelved) =>
+  Number(isLanguage(b.file.language, language)) - Number(isLanguage(a.file.language, language));
 
 function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRemoved: () => void }) {
   const words = useWords();
@@ -172,10 +182,11 @@ function ProcedurePanel({
   };
   return (
     <article className="panel">
-      <h3>{shelved.file.title}</h3>
+      <h3 lang={shelved.file.language}>{shelved.file.title}</h3>
       <p className="quiet small">
         {[shelved.file.vehicle, shelved.isOwn ? words.start.own : null].filter((part) => part !== null).join(' · ')}
       </p>
+      <OtherLanguage language={shelved.file.language} />
       {!opened ? (
         <div className="row">
           <button type="button" className="primary" onClick={() => setOpened(true)}>

@@ -36,7 +36,7 @@ export function StepCard({ view, now, words }: CardProps) {
   switch (state) {
     case 'briefing': {
       const item = briefingItem(plan, job);
-      if (item?.kind === 'caution') return <CautionPanel caution={item.caution} />;
+      if (item?.kind === 'caution') return <CautionPanel caution={item.caution} language={plan.procedure.language} />;
       return item === null ? null : <p className="sentence">{item.before.check}</p>;
     }
     case 'kit': {
@@ -101,7 +101,7 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
   const part = view.state === 'visiting' ? undefined : cursor?.part;
   if (part?.kind === 'caution') {
     const caution = step.cautions[part.index];
-    return caution === undefined ? null : <CautionPanel caution={caution} />;
+    return caution === undefined ? null : <CautionPanel caution={caution} language={plan.procedure.language} />;
   }
   const place = fastenerAtHand(plan, job);
   const measure = part?.kind === 'measure' ? step.measures[part.index] : undefined;
@@ -109,12 +109,15 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
   const timer = part?.kind === 'wait' ? job.work.timers.find((one) => one.step === step.id) : undefined;
   return (
     <>
-      <p className={place === null ? 'sentence' : 'sentence beside-figures'}>{step.say}</p>
+      <p className={place === null ? 'sentence' : 'sentence beside-figures'} lang={plan.procedure.language}>
+        {step.say}
+      </p>
       {step.helper === null ? null : <p className="warn">{`${text.work.helper}: ${step.helper}`}</p>}
       {step.optional === null ? null : <p className="quiet">{`${text.work.optional}: ${step.optional}`}</p>}
       {step.cautions.map((caution) => (
         <p key={caution.id}>
-          <strong className={`signal small ${caution.signal}`}>{caution.signal}</strong> {caution.text}
+          <strong className={`signal small ${caution.signal}`}>{text.work.signals[caution.signal]}</strong>{' '}
+          <span lang={plan.procedure.language}>{caution.text}</span>
         </p>
       ))}
       {place === null ? null : <FastenerFigures place={place} step={step} view={view} unit={job.spokenUnit} />}
@@ -127,7 +130,11 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
           </p>
         </div>
       )}
-      {hold === undefined ? null : <p className="socket">{hold.ask}</p>}
+      {hold === undefined ? null : (
+        <p className="socket" lang={plan.procedure.language}>
+          {hold.ask}
+        </p>
+      )}
       {timer === undefined ? null : (
         <p className="torque">
           {minutes(secondsLeft(timer, now))} <small>{timer.name}</small>
@@ -168,7 +175,7 @@ function FastenerFigures({
           unit={unit}
         />
         {isLast || group.torque === null ? null : <p className="quiet">{text.work.final(formatTorque(shownTorque(group.torque, unit)))}</p>}
-        <p className="socket">{toolWords(group.tool)}</p>
+        <p className="socket">{toolWords(group.tool, text.work.tool)}</p>
         <p className="count">
           {`${text.work.next}: ${positionName(group, place.position)}`}
           {position?.clock == null ? null : <span className="quiet"> {text.work.clock(String(position.clock).replace('.5', ':30'))}</span>}
@@ -221,11 +228,14 @@ function PassFigure({
   return <p className={hasTorque ? 'socket' : 'socket warn'}>{hasTorque ? text.work.passKinds[kind] : text.work.noTorque}</p>;
 }
 
-export function CautionPanel({ caution }: { readonly caution: PlannedCaution }) {
+export function CautionPanel({ caution, language }: { readonly caution: PlannedCaution; readonly language: string }) {
+  const text = useWords();
   return (
     <div className="caution-panel">
-      <strong className={`signal ${caution.signal}`}>{caution.signal}</strong>
-      <p className="sentence">{caution.text}</p>
+      <strong className={`signal ${caution.signal}`}>{text.work.signals[caution.signal]}</strong>
+      <p className="sentence" lang={language}>
+        {caution.text}
+      </p>
     </div>
   );
 }

@@ -1,5 +1,4 @@
 import { useEffect } from 'react';
-import { useSettings } from '../services.ts';
 import type { Runner } from './runner.ts';
 
 interface Battery extends EventTarget {
@@ -14,7 +13,6 @@ const jumpedBy = 30_000;
 
 /** What can happen around a job, told in the job's own voice: low battery, a device that slept, a clock that was set. */
 export function useSurroundings(runner: Runner, begun: boolean): void {
-  const { settings } = useSettings();
   useEffect(() => {
     if (!begun) return;
     let wall = Date.now();
@@ -58,14 +56,4 @@ export function useSurroundings(runner: Runner, begun: boolean): void {
       off();
     };
   }, [runner, begun]);
-  useEffect(() => {
-    if (!begun || !settings.vibrate) return;
-    let seen = runner.view().events.length;
-    return runner.subscribe(() => {
-      const { length } = runner.view().events;
-      // The deaf mechanic's "counted".
-      if (length > seen && 'vibrate' in navigator) navigator.vibrate(60);
-      seen = length;
-    });
-  }, [runner, begun, settings.vibrate]);
 }

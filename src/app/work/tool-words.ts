@@ -1,31 +1,35 @@
 import type { PlannedGroup, PlannedReach, PlannedTool } from '../../procedure/plan-types.ts';
+import type { Words } from '../words/en.ts';
+
+type ToolWords = Words['work']['tool'];
 
 /** "17 mm", "T50", "9/16 in": what is on the socket. */
-export function sizeWords(tool: PlannedTool): string {
-  if (tool.size === null) return tool.kind;
+export function sizeWords(tool: PlannedTool, words: ToolWords): string {
+  if (tool.size === null) return words.kinds[tool.kind];
   if (tool.sizeUnit === 'in') return `${tool.size} in`;
   return tool.sizeUnit === 'mm' ? `${tool.size} mm` : tool.size;
 }
 
 /** The tool in the fewest words that leave no doubt: "17 mm · 1/2 drive · extension 150". */
-export function toolWords(tool: PlannedTool): string {
-  const kind = tool.kind === 'hex' || tool.size === null ? null : tool.kind;
-  return [sizeWords(tool), kind, tool.square === null ? null : `${tool.square} drive`, ...tool.reach.map(reachWords)]
+export function toolWords(tool: PlannedTool, words: ToolWords): string {
+  const kind = tool.kind === 'hex' || tool.size === null ? null : words.kinds[tool.kind];
+  const reach = tool.reach.map((one) => reachWords(one, words));
+  return [sizeWords(tool, words), kind, tool.square === null ? null : words.square(tool.square), ...reach]
     .filter((part) => part !== null)
     .join(' · ');
 }
 
-function reachWords(reach: PlannedReach): string {
+function reachWords(reach: PlannedReach, words: ToolWords): string {
   switch (reach.kind) {
     case 'extension':
-      return reach.length === null ? 'extension' : `extension ${reach.length}`;
+      return words.extension(reach.length);
     case 'crowfoot':
-      return reach.centre === null ? 'crowfoot' : `crowfoot ${reach.centre}`;
+      return words.crowfoot(reach.centre);
     case 'other':
       return reach.text;
     case 'universal joint':
     case 'deep socket':
-      return reach.kind;
+      return words[reach.kind];
   }
 }
 

@@ -11,7 +11,9 @@ import type { Plan } from '../../procedure/plan-types.ts';
 import { now as readNow } from '../platform/clock.ts';
 import { useHeadset } from '../platform/headset.ts';
 import { useKeys } from '../platform/keys.ts';
+import { vibrateFor } from '../platform/vibration.ts';
 import { useWakeLock } from '../platform/wake-lock.ts';
+import { OtherLanguage } from '../pages/other-language.tsx';
 import { useServices, useSettings } from '../services.ts';
 import type { Listening, SpeechStatus } from '../speech-desk.ts';
 import { useWords } from '../words/words.ts';
@@ -54,7 +56,10 @@ function useRunner({ job, plan, events, pack }: WorkScreenProps): Runner | null 
       events,
       now: readNow,
       words: (line) => sayOver(line, live.current.pack, plan.procedure.language),
-      speak: (text, cue) => speech.speak(text, cue),
+      speak: (text, cue) => {
+        if (cue !== null && live.current.settings.vibrate) vibrateFor(cue);
+        speech.speak(text, cue);
+      },
       hush: () => speech.hush(),
       set: (setting) => live.current.change(voiceChange(live.current.settings, setting)),
     });
@@ -113,6 +118,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
   useHeadset(settings.keys, keyHandlers);
   const begin = async (withVoice: boolean) => {
     setBegun(true);
+    speech.hush();
     if (withVoice) await speech.begin();
     await runner.begin({ person: settings.person === '' ? null : settings.person, group: settings.group === '' ? null : settings.group });
     if (corrupt) await runner.trouble('record-corrupt');
@@ -148,15 +154,17 @@ function Gate({ plan, onBegin }: { readonly plan: Plan; readonly onBegin: (withV
   const words = useWords();
   return (
     <main className="page">
-      <h1>{plan.procedure.title}</h1>
+      <h1 lang={plan.procedure.language}>{plan.procedure.title}</h1>
       <p className="quiet">{`${plan.procedure.vehicle} · ${plan.build.id}: ${plan.build.name}`}</p>
-      <p>{plan.procedure.source}</p>
+      <p lang={plan.procedure.language}>{plan.procedure.source}</p>
+      <OtherLanguage language={plan.procedure.language} />
       <p className="warn">{words.safety}</p>
       <WrenchRemarks plan={plan} />
       <button type="button" className="primary" autoFocus style={{ minHeight: 120 }} onClick={() => onBegin(true)}>
         {words.work.begin}
       </button>
       <p className="quiet">{words.work.tapToStart}</p>
+      {plan.procedure.id.startsWith(firstExercise) ? <Tour /> : null}
       <div className="row">
         <button type="button" onClick={() => onBegin(false)}>
           {words.work.withoutVoice}
@@ -166,6 +174,37 @@ function Gate({ plan, onBegin }: { readonly plan: Plan; readonly onBegin: (withV
         </Link>
       </div>
     </main>
+  );
+}
+
+/** The exercise that the start page sends newcomers to, in any language. */
+const firstExercise = 'bench-flange';
+
+/** What somebody who has never done this needs to know, said and shown; it ends whenever the job begins. */
+function Tour() {
+  const words = useWords();
+  const { speech } = useServices();
+  const [taken, setTaken] = useState(false);
+  return (
+    <>
+      <button
+        type="button"
+        aria-expanded={taken}
+        onClick={() => {
+          setTaken(true);
+          void speech.begin().then(() => speech.speak(words.work.tourLines.join(' '), null));
+        }}
+      >
+        {words.work.tour}
+      </button>
+      {taken ? (
+        <ol className="stack">
+          {words.work.tourLines.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ol>
+      ) : null}
+    </>
   );
 }
 

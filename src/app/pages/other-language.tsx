@@ -1,0 +1,12 @@
+import { isLanguage } from '../../phrasing/language.ts';
+import { useSettings } from '../services.ts';
+import { useWords } from '../words/words.ts';
+
+/** Says what a procedure in another language than the person's means for the job; nothing where both are the same. */
+export function OtherLanguage({ language }: { readonly language: string }) {
+  const words = useWords();
+  const { settings } = useSettings();
+  if (isLanguage(language, settings.language)) return null;
+  const name = new Intl.DisplayNames([settings.language], { type: 'language' }).of(language) ?? language;
+  return <p className="quiet small">{words.start.inLanguage(name)}</p>;
+}
