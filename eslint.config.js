@@ -71,7 +71,7 @@ export default tseslint.config(
   },
   {
     // Tools that insist on a default export for their configuration.
-    files: ['vite.config.ts'],
+    files: ['vite.config.ts', 'tests/mutation/vitest.config.ts'],
     rules: { 'no-restricted-syntax': 'off' },
   },
 );

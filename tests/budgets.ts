@@ -22,6 +22,13 @@ const budgets: Readonly<Record<string, number>> = {
   offline: 3,
   library: 70,
   fr: 8,
+  // The editor with its highlighter and schema help.
+  'author-page': 330,
+  'review-screen': 100,
+  'review.worker': 85,
+  // The plotting library.
+  src: 135,
+  'kit-page': 65,
   'hearing.worker': 32,
   'flite.worker': 12,
 };

@@ -10,11 +10,12 @@ import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
 import { theJournal, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
-import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
 import { FileButton } from './file-button.tsx';
 import { OtherLanguage } from './other-language.tsx';
 import { PageTop } from './page-top.tsx';
 
+// Its sentences come with everything that is said aloud, which the first screen does without.
+const WrenchRemarks = lazy(() => import('../kit/wrench-remarks-panel.tsx').then((module) => ({ default: module.WrenchRemarks })));
 const DevicePanel = lazy(() => import('../device/device-panel.tsx').then((module) => ({ default: module.DevicePanel })));
 
 type Library = typeof import('../library.ts');
@@ -243,7 +244,7 @@ function ProcedurePanel({
               ].join(' · ')}
             </p>
           )}
-          {plan === null ? null : <WrenchRemarks plan={plan} />}
+          <Suspense fallback={null}>{plan === null ? null : <WrenchRemarks plan={plan} />}</Suspense>
           {problems.length === 0 ? null : <Problems refused={{ name: shelved.file.name, problems }} />}
           <button type="submit" className="primary" disabled={plan === null}>
             {words.start.begin}
