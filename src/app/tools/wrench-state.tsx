@@ -22,10 +22,11 @@ export function WrenchState({
   const words = useToolsWords();
   const { note } = packFor(useSettings().settings.language).tools;
   const added = counted.operations - own.operations;
+  const due = own.calibrated === null ? null : addMonths(own.calibrated, rules.calibrationMonths);
   return (
     <div className="stack small">
       <p className="quiet">{words.clicks(added, counted.operations, rules.calibrationOperations)}</p>
-      {own.calibrated === null ? null : <p className="quiet">{words.due(addMonths(own.calibrated, rules.calibrationMonths))}</p>}
+      {due === null || due < today() ? null : <p className="quiet">{words.due(due)}</p>}
       {calibrationWarnings(counted, rules, today()).map((warning) => (
         <p key={warning.code} className="warn">
           {note(warning)}

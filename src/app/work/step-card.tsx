@@ -50,7 +50,7 @@ export function StepCard({ view, now, words }: CardProps) {
           <p className="sentence">{item.count > 1 ? `${item.count} × ${tools.kitName(item)}` : tools.kitName(item)}</p>
           <p className="quiet">{text.work.kitFor(item.steps.length)}</p>
           {item.owned === false ? <p className="warn">{tools.instead(item) ?? text.work.missing}</p> : null}
-          <WrenchRemarks plan={plan} />
+          {kitItemIndex(job) === 0 || item.kind === 'wrench' ? <WrenchRemarks plan={plan} /> : null}
           <a
             className="button"
             style={{ justifySelf: 'start' }}
