@@ -1,105 +1,157 @@
 import { stringify } from 'yaml';
 import type { Draft, DraftGroup } from './draft.ts';
-import { readDrive, readTorque } from '../procedure/notation.ts';
+import type { DraftStage, DraftStep, FromTalk } from './draft-steps.ts';
+import { fastenersOf, idOf } from './file-fasteners.ts';
 
 /** A draft as a procedure file in YAML. What is unknown is left out, and the questions stand in it without their answers. */
 export function draftFile(draft: Draft): string {
-  const lots = [...new Set(draft.groups.map(({ group }) => group))].map((id) => draft.groups.filter(({ group }) => group === id));
   const builds =
     draft.builds.length === 0
       ? { all: 'every vehicle that the talk is about' }
       : Object.fromEntries(draft.builds.map(({ id, name }) => [id, name]));
+  const supplies = (kind: 'part' | 'consumable' | 'support') =>
+    draft.supplies
+      .filter(({ what }) => what.kind === kind)
+      .map(({ what }) => ({ id: what.id, name: what.name, ...(what.single ? { 'single use': true } : {}) }));
   const file = {
     undertray: 1,
-    id: slug(draft.name),
-    title: draft.name.replace(/[-_]+/g, ' ').slice(0, 120),
+    id: slug(draft.name, 'draft'),
+    title: short(draft.name.replace(/[-_]+/g, ' ')),
     builds,
     source: `Drafted from the talk-through ${draft.name.slice(0, 120)}. Every value is to be checked against the maker's manual.`,
     revision: 1,
     'open questions': draft.questions.map(({ number, about, ask, said, at }) => ({
       number,
       ...(about === null ? {} : { about: idOf(about) }),
-      ask: cut(ask),
-      ...(said === null ? {} : { said: cut(said) }),
-      ...(at === null ? {} : { at: clock(at) }),
+      ask: sentence(ask),
+      ...(said === null ? {} : { said: sentence(said) }),
+      ...timed(at),
     })),
-    evidence: draft.groups.flatMap(({ group, build, evidence }) =>
-      evidence.map(({ field, said, at, confidence }) => ({
-        of: idOf(group),
-        value: build === null ? field : `${field} on build ${build}`,
-        said: cut(said),
-        ...(at === null ? {} : { at: clock(at) }),
-        confidence: Math.round(confidence * 100) / 100,
+    evidence: evidenceOf(draft),
+    before: draft.before.map(({ what }, index) => ({ id: `before-${index + 1}`, kind: what.of, check: sentence(what.text) })),
+    cautions: draft.cautions.slice(0, 20).map(({ what }) => ({ signal: what.signal, text: sentence(what.text) })),
+    parts: supplies('part'),
+    consumables: supplies('consumable'),
+    supports: supplies('support'),
+    stages: stagesOf(draft),
+    afterwards: draft.afterwards.map(({ what }, index) => ({ id: `after-${index + 1}`, say: sentence(what.text), after: what.after })),
+  };
+  return stringify(Object.fromEntries(Object.entries(file).filter(([, value]) => !(Array.isArray(value) && value.length === 0))), {
+    lineWidth: 0,
+  });
+}
+
+function stagesOf(draft: Draft): readonly object[] {
+  const ids = new Set<string>();
+  const lots = new Map<string, readonly DraftGroup[]>();
+  for (const group of draft.groups) lots.set(group.group, [...(lots.get(group.group) ?? []), group]);
+  return draft.stages.map(({ title, steps }: DraftStage) => ({
+    id: unique(slug(title, 'stage'), ids),
+    title: short(title),
+    steps: steps.map((step) => stepOf(step, lots)),
+  }));
+}
+
+function stepOf(step: DraftStep, lots: ReadonlyMap<string, readonly DraftGroup[]>): object {
+  const fasteners = step.groups.flatMap((id) => {
+    const rows = lots.get(id) ?? [];
+    return rows[0] === undefined ? [] : [fastenersOf(rows[0], rows)];
+  });
+  const { wait, optional, helper, why } = step;
+  return {
+    id: step.id,
+    do: sentence(step.do),
+    ...(why === null ? {} : { why: why.what.text.slice(0, 1_500) }),
+    ...listed(
+      'cautions',
+      step.cautions.slice(0, 12).map(({ what }) => ({ signal: what.signal, text: sentence(what.text) })),
+    ),
+    ...listed('uses', step.uses),
+    ...(optional === null ? {} : { optional: sentence(optional.what.text) }),
+    ...(helper === null ? {} : { helper: sentence(helper.what.text) }),
+    ...listed('fasteners', fasteners),
+    ...listed(
+      'measure',
+      step.measures.map(({ what }, index) => ({
+        id: `${step.id}-measure-${index + 1}`,
+        name: short(what.name),
+        unit: what.unit,
+        ...(what.min === null ? {} : { min: what.min }),
+        ...(what.max === null ? {} : { max: what.max }),
       })),
     ),
-    stages: [{ id: 'talk', title: 'As talked through', steps: stepsOf(lots) }],
-  };
-  return stringify(file, { lineWidth: 0 });
-}
-
-/** One step for each sentence that first names fasteners. */
-function stepsOf(lots: readonly (readonly DraftGroup[])[]) {
-  const steps: { id: string; do: string; fasteners: object[] }[] = [];
-  for (const rows of lots) {
-    const [first] = rows;
-    if (first === undefined) continue;
-    const known = steps.find((step) => step.do === cut(first.firstSaid));
-    if (known !== undefined) known.fasteners.push(fastenersOf(first, rows));
-    else steps.push({ id: `step-${steps.length + 1}`, do: cut(first.firstSaid), fasteners: [fastenersOf(first, rows)] });
-  }
-  return steps;
-}
-
-function fastenersOf(first: DraftGroup, rows: readonly DraftGroup[]): object {
-  const drive = byBuild(rows, driveText);
-  const square = byBuild(rows, (row) => row.square);
-  const torque = byBuild(rows, torqueText);
-  return {
-    id: idOf(first.group),
-    ...(first.only === null ? {} : { only: [first.only] }),
-    name: first.name.slice(0, 120),
-    ...(first.count === null ? {} : { count: first.count }),
-    ...(drive === null ? {} : { drive }),
-    ...(square === null ? {} : { square }),
-    ...(torque === null ? {} : { torque }),
+    ...listed(
+      'hold',
+      step.holds.map(({ what, ifNo }, index) => ({
+        id: `${step.id}-check-${index + 1}`,
+        ask: sentence(what.ask),
+        ...(ifNo === null ? {} : { 'if no': sentence(ifNo) }),
+      })),
+    ),
+    ...listed(
+      'stop signs',
+      step.stops
+        .slice(0, 12)
+        .map(({ what }, index) => ({ id: `${step.id}-stop-${index + 1}`, ask: sentence(what.condition), 'if yes': sentence(what.advice) })),
+    ),
+    ...(wait === null
+      ? {}
+      : { wait: { id: `${step.id}-wait`, name: short(wait.what.name), for: wait.what.for, blocks: wait.what.blocks } }),
   };
 }
 
-type ByBuild = string | Readonly<Record<string, string>>;
+const listed = (key: string, list: readonly unknown[]): object => (list.length === 0 ? {} : { [key]: list });
 
-function byBuild(rows: readonly DraftGroup[], text: (row: DraftGroup) => string | null): ByBuild | null {
-  const texts = rows.flatMap((row): (readonly [DraftGroup, string])[] => {
-    const found = text(row);
-    return found === null ? [] : [[row, found]];
+/** Every value and every remark with the sentence that it came from. */
+function evidenceOf(draft: Draft): readonly object[] {
+  const entry = (of: string, value: string, { said, at, confidence }: Omit<FromTalk<unknown>, 'what'>) => ({
+    of,
+    value: short(value),
+    said: sentence(said),
+    ...timed(at),
+    confidence: Math.round(confidence * 100) / 100,
   });
-  const [first] = texts;
-  if (first === undefined) return null;
-  if (first[0].only !== null || (texts.length === rows.length && texts.every(([, found]) => found === first[1]))) return first[1];
-  return Object.fromEntries(texts.map(([{ build }, found]) => [build === null ? 'other builds' : `build ${build}`, found]));
+  const values = draft.groups.flatMap(({ group, build, evidence }) =>
+    evidence.map((one) => entry(idOf(group), build === null ? one.field : `${one.field} on build ${build}`, one)),
+  );
+  const steps = draft.stages.flatMap(({ steps: all }) =>
+    all.flatMap((step) => [
+      ...step.cautions.map((one) => entry(step.id, 'caution', one)),
+      ...step.stops.map((one) => entry(step.id, 'stop sign', one)),
+      ...step.holds.map((one) => entry(step.id, 'check', one)),
+      ...step.measures.map((one) => entry(step.id, 'measure', one)),
+      ...[step.wait].flatMap((one) => (one === null ? [] : [entry(step.id, 'wait', one)])),
+      ...[step.optional].flatMap((one) => (one === null ? [] : [entry(step.id, 'optional', one)])),
+      ...[step.helper].flatMap((one) => (one === null ? [] : [entry(step.id, 'helper', one)])),
+      ...[step.why].flatMap((one) => (one === null ? [] : [entry(step.id, 'why', one)])),
+    ]),
+  );
+  return [
+    ...values,
+    ...draft.before.map((one, index) => entry(`before-${index + 1}`, 'before', one)),
+    ...draft.cautions.map((one) => entry('cautions', 'caution', one)),
+    ...steps,
+    ...draft.supplies.map((one) => entry(one.what.id, one.what.kind, one)),
+    ...draft.afterwards.map((one, index) => entry(`after-${index + 1}`, 'afterwards', one)),
+  ];
 }
 
-/** Null too where the format has no such drive: better no value than one that says something else. */
-function driveText({ drive, size, sizeUnit }: DraftGroup): string | null {
-  if (drive === null) return null;
-  const text = [drive, size, sizeUnit === 'in' ? 'in' : null].filter((part) => part !== null).join(' ');
-  return readDrive(text) === null ? null : text;
+const timed = (at: number | null): object => (at === null ? {} : { at: clock(at) });
+
+/** As long as the format lets a sentence be, and a name. */
+const sentence = (text: string) => (text.length <= 400 ? text : `${text.slice(0, 399)}…`);
+const short = (text: string) => text.slice(0, 120);
+
+function slug(name: string, otherwise: string): string {
+  const words = name.toLowerCase().match(/[a-z0-9]+/g) ?? [otherwise];
+  return words.join('-').slice(0, 56).replace(/-$/, '');
 }
 
-/** A torque without a unit is none. "5 to 7" is written as 6 ±1. */
-function torqueText({ torque, torqueRange, unit }: DraftGroup): string | null {
-  if (torque === null || unit === null) return null;
-  const round = (value: number) => Number(value.toFixed(4));
-  const [low, high] = torqueRange ?? [torque, torque];
-  const text = low === high ? `${torque} ${unit}` : `${round((low + high) / 2)} ${unit} ±${round((high - low) / 2)}`;
-  return readTorque(text) === null ? null : text;
-}
-
-const idOf = (group: string) => `group-${group}`;
-const cut = (text: string) => (text.length <= 400 ? text : `${text.slice(0, 399)}…`);
-
-function slug(name: string): string {
-  const words = name.toLowerCase().match(/[a-z0-9]+/g) ?? ['draft'];
-  return words.join('-').slice(0, 60).replace(/-$/, '');
+function unique(id: string, taken: Set<string>): string {
+  let free = id;
+  for (let number = 2; taken.has(free); number++) free = `${id}-${number}`;
+  taken.add(free);
+  return free;
 }
 
 /** "1:02:03" from the start of the recording. */

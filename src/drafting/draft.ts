@@ -1,7 +1,9 @@
 import type { TorqueUnit } from '../torque/quantities.ts';
 import type { TalkBuild } from './builds.ts';
+import { outlined, type DraftOutline } from './draft-steps.ts';
 import { hearTalk, type Heard } from './extract.ts';
 import { lastTold, type Group } from './groups.ts';
+import { readReach } from '../procedure/notation.ts';
 import { questionsOf, type OpenQuestion } from './questions.ts';
 import type { Transcript } from './transcripts.ts';
 
@@ -33,6 +35,13 @@ export interface DraftGroup {
   readonly torque: number | null;
   readonly torqueRange: readonly [number, number] | null;
   readonly unit: TorqueUnit | null;
+  /** Degrees further after the torque. */
+  readonly angle: number | null;
+  readonly thread: string | null;
+  readonly reach: readonly string[];
+  readonly order: 'cross' | 'circular' | null;
+  readonly condition: string | null;
+  readonly singleUse: boolean;
   /** The sentences about it, in the order of the talk, and when the first was said. */
   readonly step: string;
   readonly firstSaid: string;
@@ -40,7 +49,7 @@ export interface DraftGroup {
   readonly evidence: readonly DraftEvidence[];
 }
 
-export interface Draft {
+export interface Draft extends DraftOutline {
   readonly name: string;
   readonly builds: readonly TalkBuild[];
   readonly groups: readonly DraftGroup[];
@@ -51,8 +60,25 @@ export interface Draft {
 export function draftFrom(transcript: Transcript, { name }: { readonly name: string }): Draft {
   const heard = hearTalk(transcript);
   const groups = heard.groups.flatMap((group) => buildsOfGroup(group, heard).map((build) => draftGroup(group, build, heard)));
-  return { name, builds: heard.builds, groups, questions: questionsOf(groups, heard.doubts, (sentence) => saidIn(heard, sentence)) };
+  const outline = outlined(heard, nameOf);
+  const questions = questionsOf(groups, heard.doubts, outline, (sentence) => saidIn(heard, sentence));
+  return { name, builds: heard.builds, groups, questions, ...outline };
 }
+
+/** What it belongs to, what it is called, and where it is: "gearbox mount bracket bolt, left". */
+function nameOf(group: Group): string {
+  const head = group.head ?? '';
+  const own = [...new Set([...group.topic, ...group.names])].filter((word) => word !== '' && !group.places.includes(word));
+  const called =
+    head === ''
+      ? own
+      : [...own.map((word, index) => (index === own.length - 1 && group.topic.includes(word) ? singular(word) : word)), head];
+  const where = group.places.filter((word) => word !== 'each');
+  return [called.join(' '), where.join(' ')].filter((part) => part !== '').join(', ');
+}
+
+/** "brackets bolt" is said "bracket bolt". */
+const singular = (word: string) => (/(?:ss|us|is)$/.test(word) || word.length < 4 ? word : word.replace(/s$/, ''));
 
 function saidIn({ sentences }: Heard, sentence: number): { said: string; at: number | null } {
   return { said: sentences[sentence]?.text ?? '', at: sentences[sentence]?.at ?? null };
@@ -73,10 +99,20 @@ function draftGroup(group: Group, build: string | null, heard: Heard): DraftGrou
     drive: lastTold(group, 'drive', build),
     square: lastTold(group, 'square', build),
     torque: lastTold(group, 'torque', build),
+    angle: lastTold(group, 'angle', build),
+    thread: lastTold(group, 'thread', build),
+    order: lastTold(group, 'order', build),
+    condition: lastTold(group, 'condition', build),
+    'single use': lastTold(group, 'single', build),
   };
+  const reach = [...new Map(group.told.reach.map((one) => [one.value, one])).values()]
+    .filter(({ value }) => readReach(value) !== null)
+    .slice(0, 6);
   const evidence = Object.entries(told).flatMap(([field, one]): DraftEvidence[] =>
     one === null ? [] : [{ field, ...saidIn(heard, one.evidence.sentence), confidence: one.evidence.confidence, inferred: false }],
   );
+  for (const one of reach)
+    evidence.push({ field: 'reach', ...saidIn(heard, one.evidence.sentence), confidence: one.evidence.confidence, inferred: false });
   const { size } = told;
   if (told.drive === null && size !== null) {
     const bySize = size.value.text.startsWith('T');
@@ -86,7 +122,7 @@ function draftGroup(group: Group, build: string | null, heard: Heard): DraftGrou
   const first = saidIn(heard, Math.min(...group.sentences));
   return {
     group: String(group.id),
-    name: [...new Set([...group.topic, ...group.names, group.head ?? '', ...group.places])].filter((word) => word !== '').join(' '),
+    name: nameOf(group),
     build,
     only: group.only,
     count: told.count?.value ?? null,
@@ -97,6 +133,12 @@ function draftGroup(group: Group, build: string | null, heard: Heard): DraftGrou
     torque: told.torque?.value.value ?? null,
     torqueRange: told.torque?.value.range ?? null,
     unit: told.torque?.value.unit ?? null,
+    angle: told.angle?.value ?? null,
+    thread: told.thread?.value ?? null,
+    reach: reach.map(({ value }) => value),
+    order: told.order?.value === 'cross' || told.order?.value === 'circular' ? told.order.value : null,
+    condition: told.condition?.value ?? null,
+    singleUse: told['single use'] !== null,
     step: group.sentences.map((sentence) => saidIn(heard, sentence).said).join(' '),
     firstSaid: first.said,
     at: first.at,

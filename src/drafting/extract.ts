@@ -1,5 +1,6 @@
 import { buildsOf, type TalkBuild } from './builds.ts';
 import type { Group } from './groups.ts';
+import { itemsOf, type Component } from './items.ts';
 import { sentencesOf, type SaidSentence } from './sentences.ts';
 import { settle } from './settle.ts';
 import { emptyTalk, type Doubt } from './talk.ts';
@@ -12,6 +13,8 @@ export interface Heard {
   readonly builds: readonly TalkBuild[];
   readonly groups: readonly Group[];
   readonly doubts: readonly Doubt[];
+  /** The things that a sentence names, for whoever puts the talk in stages. */
+  readonly thingsOf: (sentence: SaidSentence) => readonly Component[];
 }
 
 /** Listens to a whole talk-through. */
@@ -21,5 +24,6 @@ export function hearTalk(transcript: Transcript): Heard {
   const talk = emptyTalk();
   for (const sentence of sentences) noteUnits(talk, sentence);
   for (const sentence of sentences) listen(talk, sentence, find, sentences[sentence.index + 1] ?? null);
-  return { sentences, builds, groups: settle(talk), doubts: talk.doubts };
+  const thingsOf = (sentence: SaidSentence) => itemsOf(sentence, find).filter((item) => item.kind === 'component');
+  return { sentences, builds, groups: settle(talk), doubts: talk.doubts, thingsOf };
 }

@@ -1,7 +1,7 @@
 import type { Component } from './items.ts';
 import type { Group } from './groups.ts';
 import { orderOf } from './step-text.ts';
-import { remarksOf, sentenceOf, type Remark } from './remarks.ts';
+import { plain, remarksOf, sentenceOf, type Remark } from './remarks.ts';
 import type { SaidSentence } from './sentences.ts';
 
 /** Something that was said, with the sentence that it was said in. */
@@ -16,9 +16,9 @@ export interface OutlineStep {
   readonly holds: (Noted<'hold'> & { ifNo: string | null })[];
   readonly measures: Noted<'measure'>[];
   wait: Noted<'wait'> | null;
-  optional: string | null;
-  helper: string | null;
-  why: string | null;
+  optional: Noted<'optional'> | null;
+  helper: Noted<'helper'> | null;
+  why: Noted<'why'> | null;
 }
 
 export interface OutlineStage {
@@ -49,6 +49,7 @@ export function outlineOf(
   nameOf: (group: Group) => string,
 ): Outline {
   const homes = homesOf(groups);
+  const turns = turnsOf(sentences, thingsOf);
   const firstWork = Math.min(sentences.length, ...groups.flatMap(({ sentences: said }) => said));
   const before: Noted<'before'>[] = [];
   const cautions: Noted<'caution'>[] = [];
@@ -81,8 +82,8 @@ export function outlineOf(
     const here = homes.get(sentence.index) ?? [];
     const remarks = remarksOf(sentence, sentence.index <= firstWork).map((remark) => ({ ...remark, sentence: sentence.index }));
     if (remarks.some(({ kind }) => kind === 'chatter') && here.length === 0) continue;
-    const turn = turnsTo(sentence, thingsOf(sentence));
-    if (turn !== null && stages.at(-1)?.title !== turn) stages.push({ title: turn, steps: [] });
+    const turn = turns.get(sentence.index);
+    if (turn !== undefined && stages.at(-1)?.title !== turn) stages.push({ title: turn, steps: [] });
     const early = sentence.index <= firstWork && here.length === 0;
     const rest = remarks.filter((remark): remark is Noted<Remark['kind']> => {
       if (remark.kind === 'before') before.push(remark);
@@ -131,13 +132,13 @@ function putRemark(step: OutlineStep, remark: Noted<Remark['kind']>, lastHold: (
       step.wait ??= remark;
       return lastHold;
     case 'optional':
-      step.optional ??= remark.text;
+      step.optional ??= remark;
       return lastHold;
     case 'helper':
-      step.helper ??= remark.text;
+      step.helper ??= remark;
       return lastHold;
     case 'why':
-      step.why ??= remark.text;
+      step.why ??= remark;
       return lastHold;
     default:
       return lastHold;
@@ -174,16 +175,26 @@ function tighten(groups: readonly Group[], nameOf: (group: Group) => string): st
 }
 
 const turning =
-  /^(?:(?:so|okay|ok|alright|all right|right|now|and|then|well|oh)[,.]? )*(?:next|now|first|finally|last|moving on|move on|on to|onto|let's|then|okay|alright)\b/i;
+  /^(?:(?:so|okay|ok|alright|all right|right|and|well|oh)[,.]? )*(?:next|now|first|finally|last|lastly|moving on|move on|on to|onto|let's (?:move|do|talk)|then (?:the|it's|we)|once (?:that|it|they|those)|with (?:that|those)|that's the|last of all|first of all)\b/i;
 
-/** A sentence that turns to another thing gives a stage its title. */
-function turnsTo(sentence: SaidSentence, things: readonly Component[]): string | null {
-  const [thing] = things.filter(({ inPlace }) => !inPlace);
-  if (thing === undefined || thing.words.length > 5) return null;
-  const alone = sentence.tokens.length - (thing.to - thing.from) <= 2;
-  const leads = thing.from <= 2 && /[:.]/.test(sentence.tokens[thing.to - 1]?.mark ?? '');
-  const cue = turning.test(sentence.text) && thing.from <= 6 && thing.leads;
-  return alone || leads || cue ? titleOf(thing.words) : null;
+/** How a sentence turns the talk: by a spoken transition ("next, the starter"), by a heading ("Starter."), or not at all. */
+function turnOf(sentence: SaidSentence, things: readonly Component[]): { readonly title: string; readonly spoken: boolean } | null {
+  const [thing] = things.filter((one) => !one.inPlace && one.isPart);
+  if (thing === undefined || thing.words.length > 6) return null;
+  const spoken = turning.test(plain(sentence.text)) && thing.from <= 10;
+  const heading =
+    sentence.tokens.length - (thing.to - thing.from) <= 2 || (thing.from <= 2 && /[:.]/.test(sentence.tokens[thing.to - 1]?.mark ?? ''));
+  return spoken || heading ? { title: titleOf(thing.words), spoken } : null;
+}
+
+/** The sentences at which stages begin. Headings count only where nobody says "next" and "now the". */
+function turnsOf(sentences: readonly SaidSentence[], thingsOf: ThingsOf): ReadonlyMap<number, string> {
+  const turns = sentences.flatMap((sentence) => {
+    const turn = turnOf(sentence, thingsOf(sentence));
+    return turn === null ? [] : [{ ...turn, sentence: sentence.index }];
+  });
+  const spoken = turns.filter((turn) => turn.spoken);
+  return new Map((spoken.length >= 2 ? spoken : turns).map(({ sentence, title }) => [sentence, title]));
 }
 
 const titleOf = (words: readonly string[]) => {

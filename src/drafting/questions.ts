@@ -1,4 +1,5 @@
 import type { DraftGroup } from './draft.ts';
+import type { DraftOutline } from './draft-steps.ts';
 import type { Doubt } from './talk.ts';
 
 /** What the talk leaves missing, doubtful or contradictory. A draft is not run before each has an answer. */
@@ -25,6 +26,7 @@ export interface SaidAt {
 export function questionsOf(
   groups: readonly DraftGroup[],
   doubts: readonly Doubt[],
+  { sides, stages }: Pick<DraftOutline, 'sides' | 'stages'>,
   saidIn: (sentence: number) => SaidAt,
 ): readonly OpenQuestion[] {
   const asked: Omit<OpenQuestion, 'number'>[] = [];
@@ -58,6 +60,13 @@ export function questionsOf(
     }[kind];
     asked.push({ about: group === null ? null : String(group.id), ask, ...saidIn(evidence.sentence) });
   }
-  const unique = asked.filter((one, index) => asked.findIndex((other) => other.about === one.about && other.ask === one.ask) === index);
+  for (const { said, at } of sides)
+    asked.push({ about: null, ask: 'Another recording is spoken of here. Which side procedure is meant, and at which step?', said, at });
+  for (const { measures } of stages.flatMap(({ steps }) => steps))
+    for (const { what, said, at } of measures)
+      if (what.min === null && what.max === null) asked.push({ about: null, ask: `${what.name}: between which limits?`, said, at });
+  const unique = asked.filter(
+    (one, index) => asked.findIndex((other) => other.about === one.about && other.ask === one.ask && other.said === one.said) === index,
+  );
   return unique.map((one, index) => ({ number: index + 1, ...one }));
 }

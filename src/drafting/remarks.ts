@@ -1,3 +1,4 @@
+import type { QuantitySpan } from './quantities.ts';
 import type { SaidSentence } from './sentences.ts';
 
 /** What a sentence does in the talk, beside naming fasteners. */
@@ -21,7 +22,7 @@ const chatter =
 
 const hurt = /\b(?:kill|die|crush|dead)\b/;
 const injure =
-  /\b(?:take (?:your|his|her) (?:foot|arm|hand|leg|fingers?)|lose (?:a|your) (?:finger|hand|eye)|burn|cut you|hurt|fall on|roll off|fire|explode|blind|break your (?:arm|leg|wrist|ankle))\b/;
+  /\b(?:take (?:your|his|her) (?:foot|arm|hand|leg|fingers?)|lose (?:a|your) (?:finger|hand|eye)|have your (?:legs?|arms?|hands?|fingers?|foot) off|burn|cut you|hurt|fall on|roll off|fire|explode|blind|break your (?:arm|leg|wrist|ankle))\b/;
 const damage =
   /\b(?:strip|snap|break it|ruin|round (?:it|them|those) off|cross ?thread|scratch|kill the (?:bearing|seal)|kill the bearings|tear|bend|shear|damage)\b/;
 const forbids =
@@ -47,7 +48,7 @@ export function remarksOf(sentence: SaidSentence, early: boolean): readonly Rema
     text,
   );
   const helper =
-    /\b(?:have (?:somebody|someone|a buddy)|get (?:somebody|someone|a buddy|a helper)|second pair of hands|second person|two people|helper|somebody (?:to |watching|holding|at|on)|someone (?:to |watching|holding)|one person on|do not do this one by yourself|not by yourself)\b/i;
+    /\b(?:have (?:somebody|someone|a buddy)|get (?:somebody|someone|a buddy|a mate|a helper)|second pair of hands|second person|two people|(?:a|your|the) helper (?:to|holds|must|should|at|can)|somebody (?:to |watching|holding|at|on)|somebody's (?:got|going) to|someone (?:to |watching|holding|should|must)|one person on|do not do this one by yourself|not by yourself|(?:want|need|takes) (?:two of you|somebody|someone|a mate|another pair)|or a mate|a colleague must|help you (?:lift|hold|lower)|won't go up with one)\b/i;
   const before = early ? readBefore(text) : null;
   if (before !== null) remarks.push(before);
   else if (sure !== null && stop === null && !/^to\b/i.test(sure[1] ?? ''))
@@ -58,13 +59,13 @@ export function remarksOf(sentence: SaidSentence, early: boolean): readonly Rema
   if (wait !== null) remarks.push(wait);
   if (helper.test(text)) remarks.push({ kind: 'helper', text: sentenceOf(text) });
   if (
-    /\b(?:optional|you can leave (?:that|it|this) (?:off|out)|don't have to (?:put|fit|do)|don't worry about it|if you want to|only if you|you can skip)\b/i.test(
+    /\b(?:optional|you can leave (?:that|it|this) (?:off|out)|don't have to (?:put|fit|do)|don't worry about it|if you want to|only if you|you can skip|if fitted|if (?:you|yours) (?:have|has) the one with|if you had (?:it|them) off)\b/i.test(
       text,
     )
   )
     remarks.push({ kind: 'optional', text: sentenceOf(text) });
   if (
-    /\b(?:other recording|other video|another video|separate video|another recording|previous video|i won't go into|i'm not going to go into)\b/i.test(
+    /\b(?:(?:other|separate|previous) (?:recording|video)|another (?:recording|video)|i won't go into|i'm not going to go into|side procedure|(?:see|find (?:it|that) in|it's in|that's in) the (?:\w+ ){0,3}recording)\b/i.test(
       text,
     )
   )
@@ -94,8 +95,20 @@ export function sentenceOf(text: string): string {
   return /[.?!]$/.test(capital) ? capital : `${capital}.`;
 }
 
+/** "Warning: the exhaust may still be hot." */
+const signalled = /^(danger|warning|caution|notice)[:!,.]\s+(.+)$/i;
+
 function readCaution(text: string): Remark | null {
+  const said = signalled.exec(stripOpening(text));
+  if (said !== null) return { kind: 'caution', signal: signalOf(said[1] ?? ''), text: sentenceOf(said[2] ?? text) };
   const lower = text.toLowerCase();
+  if (
+    /\bmind your (?:hands|fingers|head|eyes|feet|toes)\b|\bcareful[, ]+(?:it's |that's )?hot\b/.test(lower) ||
+    (weight.test(lower) && !/\btorque/.test(lower))
+  )
+    return { kind: 'caution', signal: 'CAUTION', text: sentenceOf(stripOpening(text)) };
+  if (/\bwatch (?:your|the) (?!video|next|other|last|first|channel)/.test(lower))
+    return { kind: 'caution', signal: 'NOTICE', text: sentenceOf(stripOpening(text)) };
   if (!forbids.test(lower) && !hurt.test(lower) && !injure.test(lower)) return null;
   const warned =
     hurt.test(lower) ||
@@ -118,6 +131,13 @@ function readCaution(text: string): Remark | null {
           : 'CAUTION';
   return { kind: 'caution', signal, text: sentenceOf(stripOpening(text)) };
 }
+
+const weight = /\bweighs? .*\b(?:kilos?|kilograms?|kg|pounds|ton)\b|\bit(?:'s| is) heavy\b/;
+
+const signalOf = (word: string) => {
+  const upper = word.toUpperCase();
+  return upper === 'DANGER' || upper === 'WARNING' || upper === 'CAUTION' ? upper : 'NOTICE';
+};
 
 /** "if it feels tight, stop, back it off": what the hand feels, and what to do then. */
 function readStop(text: string): Remark | null {
@@ -211,35 +231,39 @@ function readMeasure(sentence: SaidSentence, text: string): Remark | null {
   )
     return null;
   if (found.kind === 'other' && !/\b(?:pressure|volts)\b/.test(found.what)) return null;
-  const span = text.toLowerCase();
-  const range = /\b(?:between )?(\d+(?:\.\d+)?) (?:and|to) (\d+(?:\.\d+)?) ?(mm|millimet(?:er|re)s?|inches|inch|in|psi|bar|degrees)\b/.exec(
-    span,
+  const told = readLimits(
+    found,
+    sentence.tokens
+      .slice(Math.max(0, found.from - 4), found.from)
+      .map(({ bare }) => bare)
+      .join(' '),
   );
-  const most = /\b(?:less than|no more than|under|at most) (\d+(?:\.\d+)?) ?(mm|millimet(?:er|re)s?|inches|inch|psi|bar|degrees)\b/.exec(
-    span,
-  );
-  const least = /\b(?:at least|more than|over) (\d+(?:\.\d+)?) ?(mm|millimet(?:er|re)s?|inches|inch|psi|bar|degrees)\b/.exec(span);
-  const bounds =
-    range !== null
-      ? { min: Number(range[1]), max: Number(range[2]), unit: range[3] }
-      : most !== null
-        ? { min: null, max: Number(most[1]), unit: most[2] }
-        : least !== null
-          ? { min: Number(least[1]), max: null, unit: least[2] }
-          : null;
-  if (bounds === null) return null;
-  const unit = /^mil|^mm/.test(bounds.unit ?? '')
-    ? 'mm'
-    : /^in/.test(bounds.unit ?? '')
-      ? 'in'
-      : bounds.unit === 'degrees'
-        ? '°'
-        : (bounds.unit ?? 'mm');
+  if (told === null) return null;
+  const { unit, ...bounds } = told;
   const name =
     /^(?:so |and |now |then )*(?:the |your |check the |measure the |check )?([a-z][a-z -]{2,50}?)(?:[:,]| should| has to| must| needs|'s|$)/i.exec(
       stripOpening(text),
     )?.[1] ?? 'distance';
   return { kind: 'measure', name: trimEnd(name).toLowerCase(), unit, min: bounds.min, max: bounds.max };
+}
+
+/** "at least fifteen millimetres", "between 2 and 3 millimetres", "no more than 40 psi". */
+function readLimits(
+  found: QuantitySpan,
+  before: string,
+): { readonly min: number | null; readonly max: number | null; readonly unit: string } | null {
+  const told =
+    found.kind === 'width'
+      ? { value: found.value, high: found.high, unit: found.unit }
+      : found.kind === 'length'
+        ? { value: found.millimetres, high: null, unit: 'mm' }
+        : found.kind === 'other' && found.what === 'pressure'
+          ? { value: found.value, high: null, unit: 'psi' }
+          : null;
+  if (told === null) return null;
+  if (told.high !== null) return { min: told.value, max: told.high, unit: told.unit };
+  if (/\b(?:at least|more than|no less than|over)\b/.test(before)) return { min: told.value, max: null, unit: told.unit };
+  return /\b(?:less than|no more than|not more than|at most|under)\b/.test(before) ? { min: null, max: told.value, unit: told.unit } : null;
 }
 
 function readWait(sentence: SaidSentence, text: string): Remark | null {
@@ -256,12 +280,20 @@ function readWait(sentence: SaidSentence, text: string): Remark | null {
 function readAfterwards(text: string, sentence: SaidSentence): Remark | null {
   const lower = text.toLowerCase();
   const distance = sentence.quantities.findLast(({ kind }) => kind === 'distance');
-  if (!/\b(?:re-?torque|re-?torqued|re-?check|check|again|change the (?:oil|fluid)|keep it under|drive)\b/.test(lower)) return null;
+  if (
+    !/\b(?:re-?torque|re-?torqued|re-?tighten|re-?check|check|again|go(?:ne)? round|change the (?:oil|fluid)|keep it under|drive)\b/.test(
+      lower,
+    )
+  )
+    return null;
   const words = sentence.tokens.map(({ bare }) => bare).join(' ');
-  const hundred = /\b(?:the first )?(hundred) miles\b/.exec(words);
-  if (distance?.kind === 'distance')
-    return { kind: 'afterwards', text: sentenceOf(stripOpening(text)), after: `${distance.value} ${distance.unit}` };
-  return hundred === null ? null : { kind: 'afterwards', text: sentenceOf(stripOpening(text)), after: '100 mi' };
+  const say = sentenceOf(stripOpening(text));
+  if (distance?.kind === 'distance') return { kind: 'afterwards', text: say, after: `${distance.value} ${distance.unit}` };
+  if (/\b(?:the first )?hundred miles\b/.test(words)) return { kind: 'afterwards', text: say, after: '100 mi' };
+  if (/\bheat cycle\b/.test(words)) return { kind: 'afterwards', text: say, after: '1 heat cycles' };
+  const time = sentence.quantities.findLast((one) => one.kind === 'time' && one.seconds >= 86_400);
+  const days = time?.kind === 'time' ? time.seconds / 86_400 : /\bafter (?:the first|a) week\b/.test(words) ? 7 : null;
+  return days === null ? null : { kind: 'afterwards', text: say, after: `${days} days` };
 }
 
 const openings =
