@@ -45,10 +45,3 @@ export function pathAt(root: YamlNode, offset: number): KeyPath {
     here = next[2];
   }
 }
-
-/** "stages[0].steps[2].do", as problems and findings name a place, read back into a path. */
-export function readPath(text: string): KeyPath {
-  return text === ''
-    ? []
-    : [...text.matchAll(/\[(\d+)\]|(?:^|\.)([^.[\]]+)/g)].map(([, index, key]) => (index === undefined ? (key ?? '') : Number(index)));
-}

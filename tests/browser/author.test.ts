@@ -199,7 +199,8 @@ describe.each([
   ['tablet', 1024, 768, 'light'],
   ['desktop', 1440, 900, 'dark'],
 ] as const)('on a %s', (_, width, height, scheme) => {
-  it('every pane passes axe (WCAG 2.2 AA), and nothing overflows sideways', async () => {
+  // Six panes under axe: slow by nature, and a limit only against hanging.
+  it('every pane passes axe (WCAG 2.2 AA), and nothing overflows sideways', { timeout: 400_000 }, async () => {
     const page = await (await browser.newContext({ viewport: { width, height }, colorScheme: scheme })).newPage();
     const check = async (name: string) => {
       const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { parse } from 'yaml';
 import { describe, expect, it } from 'vitest';
 import { editText, type ProcedureEdit } from '../../src/procedure/edits.ts';
-import { type KeyPath, nodeAt, pathAt, plainOf, readPath } from '../../src/procedure/plain-tree.ts';
+import { type KeyPath, nodeAt, pathAt, plainOf } from '../../src/procedure/plain-tree.ts';
 import { readYaml, type YamlNode } from '../../src/procedure/yaml-tree.ts';
 
 const folder = `${import.meta.dirname}/../../procedures`;
@@ -248,10 +248,4 @@ describe.each(shipped.filter(([, text]) => text.length < 16_000))('in %s', (name
   it('a cursor is found at the value whose text begins there', () => {
     for (const [path, node] of scalars) if (node.kind === 'value' && node.value !== null) expect(pathAt(root!, node.offset)).toEqual(path);
   });
-});
-
-it('reads a path as problems name it', () => {
-  expect(readPath('stages[0].steps[12].if no')).toEqual(['stages', 0, 'steps', 12, 'if no']);
-  expect(readPath('torque.build K')).toEqual(['torque', 'build K']);
-  expect(readPath('')).toEqual([]);
 });

@@ -118,8 +118,16 @@ function Benched({ bench, piece, readOnly }: { readonly bench: Bench; readonly p
         else bench.undo();
       }
     };
+    // A tab that is put away may never come back.
+    const putAway = () => {
+      if (document.visibilityState === 'hidden') void bench.stored();
+    };
     addEventListener('keydown', keys);
-    return () => removeEventListener('keydown', keys);
+    document.addEventListener('visibilitychange', putAway);
+    return () => {
+      removeEventListener('keydown', keys);
+      document.removeEventListener('visibilitychange', putAway);
+    };
   }, [bench]);
 
   const form = useMemo((): FormAccess | null => {
@@ -150,7 +158,7 @@ function Benched({ bench, piece, readOnly }: { readonly bench: Bench; readonly p
   };
   const keep = async (note: string, raise: number | null) => {
     setKeeping(false);
-    for (const hand of [...bench.unfinished]) hand();
+    bench.checkNow();
     if (raise !== null) bench.edit([{ kind: 'set', path: ['revision'], value: raise }]);
     const now = bench.view().text;
     try {

@@ -122,7 +122,7 @@ function namesFor(text: string, key: string): readonly string[] {
   return (fromLists[key] ?? []).flatMap(idsIn);
 }
 
-export function stepIds(text: string): readonly string[] {
+function stepIds(text: string): readonly string[] {
   const { root } = readYaml(text, '');
   const stages = root === null ? null : nodeAt(root, ['stages']);
   if (stages?.kind !== 'list') return [];
@@ -134,7 +134,7 @@ export function stepIds(text: string): readonly string[] {
   });
 }
 
-export function buildsIn(text: string): readonly string[] {
+function buildsIn(text: string): readonly string[] {
   const { root } = readYaml(text, '');
   const builds = root === null ? null : nodeAt(root, ['builds']);
   return builds === null ? [] : Object.keys(plainOf(builds) ?? {});

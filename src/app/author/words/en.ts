@@ -15,7 +15,6 @@ export const authorEn = {
     onJobs: 'can be run from the Jobs page',
     onJobsOlder: 'an earlier version can be run from the Jobs page',
     notOnJobs: 'not on the Jobs page yet',
-    unreadable: 'not readable as YAML yet',
     errors: (n: number) => (n === 1 ? 'one error' : `${n} errors`),
     open_questions: (n: number) => (n === 1 ? 'one open question' : `${n} open questions`),
     begin: 'Begin one',
@@ -110,7 +109,6 @@ export const authorEn = {
     differs: 'by build…',
     alike: 'same for all builds',
     otherBuilds: 'other builds',
-    yes: 'yes',
     none: '–',
     list: 'separate with commas',
     heard: (said: string) => `Heard: “${said}”`,
@@ -220,7 +218,6 @@ export const authorEn = {
     } as Readonly<Record<string, string>>,
   },
   questions: {
-    title: 'Open questions',
     none: 'Nothing is open.',
     left: (open: number, all: number) => (open === 0 ? `All ${all} answered.` : `${open} of ${all} to answer.`),
     check: 'Every value that was heard is to be checked against the maker’s manual.',
@@ -235,7 +232,6 @@ export const authorEn = {
     show: 'Show the place',
     play: (at: string) => `Play from ${at}`,
     nothingSaid: 'Nothing was said about it.',
-    sure: (open: number) => `${open} open`,
   },
   hear: {
     about: 'What the job will say, word for word. Choose a step, or hear the whole.',

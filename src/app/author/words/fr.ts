@@ -17,7 +17,6 @@ export const authorFr: AuthorWords = typesetWords({
     onJobs: 'peut être lancée depuis la page Travaux',
     onJobsOlder: 'une édition antérieure peut être lancée depuis la page Travaux',
     notOnJobs: 'pas encore sur la page Travaux',
-    unreadable: 'pas encore lisible comme YAML',
     errors: (n: number) => (n === 1 ? 'une erreur' : `${n} erreurs`),
     open_questions: (n: number) => (n === 1 ? 'une question ouverte' : `${n} questions ouvertes`),
     begin: 'En commencer une',
@@ -113,7 +112,6 @@ export const authorFr: AuthorWords = typesetWords({
     differs: 'selon la version…',
     alike: 'la même pour toutes les versions',
     otherBuilds: 'autres versions',
-    yes: 'oui',
     none: '–',
     list: 'séparer par des virgules',
     heard: (said: string) => `Entendu : « ${said} »`,
@@ -223,7 +221,6 @@ export const authorFr: AuthorWords = typesetWords({
     },
   },
   questions: {
-    title: 'Questions ouvertes',
     none: 'Rien n’est ouvert.',
     left: (open: number, all: number) => (open === 0 ? `Les ${all} ont une réponse.` : `${open} sur ${all} sans réponse.`),
     check: 'Toute valeur entendue est à vérifier dans le manuel du constructeur.',
@@ -238,7 +235,6 @@ export const authorFr: AuthorWords = typesetWords({
     show: 'Montrer l’endroit',
     play: (at: string) => `Écouter à ${at}`,
     nothingSaid: 'Rien n’en a été dit.',
-    sure: (open: number) => `${open} ouvertes`,
   },
   hear: {
     about: 'Ce que dira le travail, mot pour mot. Choisir une étape, ou tout écouter.',
