@@ -8,6 +8,7 @@ import { useServices, useSettings } from '../services.ts';
 import type { KeyAction } from '../settings.ts';
 import { waysToListen } from '../settings.ts';
 import { useWords } from '../words/words.ts';
+import { LevelMeter } from './level-meter.tsx';
 import { PageTop } from './page-top.tsx';
 
 const languageNames = { en: 'English', fr: 'Français' } as const;
@@ -197,6 +198,7 @@ function MicrophoneCheck() {
       {checking ? (
         <div className="stack" aria-live="polite">
           <p>{words.settings.micSay}</p>
+          <LevelMeter label={words.settings.micLevel} />
           <p className="quiet small">
             {status.ear === 'loading' ? words.work.starts : status.ear === 'broken' ? words.work.micOff : words.work.listening}
             {status.earKind === null ? '' : `: ${words.ear[status.earKind]}`}

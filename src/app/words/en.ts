@@ -239,6 +239,7 @@ export const en = {
     notKept: 'The browser would not keep the settings; they hold until this page is closed.',
     micCheck: 'Microphone check',
     micSay: 'Say “what torque”, “step done” or any command.',
+    micLevel: 'How loud it is at the microphone',
     export: 'Export settings',
     sounds: 'Sounds',
   },

@@ -248,6 +248,7 @@ const written: Words = {
     notKept: 'Le navigateur n’a pas gardé les réglages ; ils tiennent jusqu’à la fermeture de cette page.',
     micCheck: 'Essai du microphone',
     micSay: 'Dites « couple de serrage », « opération faite » ou une autre commande.',
+    micLevel: 'Niveau sonore au microphone',
     export: 'Exporter les réglages',
     sounds: 'Sons',
   },

@@ -1,4 +1,6 @@
+import { existsSync } from 'node:fs';
 import { alarmsOnPrompts, alarmsOnTalk, type Alarms } from './alarms.ts';
+import { measureAnswers } from './answers.ts';
 import { readClipFolder } from './clip-folder.ts';
 import { talkStream } from './clips.ts';
 import { centile, commandTables, shareOf, tryCommands, type Share } from './command-table.ts';
@@ -86,6 +88,11 @@ async function ownBench(options: BenchOptions): Promise<void> {
     const amounts = { clean: Math.max(24, options.each * 5), eachNoise: options.each };
     const tried = tryCommands(hearing, voices, bank, amounts, options.nameFirst, ({ name }) => mutter(`  ${name}: ${seconds(began)}`));
     tell(`\n${commandTables(tried)}`);
+    const wrong = tried.filter(({ outcome }) => outcome === 'wrong');
+    for (const { voice, condition, said, heard } of wrong.slice(0, 12))
+      tell(
+        `  wrong: ${voice.name}, ${condition.name}${condition.level === null ? '' : ` ${condition.level} dB`}: "${said.text}" heard as "${heard}"`,
+      );
     report['commands'] = tried.map(({ voice, condition, said, ...trial }) => ({ voice: voice.name, ...condition, ...said, ...trial }));
   }
   if (options.parts.includes('talk')) {
@@ -123,6 +130,16 @@ async function ownBench(options: BenchOptions): Promise<void> {
     for (const { endpointer, condition, whole, delay } of rows)
       tell(`  ${endpointer.padEnd(12)}${condition.padEnd(18)}${percent(whole)}${delay === null ? '' : `, ${Math.round(delay * 1000)} ms`}`);
     report['endpoints'] = rows;
+  }
+  if (options.parts.includes('answers')) {
+    if (existsSync('dist/index.html')) {
+      const { asked, delays } = await measureAnswers(options.quick ? 6 : 30);
+      const ms = (share: number): string => `${Math.round(1000 * (centile(delays, share) ?? NaN))} ms`;
+      tell(
+        `\nIn Chromium, from the end of a question to the first sound of the answer: median ${ms(0.5)}, 95th centile ${ms(0.95)} (${delays.length} answers to ${asked} questions)`,
+      );
+      report['answers'] = { asked, delays };
+    } else tell('\nAnswers in Chromium were not measured: dist is missing; `npm run build` makes it.');
   }
   tell(`\nTook ${seconds(began)}.`);
   if (options.json) say(JSON.stringify(report, null, 1));

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { dialogueStates, type DialogueState } from '../../../src/phrasing/intents.ts';
-import { createHearing } from '../../../src/speech/hearing/hearing.ts';
+import { createHearing, type HearingModels } from '../../../src/speech/hearing/hearing.ts';
 import type { Hearing, HearingEvent } from '../../../src/speech/hearing/port.ts';
 import { benchGrammar, meaningOf } from '../../bench/voice/commands.ts';
 import { lead, type Condition } from '../../bench/voice/conditions.ts';
@@ -10,10 +10,12 @@ import type { BenchVoice } from '../../bench/voice/voices.ts';
 import { inRoom, joined, linda, quiet, slt, spoken } from './clips.ts';
 import { hearingModels } from './models.ts';
 
+let models: HearingModels;
 let hearing: Hearing;
 
 beforeAll(async () => {
-  hearing = createHearing(await hearingModels());
+  models = await hearingModels();
+  hearing = createHearing(models);
 }, 60_000);
 
 function understood(state: DialogueState, sound: Float32Array, nameFirst = false): string[] {
@@ -107,6 +109,14 @@ describe('the ear', { timeout: 60_000 }, () => {
     // The name, a moment, the command.
     const parted = joined(inRoom(spoken(linda, 'undertray')), alone);
     expect(understood('fastening', parted, true)).toEqual(['torque']);
+  });
+
+  it('says that the place is too loud when a compressor drowns everything, for the tip that is spoken then', () => {
+    const own = createHearing(models);
+    own.setGrammar(benchGrammar('fastening', false));
+    const roar = inRoom(quiet(6)).map((sample, i) => sample + 0.35 * Math.sin(i * 0.19) * (1 + Math.sin(i * 0.0055)));
+    const told = listen(own, roar, quickBlock).flatMap(({ event }) => (event.kind === 'surroundings' ? [event.tooLoud] : []));
+    expect(told).toEqual([true]);
   });
 
   it('tells of no speech in a quiet room', () => {
