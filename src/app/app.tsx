@@ -13,6 +13,8 @@ import { useWordsOf, WordsContext } from './words/words.ts';
 const WithSpeech = lazy(() => import('./with-speech.tsx').then((module) => ({ default: module.WithSpeech })));
 const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ default: module.JobPage })));
 const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) => ({ default: module.RecordPage })));
+const HandOverPage = lazy(() => import('./record/hand-over-page.tsx').then((module) => ({ default: module.HandOverPage })));
+const TakeInPage = lazy(() => import('./record/take-in-page.tsx').then((module) => ({ default: module.TakeInPage })));
 const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => ({ default: module.ToolsPage })));
 const ReviewScreen = lazy(() => import('./review/review-screen.tsx').then((module) => ({ default: module.ReviewScreen })));
 const AuthorPage = lazy(() => import('./author/author-page.tsx').then((module) => ({ default: module.AuthorPage })));
@@ -53,6 +55,10 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                     <Switch>
                       <Route path="/job/:job">{({ job }) => <JobPage job={job} />}</Route>
                       <Route path="/record/:job">{({ job }) => <RecordPage job={job} />}</Route>
+                      <Route path="/hand-over/:job">{({ job }) => <HandOverPage job={job} />}</Route>
+                      <Route path="/take-in">
+                        <TakeInPage />
+                      </Route>
                       <Route path="/tools">
                         <ToolsPage />
                       </Route>

@@ -62,7 +62,7 @@ export interface RecordingsDeps extends DatabaseDeps {
 
 const databaseVersion = 1;
 
-const recordingSchema = z.object({
+export const recordingSchema = z.object({
   id: z.string(),
   job: z.string(),
   step: z.string().nullable(),

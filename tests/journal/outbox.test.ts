@@ -12,7 +12,10 @@ import { statements } from '../../src/journal/formats/xapi.ts';
 import { RecordStore } from './record-store.ts';
 import type { Fault } from './record-store.ts';
 import { everyEvent, jobOf, sampleJob } from './sample-log.ts';
-import { sampleHappenings } from './sample.ts';
+import type { Journal } from '../../src/journal/port.ts';
+import { memoryJournal } from '../../src/journal/memory.ts';
+import { sendFinished } from '../../src/journal/outbox/finished.ts';
+import { happening, sampleHappenings } from './sample.ts';
 
 let server: RecordStore;
 
@@ -328,13 +331,65 @@ describe('what a record store answers', () => {
   });
 });
 
+describe('sending what is finished', () => {
+  const finished = jobOf('a finished job', sampleHappenings);
+  const underWay = jobOf('a job under way', sampleHappenings.slice(0, 10));
+
+  async function journalWith(...jobs: readonly (typeof finished)[]): Promise<Journal> {
+    const journal = memoryJournal({ session: 's' });
+    for (const { job, plan, lines } of jobs) await journal.adopt(job, plan, lines);
+    return journal;
+  }
+
+  it('is switched off until somebody switches it on, and then sends every signed job once', async () => {
+    const [outbox, journal] = [device().open(), await journalWith(finished, underWay)];
+    expect(await sendFinished(journal, outbox)).toEqual({ ok: true, jobs: 0 });
+    await outbox.keepSettings({ ...server.settings, isOn: false });
+    expect(await sendFinished(journal, outbox)).toEqual({ ok: true, jobs: 0 });
+    expect(await until(outbox, ({ halted }) => halted === null || halted === 'switched-off')).toMatchObject({ last: null });
+    expect(server.stored.size).toBe(0);
+    await outbox.keepSettings(server.settings);
+    expect(await sendFinished(journal, outbox)).toEqual({ ok: true, jobs: 1 });
+    expect((await until(outbox, allSent)).last).toMatchObject({ answer: 'stored' });
+    expect(await sendFinished(journal, outbox)).toEqual({ ok: true, jobs: 0 });
+    expect([...server.stored.keys()].toSorted()).toEqual(idsOf(finished).toSorted());
+  });
+
+  it('sends what is followed up on later, and that alone', async () => {
+    const [outbox, journal] = [device().open(), await journalWith(finished)];
+    await outbox.keepSettings(server.settings);
+    await sendFinished(journal, outbox);
+    await until(outbox, allSent);
+    await journal.open(finished.job);
+    await journal.append(finished.job, [happening({ type: 'follow-up-done', followUp: 'again', name: 'Ana Quince', text: null }, 90_000)]);
+    expect(await sendFinished(journal, outbox)).toEqual({ ok: true, jobs: 1 });
+    await until(outbox, (status) => allSent(status) && server.stored.size === finished.events.length + 1);
+    expect([...server.stored.values()].filter((statement) => JSON.stringify(statement).includes('Ana Quince'))).toHaveLength(1);
+  });
+
+  it('keeps what is unsent while it is switched off, and sends it afterwards', async () => {
+    const [outbox, journal] = [device().open(), await journalWith(finished)];
+    await outbox.keepSettings(server.settings);
+    server.faults.push({ kind: 'drop before storing' });
+    await sendFinished(journal, outbox);
+    await outbox.keepSettings({ ...server.settings, isOn: false });
+    await until(outbox, ({ halted }) => halted === 'switched-off');
+    await outbox.keepSettings(server.settings);
+    await until(outbox, allSent);
+    expect(server.stored.size).toBe(finished.events.length);
+  });
+});
+
 describe('the settings of a record store', () => {
   it.each([
     ['https://records.example/xapi', 'https://records.example/xapi'],
     [' https://records.example/xapi/statements/ ', 'https://records.example/xapi'],
     ['http://127.0.0.1:8080', 'http://127.0.0.1:8080'],
   ])('take %j', (endpoint, read) => {
-    expect(readSettings({ endpoint, key: ' k ', secret: 's' })).toEqual({ ok: true, settings: { endpoint: read, key: 'k', secret: 's' } });
+    expect(readSettings({ endpoint, key: ' k ', secret: 's', isOn: true })).toEqual({
+      ok: true,
+      settings: { endpoint: read, key: 'k', secret: 's', isOn: true },
+    });
   });
 
   it.each([
@@ -344,6 +399,6 @@ describe('the settings of a record store', () => {
     ['http://records.example/xapi', 'k', 'not-secure'],
     ['https://records.example/xapi', ' ', 'no-key'],
   ])('refuse %j with key %j', (endpoint, key, code) => {
-    expect(readSettings({ endpoint, key, secret: 's' })).toMatchObject({ ok: false, code });
+    expect(readSettings({ endpoint, key, secret: 's', isOn: true })).toMatchObject({ ok: false, code });
   });
 });

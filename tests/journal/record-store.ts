@@ -42,7 +42,7 @@ export class RecordStore {
   private constructor(server: ReturnType<typeof createServer>) {
     this.#server = server;
     const { port } = server.address() as AddressInfo;
-    this.settings = { endpoint: `http://127.0.0.1:${port}/xapi`, key: 'device-7', secret: 'grüße' };
+    this.settings = { endpoint: `http://127.0.0.1:${port}/xapi`, key: 'device-7', secret: 'grüße', isOn: true };
   }
 
   static async open(): Promise<RecordStore> {

@@ -1,4 +1,4 @@
-import { useEffect, useState, useSyncExternalStore } from 'react';
+import { lazy, Suspense, useEffect, useState, useSyncExternalStore } from 'react';
 import { intentNames } from '../../phrasing/intents.ts';
 import { languages } from '../../phrasing/language.ts';
 import { packFor } from '../../phrasing/packs.ts';
@@ -10,6 +10,9 @@ import { waysToListen } from '../settings.ts';
 import { useWords } from '../words/words.ts';
 import { LevelMeter } from './level-meter.tsx';
 import { PageTop } from './page-top.tsx';
+
+const OutboxSection = lazy(() => import('../record/outbox-section.tsx').then((module) => ({ default: module.OutboxSection })));
+const StorageSection = lazy(() => import('../record/storage-section.tsx').then((module) => ({ default: module.StorageSection })));
 
 const languageNames = { en: 'English', fr: 'Français' } as const;
 
@@ -123,7 +126,13 @@ export function SettingsPage() {
           </label>
         </section>
         <KeysPanel />
+        <Suspense fallback={null}>
+          <OutboxSection />
+        </Suspense>
       </div>
+      <Suspense fallback={null}>
+        <StorageSection />
+      </Suspense>
     </main>
   );
 }

@@ -1,5 +1,6 @@
 import { lazy, Suspense, useCallback, useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
+import type { Journal } from '../../journal/port.ts';
 import { isLanguage } from '../../phrasing/language.ts';
 import type { Language } from '../../phrasing/language.ts';
 import type { JobSummary } from '../../journal/summary.ts';
@@ -19,6 +20,10 @@ const WrenchRemarks = lazy(() => import('../kit/wrench-remarks-panel.tsx').then(
 const DevicePanel = lazy(() => import('../device/device-panel.tsx').then((module) => ({ default: module.DevicePanel })));
 
 type Library = typeof import('../library.ts');
+
+// What is due and the foot of the page come after the jobs: neither is needed to go on with one.
+const Due = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.Due })));
+const HomeFoot = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.HomeFoot })));
 
 /** Choose what to work on: go on with a job, or start a procedure for one build. */
 export function StartPage() {
@@ -65,6 +70,11 @@ export function StartPage() {
       <p>{words.tagline}</p>
       <p className="warn">{words.safety}</p>
       {message === null ? null : <p role="status">{message}</p>}
+      {closed.length === 0 ? null : (
+        <Suspense fallback={null}>
+          <Due jobs={closed} onChanged={() => void readJobs()} />
+        </Suspense>
+      )}
       {open.length === 0 ? null : (
         <section className="stack">
           <h2>{words.start.open}</h2>
@@ -103,6 +113,7 @@ export function StartPage() {
         </div>
       </section>
       <Suspense fallback={null}>
+        <HomeFoot />
         <DevicePanel />
       </Suspense>
     </main>
@@ -112,6 +123,12 @@ export function StartPage() {
 /** What somebody can read comes first; the order of the shelf stays otherwise. */
 const ownLanguageFirst = (language: Language) => (a: Shelved, b: Shelved) =>
   Number(isLanguage(b.file.language, language)) - Number(isLanguage(a.file.language, language));
+
+/** With what was recorded; the reader of recordings is fetched only now. */
+async function removeHere(journal: Journal, job: string): Promise<void> {
+  const [{ removeJob }, { theRecordings }] = await Promise.all([import('../../journal/removal.ts'), import('../record/stores.ts')]);
+  await removeJob(journal, theRecordings(), job);
+}
 
 function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRemoved: () => void }) {
   const words = useWords();
@@ -137,7 +154,7 @@ function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRem
         <button
           type="button"
           onClick={() => {
-            if (confirm(words.start.removeSure)) void journal.remove(job.job).then(onRemoved);
+            if (confirm(words.start.removeSure)) void removeHere(journal, job.job).then(onRemoved);
           }}
         >
           {words.start.remove}

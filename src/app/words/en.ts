@@ -27,14 +27,6 @@ export const en = {
     remove: 'Remove',
     edit: 'Edit',
     removeSure: 'Remove this job and its record from this device?',
-    due: 'Due now',
-    logDone: 'Done, log it',
-    importRecord: 'Take in a job from a file',
-    storage: (kept: boolean): string =>
-      kept
-        ? 'Records are kept on this device and protected from clearing.'
-        : 'Records are kept on this device, but the browser may clear them when space runs out. Export what matters.',
-    keep: 'Ask the browser to protect them',
     kitList: 'Kit list to print',
     beforeYouStart: 'Before you start: your wrenches',
     inLanguage: (name: string) => `Written in ${name}: its text is read in ${name}. Commands and the tool’s own lines stay in English.`,
@@ -104,11 +96,6 @@ export const en = {
     count: 'How many?',
     name: 'Name',
     sign: 'Sign',
-    noteText: 'Note',
-    keepNote: 'Keep the note',
-    record: 'Record',
-    stopRecording: 'Stop recording',
-    photo: 'Take a photo',
     timers: 'Timers',
     cautions: 'Cautions',
     limits: (min: string | null, max: string | null) =>

@@ -30,14 +30,6 @@ const written: Words = {
     remove: 'Supprimer',
     edit: 'Modifier',
     removeSure: 'Supprimer ce travail et son relevé de cet appareil ?',
-    due: 'À faire maintenant',
-    logDone: 'Fait, le noter',
-    importRecord: 'Reprendre un travail d’un fichier',
-    storage: (kept: boolean): string =>
-      kept
-        ? 'Les relevés sont gardés sur cet appareil et protégés de l’effacement.'
-        : 'Les relevés sont gardés sur cet appareil, mais le navigateur peut les effacer quand la place manque. Exportez ce qui compte.',
-    keep: 'Demander au navigateur de les protéger',
     kitList: 'Liste du lot à imprimer',
     beforeYouStart: 'Avant de commencer : vos clés',
     inLanguage: (name: string) =>
@@ -108,11 +100,6 @@ const written: Words = {
     count: 'Combien ?',
     name: 'Nom',
     sign: 'Signer',
-    noteText: 'Note',
-    keepNote: 'Garder la note',
-    record: 'Enregistrer',
-    stopRecording: 'Arrêter l’enregistrement',
-    photo: 'Prendre une photo',
     timers: 'Minuteurs',
     cautions: 'Mises en garde',
     limits: (min: string | null, max: string | null) =>

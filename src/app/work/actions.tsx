@@ -12,7 +12,6 @@ interface ActionsProps {
   readonly pack: LanguagePack;
   readonly people: readonly string[];
   readonly send: (intent: Intent) => void;
-  readonly recorder: React.ReactNode;
 }
 
 /** What a thumb reaches first in each state; everything else that is legal is behind it, in the table's order. */
@@ -35,13 +34,13 @@ const firstIn: Readonly<Record<DialogueState, readonly IntentName[]>> = {
 };
 
 /** A button for each thing that may be said now. */
-export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
+export function Actions({ view, pack, people, send }: ActionsProps) {
   const text = useWords();
   const wide = useWide();
   const [opened, setOpened] = useState(false);
   // Where there is room for every button, none hides behind another.
   const open = opened || wide;
-  const [picking, setPicking] = useState<'unit' | 'note' | 'count' | null>(null);
+  const [picking, setPicking] = useState<'unit' | 'count' | null>(null);
   const { legal, state } = view;
   const legalFirst = firstIn[state].filter((name) => legal.includes(name));
   // "Yes" and "done" mean the same in the briefing and at the kit: one button for both.
@@ -56,7 +55,6 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
   };
   const press = (name: IntentName) => {
     if (name === 'unit') setPicking('unit');
-    else if (name === 'note') setPicking('note');
     else give(plainIntent(name));
   };
   return (
@@ -83,9 +81,6 @@ export function Actions({ view, pack, people, send, recorder }: ActionsProps) {
             () => give({ type: 'done', count: index + 1 }),
           ])}
         />
-      ) : null}
-      {(picking === 'note' || view.wants === 'note') && legal.includes('note') ? (
-        <NoteForm give={(note) => give({ type: 'note', text: note })} recorder={recorder} />
       ) : null}
       <div className="actions-main">
         {first.map((name, index) => (
@@ -250,32 +245,6 @@ function SignForm({ people, give }: { readonly people: readonly string[]; readon
       <button type="submit" disabled={name.trim() === ''}>
         {text.work.sign}
       </button>
-    </form>
-  );
-}
-
-function NoteForm({ give, recorder }: { readonly give: (text: string) => void; readonly recorder: React.ReactNode }) {
-  const text = useWords();
-  const [note, setNote] = useState('');
-  return (
-    <form
-      className="stack"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (note.trim() !== '') give(note.trim());
-        setNote('');
-      }}
-    >
-      <label>
-        {text.work.noteText}
-        <textarea rows={2} value={note} maxLength={2000} onChange={(event) => setNote(event.target.value)} />
-      </label>
-      <div className="row">
-        <button type="submit" disabled={note.trim() === ''}>
-          {text.work.keepNote}
-        </button>
-        {recorder}
-      </div>
     </form>
   );
 }

@@ -17,6 +17,10 @@ import { OtherLanguage } from '../pages/other-language.tsx';
 import { useServices, useSettings } from '../services.ts';
 import type { Listening, SpeechStatus } from '../speech-desk.ts';
 import { useWords } from '../words/words.ts';
+import { StepNotes } from '../notes/step-notes.tsx';
+import { Wanted } from '../notes/wanted.tsx';
+import { keepStorage } from '../../journal/storage-room.ts';
+import { storageRoom } from '../record/stores.ts';
 import { Actions, intentOfKey } from './actions.tsx';
 import type { Runner, RunnerView } from './runner.ts';
 import { startRunner } from './runner.ts';
@@ -122,6 +126,8 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
     if (withVoice) await speech.begin();
     await runner.begin({ person: settings.person === '' ? null : settings.person, group: settings.group === '' ? null : settings.group });
     if (corrupt) await runner.trouble('record-corrupt');
+    // Asked now that somebody works here: browsers decide by use, and some ask the person.
+    void keepStorage(storageRoom());
   };
   if (!begun) return <Gate plan={plan} onBegin={(withVoice) => void begin(withVoice)} />;
   return (
@@ -134,6 +140,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
           </p>
         )}
         <StepCard view={view} now={now} words={(line) => pack.say(line)} />
+        <StepNotes view={view} job={job} />
         <Captions view={view} />
         {view.state === 'closed' ? (
           <Link className="button primary" href={`/record/${job}`}>
@@ -143,7 +150,8 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
       </main>
       <div className="work-foot">
         {settings.listen === 'held' ? <TalkButton /> : null}
-        <Actions view={view} pack={pack} people={people} send={send} recorder={null} />
+        <Wanted view={view} runner={runner} job={job} />
+        <Actions view={view} pack={pack} people={people} send={send} />
       </div>
     </div>
   );
@@ -347,7 +355,9 @@ function useSpokenWords(runner: Runner, pack: LanguagePack, begun: boolean, peop
   useEffect(() => {
     if (!begun) return;
     const listening = (): Listening => {
-      const { dialogue, state, legal } = runner.view();
+      const { dialogue, state, legal: all, wants } = runner.view();
+      // What is said into a note must not become a command; only "stop" is one everywhere.
+      const legal = wants === 'note' ? all.filter((name) => name === 'stop') : all;
       const { cursor } = dialogue.job.work;
       const step = stepAtHand(dialogue.plan, dialogue.job);
       const measure = cursor?.part.kind === 'measure' ? step?.measures[cursor.part.index] : undefined;

@@ -11,7 +11,7 @@ export type Answer =
   /** No use in trying again before a person changes something. */
   | { readonly kind: 'halted'; readonly reason: HaltReason };
 
-export type HaltReason = 'no-settings' | 'not-let-in' | 'wrong-address';
+export type HaltReason = 'no-settings' | 'switched-off' | 'not-let-in' | 'wrong-address';
 
 export interface Reply {
   readonly status: number;

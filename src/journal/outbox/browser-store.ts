@@ -8,7 +8,7 @@ const databaseVersion = 1;
 
 const unsentSchema = z.object({ job: z.string(), seq: z.number(), id: z.string(), hash: z.string(), body: z.string() });
 const refusedSchema = unsentSchema.extend({ status: z.number() });
-const settingsSchema = z.object({ endpoint: z.string(), key: z.string(), secret: z.string() });
+const settingsSchema = z.object({ endpoint: z.string(), key: z.string(), secret: z.string(), isOn: z.boolean() });
 
 const key = (kind: 'unsent' | 'refused', { job, seq }: Unsent): IDBValidKey => [kind, job, seq];
 const all = (kind: 'unsent' | 'refused'): IDBKeyRange => IDBKeyRange.bound([kind], [kind, []]);

@@ -29,11 +29,15 @@ export interface OutboxStatus {
   readonly unsent: number | null;
   /** Statements that the record store will not have; null likewise. */
   readonly refused: number | null;
+  /** What came of the newest batch since the app was opened. */
+  readonly last: { readonly answer: Answer['kind']; readonly at: number } | null;
 }
 
 export interface Outbox {
   /** Puts in the statements of a job that are not in yet, and sends. */
   put(logged: Logged, options?: XapiOptions): Promise<{ readonly ok: true; readonly added: number } | NotStored>;
+  /** How many of the job's statements have been put in so far. */
+  putIn(job: string): Promise<number>;
   /** To be called when the app opens and when the network comes back. */
   nudge(): void;
   status(): OutboxStatus;
@@ -56,12 +60,13 @@ export const requestPatience = 30_000;
 export function makeOutbox({ store, fetch, after, now, chance }: OutboxDeps): Outbox {
   let state = senderStart;
   let counts: Pick<OutboxStatus, 'unsent' | 'refused'> = { unsent: null, refused: null };
+  let last: OutboxStatus['last'] = null;
   let stopWaiting: () => void = () => undefined;
   let batch: readonly Unsent[] = [];
   const watchers = new Set<(status: OutboxStatus) => void>();
 
   function status(): OutboxStatus {
-    return { phase: state.phase, halted: state.phase === 'halted' ? state.reason : null, ...counts };
+    return { phase: state.phase, halted: state.phase === 'halted' ? state.reason : null, ...counts, last };
   }
 
   async function recount(): Promise<void> {
@@ -98,7 +103,7 @@ export function makeOutbox({ store, fetch, after, now, chance }: OutboxDeps): Ou
       case 'send':
         batch = await store.first(command.size);
         if (batch.length === 0) return { type: 'nothing-left' };
-        return { type: 'answered', answer: await post(batch), count: batch.length, chance: chance() };
+        return { type: 'answered', answer: await remembered(post(batch)), count: batch.length, chance: chance() };
       case 'settle':
         return settle(command.ids === 'all' ? batch : batch.filter(({ id }) => command.ids.includes(id)));
       case 'judge':
@@ -125,19 +130,22 @@ export function makeOutbox({ store, fetch, after, now, chance }: OutboxDeps): Ou
     return { type: 'settled' };
   }
 
+  async function remembered(answered: Promise<Answer>): Promise<Answer> {
+    const answer = await answered;
+    last = { answer: answer.kind, at: now() };
+    return answer;
+  }
+
   async function post(entries: readonly Unsent[]): Promise<Answer> {
     const reply = await request('', { method: 'POST', body: `[${entries.map(({ body }) => body).join(',')}]` });
-    return reply === 'no-settings'
-      ? { kind: 'halted', reason: 'no-settings' }
-      : reply === null
-        ? { kind: 'unreachable' }
-        : answerOf(reply, now());
+    if (reply === 'no-settings' || reply === 'switched-off') return { kind: 'halted', reason: reply };
+    return reply === null ? { kind: 'unreachable' } : answerOf(reply, now());
   }
 
   /** Whether the store has this very statement; null when it does not say. */
   async function isStored({ id, hash }: Unsent): Promise<boolean | null> {
     const reply = await request(`?statementId=${id}`, { method: 'GET' });
-    if (reply === null || reply === 'no-settings') return null;
+    if (reply === null || reply === 'no-settings' || reply === 'switched-off') return null;
     if (reply.status === 404) return false;
     return reply.status === 200 ? reply.body.includes(`"${hash}"`) : null;
   }
@@ -145,9 +153,12 @@ export function makeOutbox({ store, fetch, after, now, chance }: OutboxDeps): Ou
   async function request(
     query: string,
     init: { readonly method: 'GET' | 'POST'; readonly body?: string },
-  ): Promise<{ readonly status: number; readonly retryAfter: string | null; readonly body: string } | 'no-settings' | null> {
+  ): Promise<
+    { readonly status: number; readonly retryAfter: string | null; readonly body: string } | 'no-settings' | 'switched-off' | null
+  > {
     const settings = await store.settings();
     if (settings === null) return 'no-settings';
+    if (!settings.isOn) return 'switched-off';
     const cutOff = new AbortController();
     const stop = after(requestPatience, () => cutOff.abort());
     try {
@@ -189,6 +200,7 @@ export function makeOutbox({ store, fetch, after, now, chance }: OutboxDeps): Ou
         return notStored(error);
       }
     },
+    putIn: (job) => store.putIn(job),
     nudge: () => {
       recount().then(
         () => happen({ type: 'nudged' }),

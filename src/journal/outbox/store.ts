@@ -21,6 +21,8 @@ export interface RecordStoreSettings {
   readonly endpoint: string;
   readonly key: string;
   readonly secret: string;
+  /** Off, nothing is sent; what is unsent waits. */
+  readonly isOn: boolean;
 }
 
 /** Where the outbox is kept. Whatever a call has resolved for is on disk; each call is done whole or not at all. */

@@ -1,0 +1,139 @@
+import { useCallback, useEffect, useRef, useState } from 'react';
+import { useRecordWords } from '../record/use-record-words.ts';
+import { useServices, useSettings } from '../services.ts';
+import { openDictation } from './dictation.ts';
+import type { Dictation } from './dictation.ts';
+import { keepRecording } from './kept.ts';
+import type { NoteDesk } from './kept.ts';
+import { openRecorder } from './recorder.ts';
+import type { Recorder } from './recorder.ts';
+
+interface Running {
+  readonly recorder: Recorder;
+  readonly dictation: Dictation | null;
+}
+
+/** A note by voice or in words. Where the ear is on it records by itself, since hands are busy; a pause, a key or a tap ends it. */
+export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly onOver: () => void }) {
+  const words = useRecordWords().notes;
+  const { speech } = useServices();
+  const { settings } = useSettings();
+  const [text, setText] = useState('');
+  const [seconds, setSeconds] = useState<number | null>(null);
+  const running = useRef<Running | null>(null);
+  const dropped = useRef(false);
+  const { language, remoteSpeech, keys } = settings;
+
+  const record = useCallback(async () => {
+    if (running.current !== null) return;
+    const opened = await openRecorder({ endsItself: true });
+    if (!opened.ok) {
+      await desk.trouble(opened.code);
+      return;
+    }
+    const { recorder } = opened;
+    // The screen was left while the microphone opened.
+    if (dropped.current) {
+      recorder.stop();
+      return;
+    }
+    running.current = { recorder, dictation: await openDictation(language, remoteSpeech) };
+    setSeconds(0);
+    const contents = await recorder.finished;
+    const said = (await running.current.dictation?.finish()) ?? '';
+    running.current = null;
+    if (!dropped.current) await keepRecording(desk, 'audio', contents, said);
+    onOver();
+  }, [desk, language, remoteSpeech, onOver]);
+
+  useEffect(() => {
+    dropped.current = false;
+    // Without an ear, recording waits for a tap: nobody asked for the microphone.
+    if (speech.status().ear === 'off' || speech.status().ear === 'broken') return;
+    const begun = performance.now();
+    const wait = setInterval(() => {
+      const waited = performance.now() - begun;
+      // Not into its own voice, which is still saying what to do; but not for ever either.
+      if (waited < 600 || (speech.status().voice === 'speaking' && waited < 5_000)) return;
+      clearInterval(wait);
+      void record();
+    }, 150);
+    return () => clearInterval(wait);
+  }, [speech, record]);
+
+  useEffect(
+    () => () => {
+      // A step that is left in the middle of a note keeps what was said until then; the recorder's end sees to it.
+      running.current?.recorder.stop();
+    },
+    [],
+  );
+
+  useEffect(() => {
+    if (seconds === null) return;
+    const tick = setInterval(() => setSeconds((before) => (before ?? 0) + 1), 1000);
+    // A pedal that means "done" ends the note; it must not count a fastener meanwhile.
+    const end = (event: KeyboardEvent) => {
+      if (keys[event.code] !== 'done') return;
+      event.preventDefault();
+      event.stopImmediatePropagation();
+      running.current?.recorder.stop();
+    };
+    addEventListener('keydown', end, { capture: true });
+    return () => {
+      clearInterval(tick);
+      removeEventListener('keydown', end, { capture: true });
+    };
+  }, [seconds, keys]);
+
+  const drop = () => {
+    dropped.current = true;
+    running.current?.recorder.stop();
+    onOver();
+  };
+
+  if (seconds !== null) {
+    return (
+      <section className="panel stack" aria-label={words.recording} data-recording>
+        <p className="count bad">{`${words.recording} · ${words.seconds(seconds)}`}</p>
+        <p>{words.say}</p>
+        <div className="row">
+          <button type="button" className="primary" onClick={() => running.current?.recorder.stop()}>
+            {words.stop}
+          </button>
+          <button type="button" onClick={drop}>
+            {words.cancel}
+          </button>
+        </div>
+      </section>
+    );
+  }
+  return (
+    <form
+      className="panel stack"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const kept = text.trim();
+        if (kept === '') return;
+        dropped.current = true;
+        void desk.note({ text: kept, recording: null, media: null }).then(onOver);
+      }}
+    >
+      <label>
+        {words.text}
+        <textarea rows={2} value={text} maxLength={20_000} onChange={(event) => setText(event.target.value)} />
+      </label>
+      <div className="row">
+        <button type="submit" disabled={text.trim() === ''}>
+          {words.keep}
+        </button>
+        <button type="button" onClick={() => void record()}>
+          {words.record}
+        </button>
+        <button type="button" onClick={drop}>
+          {words.cancel}
+        </button>
+      </div>
+    </form>
+  );
+}
