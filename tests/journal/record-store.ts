@@ -59,6 +59,13 @@ export class RecordStore {
   }
 
   async #answer(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    // A page of another origin asks first (Fetch, 3.2); stores that serve browsers let it.
+    response.setHeader('access-control-allow-origin', '*');
+    response.setHeader('access-control-allow-headers', 'authorization, content-type, x-experience-api-version');
+    if (request.method === 'OPTIONS') {
+      response.writeHead(204).end();
+      return;
+    }
     const body = await bodyOf(request);
     const url = new URL(request.url ?? '', 'http://127.0.0.1');
     const refused = this.#refusal(request, url);

@@ -204,7 +204,6 @@ function Rehearsing({ runner, aloud }: { readonly runner: Runner; readonly aloud
         pack={pack}
         people={settings.person === '' ? [] : [settings.person]}
         send={(intent) => void runner.intent(intent)}
-        recorder={null}
       />
     </div>
   );

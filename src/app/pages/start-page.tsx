@@ -142,6 +142,7 @@ function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRem
       <p className="quiet small">
         {[`${job.vehicle} · ${job.build}`, job.person, newest].filter((part) => part !== null && part !== '').join(' · ')}
       </p>
+      {job.status === 'handed-over' ? <p className="warn">{words.start.handedOver}</p> : null}
       <div className="row">
         {job.status === 'signed' ? null : (
           <Link className="button primary" href={`/job/${job.job}`}>

@@ -26,6 +26,7 @@ export const en = {
     own: 'your own file',
     remove: 'Remove',
     edit: 'Edit',
+    handedOver: 'handed over to another device',
     removeSure: 'Remove this job and its record from this device?',
     kitList: 'Kit list to print',
     beforeYouStart: 'Before you start: your wrenches',

@@ -29,6 +29,7 @@ const written: Words = {
     own: 'votre fichier',
     remove: 'Supprimer',
     edit: 'Modifier',
+    handedOver: 'transmis à un autre appareil',
     removeSure: 'Supprimer ce travail et son relevé de cet appareil ?',
     kitList: 'Liste du lot à imprimer',
     beforeYouStart: 'Avant de commencer : vos clés',
