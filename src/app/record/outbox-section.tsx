@@ -19,12 +19,15 @@ export function OutboxSection() {
   const [outbox] = useState(theOutbox);
   const status = useStatus(outbox);
   const [entry, setEntry] = useState<RecordStoreSettings | null>(null);
+  const [isOn, setOn] = useState(false);
   const [problem, setProblem] = useState<Exclude<ReadSettings, { ok: true }> | null>(null);
   useEffect(() => {
     let current = true;
     void outbox.settings().then(
       (kept) => {
-        if (current) setEntry(kept ?? empty);
+        if (!current) return;
+        setEntry(kept ?? empty);
+        setOn(kept?.isOn ?? false);
       },
       () => {
         if (current) setEntry(empty);
@@ -41,11 +44,13 @@ export function OutboxSection() {
     setProblem(read.ok ? null : read);
     if (!read.ok) return;
     setEntry(read.settings);
+    setOn(read.settings.isOn);
     await outbox.keepSettings(read.settings);
     await sendFinished(journal, outbox);
   };
   const forget = async () => {
     setEntry(empty);
+    setOn(false);
     setProblem(null);
     await outbox.keepSettings(null);
   };
@@ -95,7 +100,13 @@ export function OutboxSection() {
         </div>
       </form>
       <div role="status" className="stack">
-        <p>{status.phase === 'halted' ? (status.halted === null ? '' : words.halted[status.halted]) : words.phases[status.phase]}</p>
+        <p>
+          {isOn
+            ? status.phase === 'halted'
+              ? words.halted[status.halted ?? 'no-settings']
+              : words.phases[status.phase]
+            : words.halted['switched-off']}
+        </p>
         {status.unsent === null ? null : <p data-unsent={status.unsent}>{words.unsent(status.unsent)}</p>}
         {status.refused === null || status.refused === 0 ? null : <p className="warn">{words.refused(status.refused)}</p>}
         <p className="quiet">
@@ -103,7 +114,7 @@ export function OutboxSection() {
         </p>
       </div>
       <div className="row">
-        <button type="button" disabled={!entry.isOn} onClick={() => void sendFinished(journal, outbox)}>
+        <button type="button" disabled={!isOn} onClick={() => void sendFinished(journal, outbox)}>
           {words.sendNow}
         </button>
         {status.refused === null || status.refused === 0 ? null : (
