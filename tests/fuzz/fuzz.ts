@@ -32,10 +32,11 @@ export function fuzz(targets: readonly Target[], { inputs, seed, processorTime, 
   const findings: Finding[] = [];
   const prototypes = prototypeKeys();
   const everySeed = targets.flatMap(({ seeds }) => seeds);
+  const turns = targets.flatMap((target) => Array.from({ length: target.share }, () => target));
   let slowest = 0;
   let done = 0;
   for (; done < inputs && findings.length < mostFindings; done += 1) {
-    const target = targets[done % targets.length];
+    const target = turns[done % turns.length];
     const from = target?.seeds[Math.floor(random() * target.seeds.length)];
     if (target === undefined || from === undefined) throw new Error('a target without a file to change');
     const input = mutated(from, everySeed, random);

@@ -12,7 +12,9 @@ it.each(targets.map((target) => [target.name, target] as const))('%s, changed in
 
 describe('the fuzzer itself', () => {
   const finds = (use: Target['use'], processorTime = noClock) =>
-    fuzz([{ name: 'planted', seeds: ['a text to change'], use }], { inputs: 400, seed: 1, processorTime }).findings.map(({ what }) => what);
+    fuzz([{ name: 'planted', share: 1, seeds: ['a text to change'], use }], { inputs: 400, seed: 1, processorTime }).findings.map(
+      ({ what }) => what,
+    );
 
   it('finds a planted crash, hang, leak and prototype', () => {
     expect(

@@ -23,6 +23,8 @@ import { emptyCrib } from '../../src/torque/crib.ts';
 export interface Target {
   readonly name: string;
   readonly seeds: readonly string[];
+  /** How often it has its turn: whole procedures and logs take long, and short files find as much. */
+  readonly share: number;
   /** Gives whatever ends up as markup in some document. Throws when something is wrong. */
   readonly use: (text: string) => readonly string[];
 }
@@ -71,18 +73,21 @@ const crib = formatCrib({
 export const targets: readonly Target[] = [
   {
     name: 'small procedures',
+    share: 6,
     seeds: [small],
     use: useProcedure,
   },
-  { name: 'shipped procedures', seeds: filesIn('procedures', /^(?:bench|brindle-b4-wheels).*\.yaml$/u), use: useProcedure },
+  { name: 'shipped procedures', share: 1, seeds: filesIn('procedures', /^(?:bench|brindle-b4-wheels).*\.yaml$/u), use: useProcedure },
   {
     name: 'logs',
+    share: 2,
     // The frozen log's first lines: enough for a header with its plan and some of every kind of event.
     seeds: filesIn('tests/journal/frozen', /\.jsonl$/u).map((text) => text.split('\n').slice(0, 30).join('\n')),
     use: useLog,
   },
   {
     name: 'cribs',
+    share: 6,
     seeds: [crib],
     use(text) {
       const parsed = parseCrib(text);
@@ -92,6 +97,7 @@ export const targets: readonly Target[] = [
   },
   {
     name: 'transcripts',
+    share: 4,
     seeds: filesIn('tests/drafting/corpus/known', /\.(?:vtt|srt|txt)$/u).map((text) => text.slice(0, 3000)),
     use(text) {
       const drafted = draftFile(draftFrom(readTranscript(text), { name: 'fuzz' }));
@@ -102,6 +108,7 @@ export const targets: readonly Target[] = [
   },
   {
     name: 'spoken words',
+    share: 6,
     seeds: languages.flatMap((language) => Object.values(packFor(language).lexicon.commands).map(({ taught }) => taught)),
     use(text) {
       for (const language of languages)
