@@ -136,9 +136,12 @@ function WorkingCard({ view, now }: Omit<CardProps, 'words'>) {
         </p>
       )}
       {timer === undefined ? null : (
-        <p className="torque">
-          {minutes(secondsLeft(timer, now))} <small>{timer.name}</small>
-        </p>
+        <div>
+          <p className="torque">{minutes(secondsLeft(timer, now))}</p>
+          <p className="socket" lang={plan.procedure.language}>
+            {timer.name}
+          </p>
+        </div>
       )}
     </>
   );
