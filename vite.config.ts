@@ -64,6 +64,9 @@ const wayToThePhone: Plugin = {
 const { UNDERTRAY_CERTIFICATE: certificate, UNDERTRAY_KEY: key } = process.env;
 const https = certificate === undefined || key === undefined ? {} : { https: { cert: readFileSync(certificate), key: readFileSync(key) } };
 
+/** Tests that play sound and listen to it in real time: one at a time, or the machine is too slow for them. */
+const heard = ['speech-parts', 'spoken-job', 'web-speech', 'offline', 'safe'].map((name) => `tests/browser/${name}.test.ts`);
+
 export default defineConfig({
   root: 'src/app',
   // Relative addresses, so that the built folder works from any path of any server.
@@ -125,9 +128,22 @@ export default defineConfig({
           name: 'browser',
           root: import.meta.dirname,
           include: ['tests/browser/**/*.test.ts'],
+          exclude: heard,
+          testTimeout: 120_000,
+          hookTimeout: 180_000,
+          maxWorkers: 2,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        test: {
+          name: 'heard',
+          root: import.meta.dirname,
+          include: heard,
           testTimeout: 120_000,
           hookTimeout: 180_000,
           fileParallelism: false,
+          sequence: { groupOrder: 2 },
         },
       },
     ],
