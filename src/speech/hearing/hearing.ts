@@ -20,9 +20,10 @@ export interface HearingModels {
 /** Times in seconds. */
 export interface HearingOptions {
   readonly endpoints: EndpointSettings;
-  /** Quiet that ends an utterance which is already a whole command; one which could still go on; any other. */
+  /** Quiet that ends an utterance which is already a whole command; one which could still go on; one that could still be another number; any other. */
   readonly pauseAfterCommand: number;
   readonly pauseWithinCommand: number;
+  readonly pauseWithinNumber: number;
   readonly pauseOtherwise: number;
   /** Quiet that ends a word which stops the work on the spot. */
   readonly pauseAfterStop: number;
@@ -41,7 +42,8 @@ export interface HearingOptions {
 export const defaultOptions: HearingOptions = {
   endpoints: { begin: 0.6, goOn: 0.35, beginFrames: 3, window: 6 },
   pauseAfterCommand: 0.2,
-  pauseWithinCommand: 0.4,
+  pauseWithinCommand: 0.3,
+  pauseWithinNumber: 0.5,
   pauseOtherwise: 0.6,
   pauseAfterStop: 0.1,
   shortest: 0.12,
@@ -56,7 +58,7 @@ export const defaultOptions: HearingOptions = {
     number: { fit: -1.7, word: -6, lead: 4 },
     risky: { fit: -1, word: -4, lead: 3 },
     urgent: { fit: -1.7, word: -6, lead: 0.5 },
-    amidSpeech: { fit: -1.3, word: -5, lead: 0 },
+    amidSpeech: { fit: -1.1, word: -5, lead: 0 },
     longFrom: 6,
     agreed: -2,
     agreedForRisky: -1.6,
@@ -204,7 +206,8 @@ class LocalHearing implements Hearing {
     const text = top?.words.join(' ') ?? '';
     const whole = top !== undefined && top.score >= search.bestScore - 2;
     const over = whole && stopWords.has(text) && quiet >= options.pauseAfterStop;
-    const pause = !whole || top.mayGoOn || text === ownName ? options.pauseWithinCommand : options.pauseAfterCommand;
+    const mayGoOn = !whole || top.mayGoOn || text === ownName;
+    const pause = !mayGoOn ? options.pauseAfterCommand : this.hasNumber(text) ? options.pauseWithinNumber : options.pauseWithinCommand;
     if ((over || quiet >= pause) && this.rule().accepted) return this.conclude();
     if (text === '' || quiet < options.pauseAfterStop || text === this.partial) return [];
     this.partial = text;
@@ -273,22 +276,27 @@ class LocalHearing implements Hearing {
   private rule(): Ruling {
     const at = this.endpoints.lastVoiced;
     const search = this.searching();
-    if (search === undefined) return notAccepted;
+    // Over the app's own voice a sentence counts when it is said or not at all.
+    if (search === undefined || this.grammar?.overOwnVoice === true) return notAccepted;
     const hypotheses = search.complete();
     const text = hypotheses[0]?.words.join(' ') ?? '';
     if (this.judged?.at === at && this.judged.text === text) return this.judged.ruling;
     const evidence = this.evidenceOf(hypotheses, search.freeScore);
     const bare = (one: string): string => (one.startsWith(`${ownName} `) ? one.slice(ownName.length + 1) : one);
-    const figures = this.active()?.figures;
     const kinds = {
       isRisky: (one: string) => this.risky.has(bare(one)),
       isUrgent: (one: string) => stopWords.has(one),
-      hasNumber: (one: string) => figures !== undefined && one.split(' ').some((word) => figures.has(word)),
+      hasNumber: (one: string) => this.hasNumber(one),
     };
     const seconds = (at + 1 - (this.endpoints.start ?? 0)) * frameSeconds;
     const ruling = judge(evidence, seconds, kinds, () => this.secondOpinion(evidence), this.options.judge);
     this.judged = { at, text, ruling };
     return ruling;
+  }
+
+  private hasNumber(text: string): boolean {
+    const figures = this.active()?.figures;
+    return figures !== undefined && text.split(' ').some((word) => figures.has(word));
   }
 
   /** Two spellings of one sound ("metres", "meters") are one sentence; which of them is written is chance. */

@@ -83,8 +83,13 @@ export function judge(
     const lead = kinds.hasNumber(chosen.text) ? settings.agreedLeadOfNumber : settings.agreedLead;
     return top.fit >= least && top.lead >= lead ? accepted(top.text, 0.6 + 0.4 * Math.exp(top.fit)) : { accepted: false };
   }
+  // "Seventeen" for "seventy" is the decoder's commonest mistake, so a number is never taken on its word.
   const isBelieved =
-    !isRisky && chosen.fit >= settings.sure.fit && -chosen.lead <= settings.close && opinion.margin() >= settings.overruled;
+    !isRisky &&
+    !kinds.hasNumber(chosen.text) &&
+    chosen.fit >= settings.sure.fit &&
+    -chosen.lead <= settings.close &&
+    opinion.margin() >= settings.overruled;
   return isBelieved ? accepted(chosen.text, 0.5 + 0.3 * Math.exp(chosen.fit)) : { accepted: false };
 }
 

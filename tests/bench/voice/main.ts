@@ -1,6 +1,5 @@
 import { existsSync } from 'node:fs';
 import { alarmsOnPrompts, alarmsOnTalk, type Alarms } from './alarms.ts';
-import { measureAnswers } from './answers.ts';
 import { readClipFolder } from './clip-folder.ts';
 import { talkStream } from './clips.ts';
 import { centile, commandTables, shareOf, tryCommands, type Share } from './command-table.ts';
@@ -133,6 +132,8 @@ async function ownBench(options: BenchOptions): Promise<void> {
   }
   if (options.parts.includes('answers')) {
     if (existsSync('dist/index.html')) {
+      // Brings a browser's driver along, which nothing else here needs.
+      const { measureAnswers } = await import('./answers.ts');
       const { asked, delays } = await measureAnswers(options.quick ? 6 : 30);
       const ms = (share: number): string => `${Math.round(1000 * (centile(delays, share) ?? NaN))} ms`;
       tell(

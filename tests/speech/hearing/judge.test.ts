@@ -63,11 +63,17 @@ describe('the judge', () => {
   });
 
   it('believes the second recogniser only in what the network holds for nearly as likely', () => {
-    const close = [heard('reading six two three', { lead: 2 }), heard('reading sixty three', { lead: -2 })];
-    expect(ruling(close, says('reading sixty three'))).toBe('reading sixty three');
-    const far = [heard('reading six two three', { lead: 3.9 }), heard('reading sixty three', { lead: -settings.close - 1 })];
-    expect(ruling(far, says('reading sixty three'))).toBe('');
-    expect(ruling(close, says('hold on', 20))).toBe('');
+    const close = [heard('go on', { lead: 1 }), heard('hold on', { lead: -1 })];
+    expect(ruling(close, says('hold on'))).toBe('hold on');
+    const far = [heard('go on', { lead: 1.4 }), heard('hold on', { lead: -settings.close - 1 })];
+    expect(ruling(far, says('hold on'))).toBe('');
+    expect(ruling(close, says('what torque', 20))).toBe('');
+  });
+
+  it('never takes a number on the second recogniser alone, which mistakes tens for teens', () => {
+    const close = [heard('reading seventy', { lead: 2 }), heard('reading seventeen', { lead: -2 })];
+    expect(ruling(close, says('reading seventeen', 20))).toBe('');
+    expect(ruling(close, says('reading seventy'))).toBe('reading seventy');
   });
 
   it('hears nothing in what fits nothing, whatever the second recogniser says', () => {
