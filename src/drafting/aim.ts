@@ -1,6 +1,6 @@
 import { countOf, lastTold, likeness, type FieldName, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
-import { addGroup, noteSentence, tell } from './talk.ts';
+import { addGroup, groupsInReach, noteSentence, tell } from './talk.ts';
 import { areApart, areTogether, type Thing } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
@@ -84,7 +84,7 @@ export function fastenersOf(hearing: Hearing, thing: Thing, field: FieldName): r
 
 function ownedBy(hearing: Hearing, thing: Thing): readonly Group[] {
   const words = [...thing.stems];
-  const scored = hearing.talk.groups
+  const scored = groupsInReach(hearing.talk)
     .map((group) => ({ group, score: ownerScore(group, thing, words) }))
     .filter(({ score }) => score >= 0.85);
   const best = Math.max(0, ...scored.map(({ score }) => score));

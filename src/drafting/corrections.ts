@@ -1,7 +1,7 @@
 import { likeness, type SaidSize, type SaidTorque } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { QuantitySpan } from './quantities.ts';
-import { tell } from './talk.ts';
+import { groupsInReach, tell } from './talk.ts';
 import { prepositions } from './word-classes.ts';
 
 /** "I gave 45 for the tie rod ends": finds what was told then; the value that follows replaces it. */
@@ -26,7 +26,7 @@ export function recall(hearing: Hearing): void {
     .filter((item) => item.kind === 'component' || item.kind === 'mention')
     .filter((item) => item.to > told - 5 && item.from < old.to + 6);
   const named = near.flatMap((item) => (item.kind === 'component' ? item.words : [...item.mention.names, ...item.mention.place]));
-  const candidates = hearing.talk.groups.flatMap((group) => [
+  const candidates = groupsInReach(hearing.talk).flatMap((group) => [
     ...(quantity.kind !== 'width' && group.told.torque.some((told) => told.value.value === value)
       ? [{ group, field: 'torque' as const }]
       : []),

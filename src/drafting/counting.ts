@@ -4,7 +4,7 @@ import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
 import type { Mention } from './mention.ts';
 import type { Each } from './places.ts';
-import { addGroup, tell } from './talk.ts';
+import { addGroup, groupsInReach, tell } from './talk.ts';
 import { nounOf } from './parts.ts';
 import { stemOf } from './word-classes.ts';
 
@@ -80,14 +80,14 @@ export function countOfThings(hearing: Hearing, noun: string, words: readonly st
     (one) => one.noun === noun && one.count !== null && words.every((word) => one.stems.has(stemOf(word)) || word === noun),
   );
   if (thing !== undefined && hearing.sentence.index - thing.lastSentence <= 8) return thing.count;
-  const owner = hearing.talk.groups.findLast((group) => likeness(group, words, null) >= 0.8);
+  const owner = groupsInReach(hearing.talk).findLast((group) => likeness(group, words, null) >= 0.8);
   return owner === undefined ? null : countOf(owner);
 }
 
 /** "two bolts on each bracket, and two brackets": now it is known how many. */
 export function countsAtLast(hearing: Hearing, noun: string, many: number): void {
   for (const thing of hearing.talk.things) if (thing.per?.of === noun) thing.count = thing.per.count * many;
-  for (const group of hearing.talk.groups) {
+  for (const group of groupsInReach(hearing.talk)) {
     if (group.perUnknown?.of !== noun || hearing.sentence.index - (group.sentences.at(-1) ?? -99) > 3) continue;
     const total = group.perUnknown.count * many;
     group.perUnknown = null;

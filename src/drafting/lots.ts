@@ -1,10 +1,11 @@
 import { countOf, lastTold, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
+import { groupsInReach } from './talk.ts';
 
 /** "everything is 14 millimeter": all of this thing's that still lack a torque. */
 export function everything(hearing: Hearing): Group[] {
   const [first] = hearing.talk.focus;
-  const open = hearing.talk.groups.filter(
+  const open = groupsInReach(hearing.talk).filter(
     (group) =>
       group.whole === null &&
       hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3 &&

@@ -6,7 +6,7 @@ import { create, openLot, partOf } from './lot-parts.ts';
 import { mateOf } from './mates.ts';
 import { someOf } from './shares.ts';
 import { isCommonPart } from './parts.ts';
-import { noteSentence } from './talk.ts';
+import { groupsInReach, noteSentence } from './talk.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
 /** Which fasteners a mention means: some that were named before, or new ones. */
@@ -58,7 +58,7 @@ function bestFor(hearing: Hearing, mention: Mention): Scored | null {
   const scene = hearing.thing !== null && hearing.thingAt >= hearing.valueEnd && hearing.thingAt < mention.from ? hearing.thing : null;
   const noun = mention.names.findLast((name) => !tellingApart.has(name)) ?? null;
   let best: Scored | null = null;
-  for (const group of hearing.talk.groups) {
+  for (const group of groupsInReach(hearing.talk)) {
     if (group.head !== null && !sameKind(group, mention) && !(mention.head === 'nut' && /^(?:stud|lug)$/.test(group.head))) continue;
     let score = likeness(group, words, mention.head, hearing.sentence.index);
     if (mention.count !== null && mention.each === null && countOf(group) !== null) score += countOf(group) === mention.count ? 0.1 : -0.3;
@@ -114,7 +114,7 @@ function toldBySize(hearing: Hearing, mention: Mention): Group | null {
           : null;
   const named = mention.names.filter((name) => !/^(?:same|main)$/.test(name));
   return (
-    hearing.talk.groups.findLast(
+    groupsInReach(hearing.talk).findLast(
       (group) =>
         sameKind(group, mention) &&
         (lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text) &&

@@ -2,7 +2,7 @@ import { lastTold, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import { isOfThing, sentencesSince } from './kinship.ts';
 import type { QuantitySpan } from './quantities.ts';
-import { noteSentence } from './talk.ts';
+import { groupsInReach, noteSentence } from './talk.ts';
 import { stemOf } from './word-classes.ts';
 
 /** "30 into the block, and 26 into the case": fasteners told apart by where they go. */
@@ -12,7 +12,7 @@ export function placedAt(hearing: Hearing, quantity: QuantitySpan, index: number
   if (!/^(?:on|in|into|at|for|to)$/.test(hearing.word(quantity.to)) || next.from !== quantity.to + 1) return null;
   const words = next.words.map(stemOf);
   const { thing } = hearing;
-  const candidates = hearing.talk.groups.filter(
+  const candidates = groupsInReach(hearing.talk).filter(
     (group) =>
       group.places.some((place) => words.includes(stemOf(place))) &&
       (thing === null ? sentencesSince(hearing, group) <= 3 : isOfThing(group, thing)),

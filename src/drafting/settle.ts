@@ -47,11 +47,8 @@ function copyField(from: Group, to: Group, field: FieldName, evidence: Told<unkn
   if (to.told[field].length > 0) return;
   const copied = (from.told[field] as readonly Told<unknown>[]).map((told) => ({
     ...told,
-    evidence: {
-      ...evidence,
-      words: `${evidence.words} (${told.evidence.words})`,
-      confidence: Math.min(evidence.confidence, told.evidence.confidence),
-    },
+    // The sentence that has the value, not the one that says "the same".
+    evidence: { ...told.evidence, confidence: Math.min(evidence.confidence, told.evidence.confidence) },
   }));
   (to.told[field] as Told<unknown>[]).push(...copied);
 }

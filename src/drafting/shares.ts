@@ -4,6 +4,7 @@ import type { Hearing } from './hearing.ts';
 import type { Mention } from './mention.ts';
 import { found, isFull, isOfScene, isOfThing, made, nobody, sceneOf, sentencesSince, type Named } from './kinship.ts';
 import { create, openLot, partOf } from './lot-parts.ts';
+import { groupsInReach } from './talk.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
 /** "the front ones", "two of them", "the other six", "four on top", "three 12s", "the 17s": fasteners meant without their name. */
@@ -47,7 +48,7 @@ function bySize(hearing: Hearing, mention: Mention): Named {
       ? sizeOf(group) === mention.bySize
       : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text;
   const thing = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
-  const matching = talk.groups.filter(fits);
+  const matching = groupsInReach(talk).filter(fits);
   if (mention.article === 'definite' || mention.article === 'all' || mention.share === 'some') {
     const words = mention.place;
     const placed = words.length === 0 ? [] : matching.filter((group) => likeness(group, words, null, hearing.sentence.index) > 0.4);
@@ -132,7 +133,7 @@ function told(hearing: Hearing, mention: Mention): Named | null {
   const telling = words.map(stemOf).filter((word) => tellingApart.has(word));
   const indefinite = mention.article !== 'definite' && mention.article !== 'all' && mention.share === null && mention.count !== null;
   let best: { group: Group; score: number } | null = null;
-  for (const group of hearing.talk.groups) {
+  for (const group of groupsInReach(hearing.talk)) {
     const topic = new Set(group.topic.map(stemOf));
     if (!telling.every((word) => isNamed(group.own, word) || isNamed(topic, word))) continue;
     if (mention.count !== null && mention.each === null && countOf(group) !== null && countOf(group) !== mention.count) continue;

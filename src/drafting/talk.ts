@@ -80,6 +80,12 @@ export function emptyTalk(): Talk {
   };
 }
 
+/** No talk speaks of more groups at once; further back nobody is meant, and a long talk takes time in proportion to its length. */
+const reach = 300;
+
+/** The groups that a mention may still mean. */
+export const groupsInReach = (talk: Talk): readonly Group[] => (talk.groups.length <= reach ? talk.groups : talk.groups.slice(-reach));
+
 export interface NewGroup {
   readonly head: string | null;
   readonly sure: boolean;

@@ -51,6 +51,7 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
     lastSentence: sentence,
   };
   talk.things.push(thing);
+  if (talk.things.length > 300) talk.things.shift();
   return thing;
 }
 

@@ -2,7 +2,7 @@ import { countOf, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Mention } from './mention.ts';
 import { isOfThing } from './kinship.ts';
-import { tell } from './talk.ts';
+import { groupsInReach, tell } from './talk.ts';
 import { stemOf } from './word-classes.ts';
 
 /** "so that's eight nuts and four bolts", "two links, four nuts": checks what was counted, names nothing new. */
@@ -10,7 +10,7 @@ export function isTotal(hearing: Hearing, mention: Mention): boolean {
   const { count, head } = mention;
   if (count !== null && head === null && mention.share === 'some' && mention.each === null) return isSumOfThem(hearing, mention);
   if (count === null || count < 2 || head === null || mention.each !== null || mention.another) return isMoreInAll(hearing, mention);
-  const alike = hearing.talk.groups.filter(
+  const alike = groupsInReach(hearing.talk).filter(
     (group) => group.head === head && group.whole === null && hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 6,
   );
   const match = alike.at(-1);
@@ -28,7 +28,7 @@ export function isTotal(hearing: Hearing, mention: Mention): boolean {
 /** "so that's four more bolts between the two braces". */
 function isMoreInAll(hearing: Hearing, mention: Mention): boolean {
   if (mention.count === null || !mention.another || !/(?:^|\s)(?:so|that|is|'s)$/.test(hearing.words(0, mention.from))) return false;
-  const match = hearing.talk.groups.findLast((group) => group.head === mention.head && group.whole === null);
+  const match = groupsInReach(hearing.talk).findLast((group) => group.head === mention.head && group.whole === null);
   if (match === undefined || hearing.sentence.index - (match.sentences.at(-1) ?? -99) > 2) return false;
   setTotal(hearing, [match], mention.count, mention.from, mention.to);
   return true;
@@ -129,7 +129,7 @@ function adding(hearing: Hearing, value: number, last: Group): readonly Group[] 
 }
 
 function recentLike(hearing: Hearing, last: Group): readonly Group[] {
-  return hearing.talk.groups.filter(
+  return groupsInReach(hearing.talk).filter(
     (group) =>
       group.whole === null &&
       group.head === last.head &&

@@ -1,0 +1,39 @@
+import type { DraftEvidence, DraftGroup } from '../../src/drafting/draft.ts';
+import { readQuantities } from '../../src/drafting/quantities.ts';
+import { tokensOf } from '../../src/drafting/tokens.ts';
+
+/** Every number that a quoted sentence says, in words or digits: 47 for "forty-seven", 9/16 for "nine-sixteenths". */
+function numbersOf(said: string): { readonly numbers: ReadonlySet<number>; readonly texts: ReadonlySet<string>; readonly words: string } {
+  const tokens = tokensOf(said.split(/\s+/).map((text) => ({ text, at: null, before: 'nothing' as const })));
+  const numbers = new Set<number>();
+  const texts = new Set<string>();
+  for (const quantity of readQuantities(tokens)) {
+    if ('value' in quantity) numbers.add(quantity.value);
+    if ('low' in quantity) numbers.add(quantity.low);
+    if ('high' in quantity && quantity.high !== null) numbers.add(quantity.high);
+    if ('written' in quantity) texts.add(quantity.written);
+    if ('text' in quantity) texts.add(quantity.text);
+    if ('size' in quantity) texts.add(quantity.size);
+    if ('number' in quantity && quantity.number !== null) texts.add(quantity.number);
+  }
+  return { numbers, texts, words: tokens.map(({ bare }) => bare).join(' ') };
+}
+
+/** True where the sentence quoted for a value says that value, or the number that it was counted up from. */
+export function quotes(group: DraftGroup, { field, said }: DraftEvidence): boolean {
+  const { numbers, texts, words } = numbersOf(said);
+  switch (field) {
+    case 'torque':
+      return group.torqueRange === null ? numbers.has(group.torque ?? Number.NaN) : group.torqueRange.every((end) => numbers.has(end));
+    case 'size':
+      return texts.has(group.size ?? '') || numbers.has(Number(group.size));
+    case 'count': {
+      const count = group.count ?? 0;
+      // Counted by each, by side, in parts, or one because it is spoken of as one.
+      const factors = [...numbers].some((number) => number > 0 && (number === count || count % number === 0 || number > count));
+      return factors || count === 1 || /\b(?:a|an|each|both|pair|couple|every|per|dozen|side|end|same)\b/.test(words);
+    }
+    default:
+      return said !== '';
+  }
+}
