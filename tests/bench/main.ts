@@ -9,4 +9,5 @@ export interface Figure {
   readonly ratio: number;
 }
 
+process.stderr.write('The review over five million events takes minutes and is measured by npm run bench:review.\n');
 for await (const figure of planFigures()) process.stdout.write(`${JSON.stringify(figure)}\n`);

@@ -1,7 +1,7 @@
 import { findingsAmong } from '../statistics/false-discovery.ts';
 import { medianPolish } from '../statistics/median-polish.ts';
 import { medianOf } from '../statistics/quantiles.ts';
-import { chanceOfRanksSoHigh } from '../statistics/rank-sum.ts';
+import { ranksAmong } from '../statistics/rank-sum.ts';
 import type { Asking, StepName } from './asking.ts';
 import { eachRun, isDone, stepName } from './asking.ts';
 
@@ -46,9 +46,21 @@ export interface Stuck {
 
 /** The heat map of one procedure. Cells with fewer than three runs are left out: one run says too little of a person. */
 export function heatMap(asking: Asking, procedure: number): HeatMap {
+  return heatOf(asking, procedure).map;
+}
+
+interface Heat {
+  readonly map: HeatMap;
+  /** For each step of the map, everybody's latest times of it. */
+  readonly timesOf: ReadonlyMap<number, ReadonlyMap<number, OwnTimes>>;
+}
+
+function heatOf(asking: Asking, procedure: number): Heat {
   const { logbook } = asking;
   const latest = latestOf(asking, procedure);
-  const people = [...new Set(latest.values())].sort((one, other) => (asking.nameOf(one) < asking.nameOf(other) ? -1 : 1));
+  const people = [...new Set(latest.filter((person) => person >= 0))].sort((one, other) =>
+    asking.nameOf(one) < asking.nameOf(other) ? -1 : 1,
+  );
   const steps = logbook.procedures[procedure]?.steps ?? [];
   const columns = steps.map((step) => timesByPerson(asking, step, latest));
   const table = people.map((person) => columns.map((column) => middle(column.get(person))));
@@ -73,12 +85,13 @@ export function heatMap(asking: Asking, procedure: number): HeatMap {
     }),
   );
   const seen = new Set(cells.map(({ step }) => step));
-  return {
+  const map = {
     procedure: logbook.procedures[procedure]?.id ?? '',
     steps: steps.filter((step) => seen.has(step)).map((step) => stepName(logbook, step)),
     people: people.map((person, row) => ({ person, called: asking.nameOf(person), pace: Math.exp(polished.rows[row] ?? 0) })),
     cells,
   };
+  return { map, timesOf: new Map(steps.map((step, column) => [step, columns[column] ?? new Map<number, OwnTimes>()])) };
 }
 
 /**
@@ -87,27 +100,26 @@ export function heatMap(asking: Asking, procedure: number): HeatMap {
  * false discoveries held to 5 %). Most time lost first.
  */
 export function stuckPeople(asking: Asking, procedure: number): readonly Stuck[] {
-  const map = heatMap(asking, procedure);
-  const latest = latestOf(asking, procedure);
+  const { map, timesOf } = heatOf(asking, procedure);
   const pace = new Map(map.people.map((person) => [person.person, person.pace]));
   const candidates = map.cells.filter(({ ratio, median, expected }) => ratio >= notably && median - expected >= notableSeconds);
-  const chances = candidates.map((cell) => {
-    const own: number[] = [];
-    const others: number[] = [];
-    for (const [person, { times }] of timesByPerson(asking, cell.step, latest))
-      for (const time of times) (person === cell.person ? own : others).push(time / (pace.get(person) ?? 1));
-    return chanceOfRanksSoHigh(own, others);
-  });
+  const chances = new Map<HeatCell, number>();
+  for (const step of new Set(candidates.map((cell) => cell.step))) {
+    const times = timesOf.get(step) ?? new Map<number, OwnTimes>();
+    const paced = (person: number): readonly number[] => (times.get(person)?.times ?? []).map((time) => time / (pace.get(person) ?? 1));
+    const chanceOf = ranksAmong([...times.keys()].flatMap(paced));
+    for (const cell of candidates) if (cell.step === step) chances.set(cell, chanceOf(paced(cell.person)));
+  }
   const unremarkable = map.cells.length - candidates.length;
-  const kept = findingsAmong([...chances, ...Array.from({ length: unremarkable }, () => 1)], 0.05);
+  const kept = findingsAmong([...candidates.map((cell) => chances.get(cell) ?? 1), ...Array.from({ length: unremarkable }, () => 1)], 0.05);
   return candidates
     .filter((_, index) => kept[index] === true)
     .map((cell) => ({ person: cell.person, called: asking.nameOf(cell.person), name: stepName(asking.logbook, cell.step), cell }))
     .sort((one, other) => other.cell.median - other.cell.expected - (one.cell.median - one.cell.expected));
 }
 
-/** The latest selected runs of each person, as run → person. */
-function latestOf({ logbook, selection }: Asking, procedure: number): ReadonlyMap<number, number> {
+/** For each run the person, if it is one of their latest selected ones of the procedure, and −1 otherwise. */
+function latestOf({ logbook, selection }: Asking, procedure: number): Int32Array {
   const { runs } = logbook;
   const own = new Map<number, number[]>();
   eachRun({ logbook, selection }, (run) => {
@@ -116,10 +128,10 @@ function latestOf({ logbook, selection }: Asking, procedure: number): ReadonlyMa
     own.set(runs.person[run] ?? 0, list);
     list.push(run);
   });
-  const latest = new Map<number, number>();
+  const latest = new Int32Array(runs.count).fill(-1);
   for (const [person, list] of own) {
     list.sort((one, other) => (runs.begun[other] ?? 0) - (runs.begun[one] ?? 0));
-    for (const run of list.slice(0, latestRuns)) latest.set(run, person);
+    for (const run of list.slice(0, latestRuns)) latest[run] = person;
   }
   return latest;
 }
@@ -129,14 +141,14 @@ interface OwnTimes {
   questions: number;
 }
 
-function timesByPerson({ logbook }: Asking, step: number, latest: ReadonlyMap<number, number>): ReadonlyMap<number, OwnTimes> {
+function timesByPerson({ logbook }: Asking, step: number, latest: Int32Array): ReadonlyMap<number, OwnTimes> {
   const { cells, byStep } = logbook;
   const byPerson = new Map<number, OwnTimes>();
   for (let place = byStep.starts[step] ?? 0; place < (byStep.starts[step + 1] ?? 0); place++) {
     const cell = byStep.order[place] ?? 0;
     if (!isDone(logbook, cell) || (cells.active[cell] ?? 0) === 0) continue;
-    const person = latest.get(cells.run[cell] ?? 0);
-    if (person === undefined) continue;
+    const person = latest[cells.run[cell] ?? 0] ?? -1;
+    if (person < 0) continue;
     const own = byPerson.get(person) ?? { times: [], questions: 0 };
     byPerson.set(person, own);
     own.times.push((cells.active[cell] ?? 0) / 1000);

@@ -9,6 +9,9 @@ export interface Polished {
   readonly left: readonly (readonly (number | null)[])[];
 }
 
+/** What an effect may still move by, on average, when the rounds end: far below anything that is shown. */
+const enough = 1e-5;
+
 /** Tukey's median polish (Exploratory Data Analysis, 1977, chapter 11): a few odd cells do not bend the effects. */
 export function medianPolish(table: readonly (readonly (number | null)[])[], rounds = 10): Polished {
   const width = Math.max(0, ...table.map((row) => row.length));
@@ -49,7 +52,7 @@ export function medianPolish(table: readonly (readonly (number | null)[])[], rou
       }
     }
     level += recentre(columns);
-    if (moved < 1e-9) break;
+    if (moved < enough * (rows.length + width)) break;
   }
   return { level, rows, columns, left };
 }

@@ -47,8 +47,8 @@ export function compareByRanks(first: readonly number[], second: readonly number
 }
 
 /** Ranks with ties shared, doubled so that halves stay whole numbers; and the sum of t³ − t over ties of t. */
-function doubledRanks(values: readonly number[]): { doubled: readonly number[]; ties: number } {
-  const order = values.map((_, index) => index).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
+function doubledRanks(values: ArrayLike<number>): { doubled: readonly number[]; ties: number } {
+  const order = Array.from(values, (_, index) => index).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
   const doubled = new Array<number>(values.length).fill(0);
   let ties = 0;
   for (let start = 0; start < order.length;) {
@@ -92,33 +92,50 @@ function exactTails(doubled: readonly number[], m: number, sum: number): { twoSi
 }
 
 /**
- * Chance that `few` values come out this much larger than `many` others or more, were they alike. Exact also where the many are too many
- * for `compareByRanks`: only the rank sums beyond the observed one are counted, and of a small group that stands out there are few.
- * The normal approximation where even they are too many, which happens only where the chance is not small.
+ * Ranks many values once, to ask of one small group of them after another. The function gives the chance that a few of the values come out
+ * this much larger than all the others or more, were they alike. Exact also where the others are too many for `compareByRanks`: only the
+ * rank sums beyond the observed one are counted, and of a small group that stands out there are few. The normal approximation where even
+ * they are too many, which happens only where the chance is not small.
  */
-export function chanceOfRanksSoHigh(few: readonly number[], many: readonly number[], effort = 2_000_000): number {
-  const m = few.length;
-  const size = m + many.length;
-  if (m === 0 || many.length === 0) return 1;
-  const { doubled, ties } = doubledRanks([...few, ...many]);
-  const sum = doubled.slice(0, m).reduce((running, rank) => running + rank, 0);
-  // Counted from the top, a sum as high as this one is a small sum.
-  const reversed = doubled.map((rank) => 2 * (size + 1) - rank);
-  const limit = 2 * m * (size + 1) - sum;
-  if (m * size * limit > effort) return normalTails(m, many.length, (sum - m * (m + 1)) / 2, ties).oneSided;
-  const width = limit + 1;
-  const ways = new Float64Array((m + 1) * width);
-  ways[0] = 1;
-  for (const [taken, rank] of reversed.entries()) {
-    for (let chosen = Math.min(m, taken + 1); chosen >= 1; chosen--) {
-      const row = chosen * width;
-      for (let total = limit; total >= rank; total--)
-        ways[row + total] = (ways[row + total] ?? 0) + (ways[row - width + total - rank] ?? 0);
+export function ranksAmong(values: readonly number[]): (few: readonly number[], effort?: number) => number {
+  const ordered = Float64Array.from(values).sort();
+  const { doubled, ties } = doubledRanks(ordered);
+  const size = ordered.length;
+
+  function doubledRankOf(value: number): number {
+    let low = 0;
+    let high = size;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((ordered[middle] ?? 0) < value) low = middle + 1;
+      else high = middle;
     }
+    return doubled[low] ?? 0;
   }
-  let found = 0;
-  for (let total = 0; total <= limit; total++) found += ways[m * width + total] ?? 0;
-  return Math.min(1, Math.exp(Math.log(found) - logChoose(size, m)));
+
+  return (few, effort = 2_000_000) => {
+    const m = few.length;
+    if (m === 0 || m === size) return 1;
+    const sum = few.reduce((running, value) => running + doubledRankOf(value), 0);
+    // Counted from the top, a sum as high as this one is a small sum.
+    const limit = 2 * m * (size + 1) - sum;
+    if (m * size * limit > effort) return normalTails(m, size - m, (sum - m * (m + 1)) / 2, ties).oneSided;
+    const width = limit + 1;
+    const ways = new Float64Array((m + 1) * width);
+    ways[0] = 1;
+    for (let taken = 0; taken < size; taken++) {
+      const rank = 2 * (size + 1) - (doubled[taken] ?? 0);
+      if (rank > limit) continue;
+      for (let chosen = Math.min(m, taken + 1); chosen >= 1; chosen--) {
+        const row = chosen * width;
+        for (let total = limit; total >= rank; total--)
+          ways[row + total] = (ways[row + total] ?? 0) + (ways[row - width + total - rank] ?? 0);
+      }
+    }
+    let found = 0;
+    for (let total = 0; total <= limit; total++) found += ways[m * width + total] ?? 0;
+    return Math.min(1, Math.exp(Math.log(found) - logChoose(size, m)));
+  };
 }
 
 function normalTails(m: number, n: number, u: number, ties: number): { twoSided: number; oneSided: number } {

@@ -1,0 +1,88 @@
+import { loadavg, cpus } from 'node:os';
+import { parseArgs } from 'node:util';
+import { plansIn } from '../../../demo-data/plans.ts';
+import { launch, serveBuilt } from '../../browser/rig.ts';
+import type { Figure } from '../main.ts';
+import { askDuckDb } from './duckdb.ts';
+import type { DuckDbStep } from './duckdb.ts';
+import { benchLogs } from './logs.ts';
+import { measurePage } from './page.ts';
+import type { PageFigures } from './page.ts';
+
+/**
+ * The review over millions of events in Chromium, and DuckDB over the same files in the same run. One JSON line a figure; what else is worth
+ * knowing goes to standard error. `npm run bench:review [-- --events N]`; the logs are made once and kept in .cache.
+ */
+const { values } = parseArgs({ options: { events: { type: 'string', default: '5000000' } } });
+const procedure = 'brindle-b4-final-drive';
+const group = 'Bellows';
+
+const logs = benchLogs('.cache/review-bench', Number(values.events));
+tell(
+  `${logs.files.length} files, ${(logs.bytes / 1e9).toFixed(2)} GB; ${cpus().length} cores (${cpus()[0]?.model ?? ''}), load ${loadavg()[0]?.toFixed(1) ?? ''}`,
+);
+
+const served = await serveBuilt();
+const browser = await launch();
+const page = await measurePage(browser, served.address, logs.files, procedure, group);
+await browser.close();
+await served.close();
+const duckDb = await askDuckDb(logs.files, procedure, group);
+tell(`${page.events} events on the page, ${duckDb.events} in DuckDB; load ${loadavg()[0]?.toFixed(1) ?? ''}`);
+const compared = compareAnswers(page.steps, duckDb.steps);
+tell(`${compared.steps} steps compared: counts differ in ${compared.counts}, medians by ${compared.seconds.toFixed(2)} s at most`);
+
+const megabytes = (bytes: number): number => bytes / 2 ** 20;
+print('review: import', page.importSeconds, 's', `DuckDB ${duckDb.importSeconds.toFixed(2)} s`, page.importSeconds / duckDb.importSeconds);
+print('review: import against its limit', page.importSeconds, 's', 'limit 20 s', page.importSeconds / 20);
+print(
+  'review: steps of one procedure in one group',
+  page.question,
+  'ms',
+  `DuckDB, quartiles only, ${duckDb.questionMilliseconds.toFixed(1)} ms`,
+  page.question / duckDb.questionMilliseconds,
+);
+print('review: slowest filter, choice to picture', page.slowestFilter, 'ms', 'limit 300 ms', page.slowestFilter / 300);
+print('review: slowest answer of the worker', page.slowestAnswer, 'ms', 'limit 300 ms', page.slowestAnswer / 300);
+print('review: page blocked while importing', page.blockedImporting, 'ms', 'limit 50 ms', page.blockedImporting / 50);
+print('review: page blocked while filtering', page.blockedFiltering, 'ms', 'limit 50 ms', page.blockedFiltering / 50);
+print('review: memory at most', megabytes(page.memoryPeak), 'MiB', 'limit 400 MB', page.memoryPeak / 400e6);
+print(
+  'review: memory once read',
+  megabytes(page.memorySettled),
+  'MiB',
+  `DuckDB at most ${megabytes(duckDb.memory).toFixed(0)} MiB`,
+  page.memorySettled / duckDb.memory,
+);
+
+function print(name: string, value: number, unit: string, versus: string, ratio: number): void {
+  const figure: Figure = { name, value: Number(value.toPrecision(4)), unit, versus, ratio: Number(ratio.toPrecision(3)) };
+  process.stdout.write(`${JSON.stringify(figure)}\n`);
+}
+
+function tell(line: string): void {
+  process.stderr.write(`${line}\n`);
+}
+
+/** Steps without waits within them, since only those are reckoned alike. The page shows whole seconds. */
+function compareAnswers(
+  shown: PageFigures['steps'],
+  steps: readonly DuckDbStep[],
+): { readonly steps: number; readonly counts: number; readonly seconds: number } {
+  const says = new Map(
+    plansIn('procedures')
+      .filter((plan) => plan.procedure.id === procedure)
+      .flatMap((plan) => plan.steps.map(({ id, say }) => [say, id] as const)),
+  );
+  const byId = new Map(steps.map((step) => [step.step, step]));
+  const pairs = shown.flatMap((one) => {
+    const other = byId.get(says.get(one.step) ?? '');
+    return other === undefined || other.hasWaits ? [] : [{ one, other }];
+  });
+  const off = pairs.map(({ one, other }) => Math.abs(secondsOf(one.median) - other.median));
+  return { steps: pairs.length, counts: pairs.filter(({ one, other }) => one.runs < other.runs).length, seconds: Math.max(0, ...off) };
+}
+
+function secondsOf(clock: string): number {
+  return clock.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
+}
