@@ -50,11 +50,11 @@ const source = (job: string, pieces: readonly string[]): LogSource => ({
   blob: new Blob([...pieces], { type: logFileType }),
 });
 
-/** The invented workshop works at the procedures that ship, at every build of each. */
+/** The invented workshop works at the procedures that ship, at every build of each; a translation would be the same job twice. */
 async function shippedPlans(): Promise<readonly Plan[]> {
   const { shelf } = await loadShelf();
   return shelf
-    .filter(({ isOwn }) => !isOwn)
+    .filter(({ isOwn, file }) => !isOwn && file.language === 'en')
     .flatMap(({ file }) =>
       [...file.builds.keys()].flatMap((build) => {
         const planned = planJob(file, { build, spokenUnit: null, crib: null, today: '' });
