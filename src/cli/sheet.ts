@@ -1,6 +1,8 @@
 import { parseArgs } from 'node:util';
 import type { LoggedJob } from '../journal/log-file.ts';
 import { sheetHtml } from '../journal/sheet/sheet.ts';
+import type { Language } from '../phrasing/language.ts';
+import { languages } from '../phrasing/language.ts';
 import { readLogFile, warnOfFaults, writeText } from './log-input.ts';
 import type { ExitCode, Terminal, Verb } from './verb.ts';
 
@@ -8,12 +10,13 @@ export const sheet: Verb = {
   name: 'sheet',
   summary: 'Make the printable sheet of a job from its log.',
   help: [
-    'sheet LOG [--job ID] [-o FILE.html]',
+    'sheet LOG [--job ID] [--language en|fr] [-o FILE.html]',
     '',
     'Makes one HTML page that prints to one or two sheets of A4 or Letter: the job, its fasteners with their torques, wrench settings and times,',
     'exceptions, measures with their limits, checks, notes, what is to be done afterwards, and the signatures.',
     '',
     '  --job ID  which job, where the log holds several',
+    '  --language  of the sheet, en or fr; the procedure keeps its own',
     '  -o FILE   write to a file instead of standard output',
     '',
     'Ends with 0; with 1 when the log is damaged (the sheet says so on its face); with 2 when no sheet can be made.',
@@ -31,7 +34,7 @@ export const sheet: Verb = {
       return 2;
     }
     const isDamaged = warnOfFaults(options.log, [chosen], terminal);
-    if (!(await writeText([sheetHtml({ job, plan, events, faults })], options.output, terminal))) return 2;
+    if (!(await writeText([sheetHtml({ job, plan, events, faults }, options.language)], options.output, terminal))) return 2;
     return isDamaged ? 1 : 0;
   },
 };
@@ -39,6 +42,7 @@ export const sheet: Verb = {
 interface Options {
   readonly log: string;
   readonly job: string | null;
+  readonly language: Language;
   readonly output: string | null;
 }
 
@@ -56,11 +60,13 @@ function readOptions(args: readonly string[], terminal: Terminal): Options | nul
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { job: { type: 'string' }, output: { type: 'string', short: 'o' } },
+      options: { job: { type: 'string' }, language: { type: 'string', default: 'en' }, output: { type: 'string', short: 'o' } },
     });
     const [log, ...more] = positionals;
-    if (log !== undefined && more.length === 0) return { log, job: values.job ?? null, output: values.output ?? null };
-    terminal.err('Which log? sheet LOG -o FILE.html');
+    const language = languages.find((one) => one === values.language);
+    if (log === undefined || more.length > 0) terminal.err('Which log? sheet LOG -o FILE.html');
+    else if (language === undefined) terminal.err(`--language takes ${languages.join(' or ')}, not "${values.language}".`);
+    else return { log, job: values.job ?? null, language, output: values.output ?? null };
   } catch (error) {
     terminal.err(`${error instanceof Error ? error.message : String(error)}. See sheet --help.`);
   }

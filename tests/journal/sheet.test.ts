@@ -68,6 +68,14 @@ describe('the job sheet', () => {
     expect(text).toContain(sampleJob.events.at(-1)!.hash);
   });
 
+  it('speaks French around the words of the procedure, with the decimal comma', () => {
+    const page = sheetHtml(sampleJob, 'fr');
+    const text = textOf(page);
+    for (const part of ['SIGNÉ', 'Réserves', 'accepté : pièce manquante', 'de 0,1 à 0,3 mm', 'Signé par nom dans l’outil'])
+      expect(text).toContain(part);
+    expect(page).toContain('<html lang="fr">');
+  });
+
   it('takes pauses out of the time at work', () => {
     expect(textOf(sheet)).toContain('3 min, and 1 min paused');
   });
