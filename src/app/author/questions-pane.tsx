@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { nodeAt } from '../../procedure/plain-tree.ts';
 import { EvidenceLine } from './form/evidence-line.tsx';
 import { useForm } from './form/form-context.ts';
-import { orderAt } from './form/entry.tsx';
+import { orderAt } from './form/order-at.ts';
 import { type DraftQuestion, lookItUp } from './questions.ts';
 import { useAuthorWords } from './words/words.ts';
 

@@ -2,11 +2,11 @@ import { useState } from 'react';
 import { type KeyPath, nodeAt } from '../../../procedure/plain-tree.ts';
 import type { YamlNode } from '../../../procedure/yaml-tree.ts';
 import { QuestionCard } from '../questions-pane.tsx';
-import { formatHelp } from '../text/editing.ts';
 import { useAuthorWords } from '../words/words.ts';
 import { ByHand, Field } from './field.tsx';
 import { useForm } from './form-context.ts';
 import { fresh, idMaker, type KindName, kinds } from './kinds.ts';
+import { orderAt } from './order-at.ts';
 
 /** The values of one entry, and the lists inside it. */
 export function Entry({ kind, path }: { readonly kind: KindName; readonly path: KeyPath }) {
@@ -52,12 +52,6 @@ export function Entry({ kind, path }: { readonly kind: KindName; readonly path: 
     </div>
   );
 }
-
-/** The order of an entry's keys, as the format has them. */
-export const orderAt = (path: KeyPath): readonly string[] =>
-  formatHelp()
-    .keysAt(path)
-    .map(({ key }) => key);
 
 interface ListProps {
   readonly listKey: string;
