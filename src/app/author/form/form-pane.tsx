@@ -5,9 +5,10 @@ import type { Checked } from '../check.ts';
 import type { BenchView } from '../text/bench.ts';
 import { markText } from '../text/editing.ts';
 import { useAuthorWords } from '../words/words.ts';
-import { AddButton, Entry, EntryList, keyOf, Moves, nameOf, orderAt } from './entry.tsx';
+import { AddButton, Entry, EntryList, keyOf, Moves, nameOf } from './entry.tsx';
 import { ByHand, Typed } from './field.tsx';
 import { pathText, useForm } from './form-context.ts';
+import { orderAt } from './order-at.ts';
 
 /** The whole procedure as a form. One step is open at a time, the one where the cursor is. */
 export function FormPane({
