@@ -142,7 +142,7 @@ describe('the advice for a pass', () => {
       {
         fits: true,
         wrench: '40–200 wrench',
-        wrenchId: expect.any(String),
+        wrenchId: expect.any(String) as unknown,
         set: { value: 90, unit: 'N·m' },
         corrected: false,
         warnings: [],

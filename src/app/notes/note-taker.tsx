@@ -22,6 +22,7 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
   const [seconds, setSeconds] = useState<number | null>(null);
   const running = useRef<Running | null>(null);
   const dropped = useRef(false);
+  const isDropped = () => dropped.current;
   const { language, remoteSpeech, keys } = settings;
 
   const record = useCallback(async () => {
@@ -33,7 +34,7 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
     }
     const { recorder } = opened;
     // The screen was left while the microphone opened.
-    if (dropped.current) {
+    if (isDropped()) {
       recorder.stop();
       return;
     }
@@ -42,7 +43,8 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
     const contents = await recorder.finished;
     const said = (await running.current.dictation?.finish()) ?? '';
     running.current = null;
-    if (!dropped.current) await keepRecording(desk, 'audio', contents, said);
+    // Asked again: the screen may have been left while the recording went on.
+    if (!isDropped()) await keepRecording(desk, 'audio', contents, said);
     onOver();
   }, [desk, language, remoteSpeech, onOver]);
 

@@ -16,10 +16,12 @@ export function PhotoTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly
     const shown = video.current;
     if (shown === null) return;
     let over = false;
+    // Asked again after each wait: meanwhile the screen may have been left.
+    const isOver = () => over;
     let stream: MediaStream | null = null;
     const take = async (): Promise<void> => {
       const opened = await openCamera();
-      if (over) {
+      if (isOver()) {
         if (opened.ok) closeCamera(opened.stream);
         return;
       }
@@ -32,7 +34,7 @@ export function PhotoTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly
       shown.srcObject = stream;
       await shown.play();
       await new Promise((resolve) => setTimeout(resolve, settling));
-      if (over) return;
+      if (isOver()) return;
       const picture = await takePicture(shown);
       closeCamera(stream);
       if (picture === null) await desk.trouble('no-camera');

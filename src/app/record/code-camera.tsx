@@ -26,6 +26,8 @@ export function CodeCamera({ onRead }: { readonly onRead: (job: Unpacked) => voi
     if (shown === null) return;
     let stream: MediaStream | null = null;
     let over = false;
+    // Asked again after each wait: meanwhile the screen may have been left.
+    const isOver = () => over;
     const collector = collectCodes();
     const watch = async (): Promise<void> => {
       const opened = await openCamera();
@@ -33,7 +35,7 @@ export function CodeCamera({ onRead }: { readonly onRead: (job: Unpacked) => voi
         setTrouble(opened.code);
         return;
       }
-      if (over) {
+      if (isOver()) {
         closeCamera(opened.stream);
         return;
       }
@@ -41,7 +43,7 @@ export function CodeCamera({ onRead }: { readonly onRead: (job: Unpacked) => voi
       shown.srcObject = stream;
       await shown.play();
       const reader = await codeReader();
-      while (!over) {
+      while (!isOver()) {
         for (const text of await reader.read(shown)) {
           const taken = collector.take(text);
           setOther(!taken.ok && taken.code === 'other-hand-over');
