@@ -188,7 +188,7 @@ it('records a talk, keeps its sound over a reload, and drafts from a transcript 
   const talk = 'WEBVTT\n\n00:00:01.000 --> 00:00:03.000\nThe pan has four 10 millimetre bolts, eight newton metres.\n';
   await panel.getByLabel('Attach a transcript').setInputFiles({ name: 'talk.vtt', mimeType: 'text/vtt', buffer: Buffer.from(talk) });
   await page.getByRole('button', { name: /Draft from it/ }).click();
-  await page.getByRole('button', { name: /The pan has four/ }).click();
+  await page.getByRole('button', { name: /Tighten the pan bolts/ }).click();
   // The sentence beside the value plays from where it was said.
   await page.getByRole('button', { name: 'Play from 0:01' }).first().click();
   await hearing.close();
