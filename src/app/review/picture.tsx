@@ -71,11 +71,14 @@ export function Drawing({
     void plotLibrary().then((plot) => {
       const element = holder.current;
       if (!isCurrent || element === null) return;
-      element.replaceChildren(draw(plot, width));
+      const drawn = draw(plot, width);
+      // A group may carry no name of its own (ARIA 1.2); the title and the table behind say what is seen.
+      for (const part of drawn.querySelectorAll('g[aria-label]')) part.removeAttribute('aria-label');
+      element.replaceChildren(drawn);
     });
     return () => {
       isCurrent = false;
     };
   }, [draw, width, least]);
-  return <div ref={holder} className="review-drawing" role="img" aria-label={label} />;
+  return <div ref={holder} className="review-drawing" tabIndex={0} role="img" aria-label={label} />;
 }
