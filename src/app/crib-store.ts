@@ -1,7 +1,7 @@
 import { createStore, entries, get, set } from 'idb-keyval';
 import type { UseStore } from 'idb-keyval';
 import type { Crib } from '../torque/crib.ts';
-import { countOperations, emptyCrib } from '../torque/crib.ts';
+import { countOperations } from '../torque/crib.ts';
 import { readCrib } from '../torque/crib-file.ts';
 
 let opened: UseStore | null = null;
@@ -39,8 +39,6 @@ export const saveCrib = (crib: Crib): Promise<boolean> =>
     () => true,
     () => false,
   );
-
-export const newCrib = (): Crib => emptyCrib;
 
 /** Clicks of one job, by wrench id, as they stand; storing them again for the same job replaces them. */
 export interface JobClicks {

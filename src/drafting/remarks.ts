@@ -28,8 +28,6 @@ const damage =
 const forbids =
   /\b(?:don't|do not|never|don't ever|not to|watch (?:your|out|the)|be careful|careful with|danger|wear|gloves|glasses|goggles|keep (?:your|clear))\b/;
 
-const mainVerbs = /^(?:check|make sure|be sure|ensure|confirm|verify)\b/;
-
 /** What a sentence says beside naming fasteners; a sentence may do several things at once. */
 export function remarksOf(sentence: SaidSentence, early: boolean): readonly Remark[] {
   const text = plain(sentence.text);
@@ -303,6 +301,3 @@ const openings =
 export function stripOpening(text: string): string {
   return text.replace(openings, '').trim();
 }
-
-/** True where the rest of a sentence tells somebody to do something. */
-export const isCheck = (text: string) => mainVerbs.test(text);

@@ -7,7 +7,6 @@ const set = (words: string): ReadonlySet<string> => new Set(words.trim().split(/
 export const determiners = set(
   'the a an this that these those my your our his her its their some any no each every all both another other either neither what whichever',
 );
-export const demonstratives = set('this that these those');
 export const prepositions = set(
   'on in at to into onto of for from with without by through across around round under underneath below beneath above over behind beside besides between inside outside near against along down up off out towards toward after before during past via per until till about beyond within outta',
 );

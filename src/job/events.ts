@@ -91,29 +91,6 @@ export type NoteMedia = (typeof noteMedia)[number];
 export const handOverWays = ['file', 'codes'] as const;
 export type HandOverWay = (typeof handOverWays)[number];
 
-/** Events that `undone` can take back, one at a time, newest first. */
-export const reversibleTypes = [
-  'caution-acknowledged',
-  'before-answered',
-  'before-left',
-  'kit-answered',
-  'kit-waved-through',
-  'step-carried-out',
-  'fastener-tightened',
-  'fastener-left-out',
-  'measured',
-  'hold-answered',
-  'wait-cut-short',
-  'step-skipped',
-  'step-reopened',
-  'looked-back',
-  'stop-sign-answered',
-  'timer-started',
-  'noted',
-  'finish-asked',
-  'matter-accepted',
-] as const satisfies readonly JobEventType[];
-
 /** Milliseconds of two clocks at one moment: the wall's, and one that never runs backward. */
 export interface Moment {
   /** Milliseconds since 1970-01-01T00:00Z. */

@@ -1,8 +1,7 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { onwardByTouch } from './onward.ts';
-import { eventsOf, launch, serveBuilt, stateOf } from './rig.ts';
+import { barriers, eventsOf, launch, serveBuilt, stateOf } from './rig.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveBuilt>>;
@@ -19,7 +18,7 @@ const opened = async (options: BrowserContextOptions): Promise<Page> =>
   (await browser.newContext({ viewport: { width: 390, height: 844 }, serviceWorkers: 'block', ...options })).newPage();
 
 async function faults(page: Page): Promise<readonly string[]> {
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
+  const violations = await barriers(page);
   const overflow = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   return [...violations.map(({ id, nodes }) => `${id} ${nodes[0]?.html ?? ''}`), ...(overflow > 0 ? [`${overflow} px too wide`] : [])];
 }

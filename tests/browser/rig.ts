@@ -1,3 +1,4 @@
+import { AxeBuilder } from '@axe-core/playwright';
 import type { ChildProcess } from 'node:child_process';
 import { execFileSync, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
@@ -145,3 +146,7 @@ export const storedLines = (page: Page): Promise<string[]> =>
         };
       }),
   );
+
+/** What axe finds against WCAG 2.2 AA. */
+export const barriers = async (page: Page) =>
+  (await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze()).violations;

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
 import { Link } from 'wouter';
+import { useMedia } from '../platform/media.ts';
 import { type KeyPath, nodeAt } from '../../procedure/plain-tree.ts';
 import { shelve } from '../library.ts';
 import * as own from '../own-files.ts';
@@ -81,7 +82,7 @@ function Benched({ bench, piece, readOnly }: { readonly bench: Bench; readonly p
   const words = useAuthorWords();
   const { bench: text } = words;
   const view = useSyncExternalStore(bench.subscribe, bench.view);
-  const wide = useWide();
+  const wide = useMedia(wideQuery);
   const [chosen, setChosen] = useState<Pane>('form');
   const [build, setBuild] = useState('');
   const [hearing, setHearing] = useState<{ readonly step: string } | null>(null);
@@ -531,14 +532,3 @@ function valueAt({ root }: TopProps['view'], path: KeyPath): string | null {
 }
 
 const wideQuery = '(min-width: 1000px)';
-
-function useWide(): boolean {
-  return useSyncExternalStore(
-    (changed) => {
-      const query = matchMedia(wideQuery);
-      query.addEventListener('change', changed);
-      return () => query.removeEventListener('change', changed);
-    },
-    () => matchMedia(wideQuery).matches,
-  );
-}

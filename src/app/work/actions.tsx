@@ -1,4 +1,5 @@
-import { useState, useSyncExternalStore } from 'react';
+import { useState } from 'react';
+import { useMedia } from '../platform/media.ts';
 import { fastenerAtHand, stepAtHand } from '../../job/dialogue.ts';
 import type { DialogueState, Intent, IntentName } from '../../phrasing/intents.ts';
 import { reasons } from '../../phrasing/intents.ts';
@@ -36,7 +37,7 @@ const firstIn: Readonly<Record<DialogueState, readonly IntentName[]>> = {
 /** A button for each thing that may be said now. */
 export function Actions({ view, pack, people, send }: ActionsProps) {
   const text = useWords();
-  const wide = useWide();
+  const wide = useMedia(wideQuery);
   const [opened, setOpened] = useState(false);
   // Where there is room for every button, none hides behind another.
   const open = opened || wide;
@@ -131,17 +132,6 @@ export function Actions({ view, pack, people, send }: ActionsProps) {
 }
 
 const wideQuery = '(min-width: 900px) and (min-height: 600px)';
-
-function useWide(): boolean {
-  return useSyncExternalStore(
-    (changed) => {
-      const query = matchMedia(wideQuery);
-      query.addEventListener('change', changed);
-      return () => query.removeEventListener('change', changed);
-    },
-    () => matchMedia(wideQuery).matches,
-  );
-}
 
 /** These have forms of their own above the buttons. */
 const formIntents: readonly IntentName[] = ['number', 'reason', 'sign'];

@@ -5,7 +5,7 @@ import type { Spread } from '../statistics/quantiles.ts';
 import { quantileOfSorted, spreadOfSorted } from '../statistics/quantiles.ts';
 import { spreadShares } from '../statistics/spread-shares.ts';
 import type { Asking, StepName } from './asking.ts';
-import { eachRun, isDone, isSigned, stepName, stepsSelected } from './asking.ts';
+import { eachRun, isSigned, stepName, stepsSelected } from './asking.ts';
 
 /** What the selected runs say of one step. Times in seconds. */
 export interface StepMeasures {
@@ -200,18 +200,4 @@ function sharesOfSpread({ logbook, selection }: Asking, steps: readonly number[]
     if (found !== null) for (const [index, step] of own.entries()) shares.set(step, found[index] ?? 0);
   }
   return shares;
-}
-
-/** Sorted active seconds of a step in the selected runs that carried it out. */
-export function timesOfStep({ logbook, selection }: Pick<Asking, 'logbook' | 'selection'>, step: number): Float64Array {
-  const { cells, byStep } = logbook;
-  const start = byStep.starts[step] ?? 0;
-  const end = byStep.starts[step + 1] ?? 0;
-  const times = new Float64Array(end - start);
-  let count = 0;
-  for (let place = start; place < end; place++) {
-    const cell = byStep.order[place] ?? 0;
-    if (selection.mask[cells.run[cell] ?? 0] === 1 && isDone(logbook, cell)) times[count++] = (cells.active[cell] ?? 0) / 1000;
-  }
-  return times.subarray(0, count);
 }
