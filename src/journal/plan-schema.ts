@@ -26,7 +26,7 @@ const torque = z.strictObject({ value: number, unit: z.enum(torqueUnits) });
 const caution = z.strictObject({ id, signal: z.enum(['DANGER', 'WARNING', 'CAUTION', 'NOTICE']), text });
 
 const reach = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('extension'), length: number.nullable() }),
+  z.strictObject({ kind: z.literal('extension'), length: number.nullable(), angle: degrees.optional() }),
   z.strictObject({ kind: z.literal('universal joint') }),
   z.strictObject({ kind: z.literal('deep socket') }),
   z.strictObject({ kind: z.literal('crowfoot'), centre: number.nullable(), angle: degrees.nullable() }),

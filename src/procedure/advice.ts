@@ -2,7 +2,7 @@ import type { Crib } from '../torque/crib.ts';
 import type { Degrees, Millimetres, Torque, TorqueBand } from '../torque/quantities.ts';
 import { parseSquareDrive, servesInstead } from '../torque/sockets.ts';
 import { chooseWrench, type WrenchChoice, type WrenchTask } from '../torque/wrench.ts';
-import type { PlannedGroup, PlannedPass, PlannedTool, WrenchAdvice, WrenchNote } from './plan-types.ts';
+import type { PlannedGroup, PlannedPass, PlannedReach, PlannedTool, WrenchAdvice, WrenchNote } from './plan-types.ts';
 
 /** What to set for a pass, or null where nothing is known about the person's tools. */
 export type Adviser = (group: Omit<PlannedGroup, 'passes'>, pass: Omit<PlannedPass, 'setting'>) => WrenchAdvice | null;
@@ -61,6 +61,10 @@ const squareToLever = 90 as Degrees;
 /** The crowfoot as the procedure gives it, completed by the person's own; at right angles where nobody says otherwise. */
 function adapterOf(tool: PlannedTool, crib: Crib): KnownAdapter | 'unknown' {
   const crowfoot = tool.reach.find((reach) => reach.kind === 'crowfoot');
+  const angled = tool.reach.find((reach) => reach.kind === 'extension' && reach.angle !== undefined);
+  // Two arms, one on the other: which way they lie to each other is told nowhere.
+  if (crowfoot !== undefined && angled !== undefined) return 'unknown';
+  if (angled?.kind === 'extension') return { arm: angledArm(angled, tool.square, crib), notes: [] };
   if (crowfoot === undefined) return { arm: null, notes: [] };
   const own = crib.adapters.find(
     (adapter) =>
@@ -83,4 +87,18 @@ function adapterOf(tool: PlannedTool, crib: Crib): KnownAdapter | 'unknown' {
   }
   if (centre === null) return angle === squareToLever ? { arm: { centre: 0 as Millimetres, angle }, notes: [] } : 'unknown';
   return { arm: { centre, angle }, notes: [] };
+}
+
+/** The extension as the procedure gives it, with the centre distance of the person's own where they have one for that angle. */
+function angledArm(
+  reach: Extract<PlannedReach, { kind: 'extension' }>,
+  square: string | null,
+  crib: Crib,
+): { readonly centre: Millimetres; readonly angle: Degrees } | null {
+  const { angle, length } = reach;
+  if (angle === undefined || length === null) return null;
+  const own = crib.adapters
+    .filter((one) => one.kind === 'extension' && (square === null || one.square === square) && (one.angle === null || one.angle === angle))
+    .sort((a, b) => Math.abs(a.centre - length) - Math.abs(b.centre - length))[0];
+  return { centre: own?.centre ?? (length as Millimetres), angle };
 }

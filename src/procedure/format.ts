@@ -110,6 +110,14 @@ function wholeNumber(from: number, to: number, meaning: string) {
 }
 
 const finite = z.number({ error: () => 'a number' });
+const coordinate = z
+  .number({ error: () => forms.layout })
+  .min(0, forms.layout)
+  .max(1, forms.layout);
+const share = z
+  .number({ error: () => 'a number from 0 to 1' })
+  .min(0, 'a number from 0 to 1')
+  .max(1, 'a number from 0 to 1');
 const flag = (meaning: string) =>
   z
     .boolean({ error: () => 'true or false' })
@@ -154,9 +162,9 @@ const layout = z
         return z.NEVER;
       }),
       z
-        .array(z.tuple([z.number().min(0).max(1), z.number().min(0).max(1)]))
-        .min(1)
-        .max(limits.count)
+        .array(z.tuple([coordinate, coordinate], { error: () => forms.layout }))
+        .min(1, forms.layout)
+        .max(limits.count, forms.layout)
         .transform((points): WrittenLayout => ({ kind: 'points', points })),
     ],
     { error: () => forms.layout },
@@ -286,7 +294,7 @@ const evidence = entry({
   value: text(limits.name, 'Which of its values.'),
   said: text(limits.sentence, 'The sentence that it came from.'),
   at: text(24, 'When it was said, from the start of the recording.').optional(),
-  confidence: finite.min(0).max(1).meta({ description: 'From 0 to 1, how sure the draft was of it.' }),
+  confidence: share.meta({ description: 'From 0 to 1, how sure the draft was of it.' }),
 });
 
 export const buildIdForm = 'a build name of letters, digits, dots and hyphens, such as "K"';

@@ -1,6 +1,6 @@
 import type { Crib } from '../torque/crib.ts';
 import { parseSquareDrive, servesInstead } from '../torque/sockets.ts';
-import { driveSuffix, endName, extensionName, type EndTool, type NamedNeed } from './kit-needs.ts';
+import { angledExtensionName, driveSuffix, endName, extensionName, type EndTool, type NamedNeed } from './kit-needs.ts';
 
 /** Whether the person has it, and otherwise what of theirs would serve. `owned` is null where a crib says nothing about such things. */
 export interface Holding {
@@ -17,6 +17,8 @@ export function holdingOf({ name, need }: NamedNeed, crib: Crib): Holding {
       return driveIn(crib, need.square);
     case 'extension':
       return extensionIn(crib, need.length, need.square);
+    case 'angled extension':
+      return angledExtensionIn(crib, need);
     case 'joint':
       return { owned: crib.joints.some(({ square }) => need.square === null || square === need.square), instead: null };
     case 'angle gauge':
@@ -63,6 +65,20 @@ function driveIn(crib: Crib, square: string): Holding {
   if (turning.length > 0) return { owned: false, instead: `${square} drive bar` };
   const step = crib.stepAdapters.find(({ from, to }) => to === square && crib.drives.some((drive) => drive.square === from));
   return { owned: false, instead: step === undefined ? null : `${step.from} drive ratchet with a ${step.from} to ${step.to} step adapter` };
+}
+
+/** One that leads aside is the right one with its own length and angle; another length serves where its setting is worked out for it. */
+function angledExtensionIn(crib: Crib, need: { readonly centre: number; readonly angle: number; readonly square: string | null }): Holding {
+  const own = crib.adapters
+    .filter(
+      ({ kind, square, angle }) =>
+        kind === 'extension' && (need.square === null || square === need.square) && (angle === null || angle === need.angle),
+    )
+    .sort((a, b) => Math.abs(a.centre - need.centre) - Math.abs(b.centre - need.centre));
+  const [nearest] = own;
+  if (nearest === undefined) return { owned: false, instead: null };
+  if (nearest.centre === need.centre) return { owned: true, instead: null };
+  return { owned: false, instead: angledExtensionName(nearest.centre, nearest.angle, nearest.square) };
 }
 
 /** Up to this much longer, an extension still finds room; two that add up to nearly the length do as well. Our own choice. */

@@ -8,6 +8,7 @@ export type Need =
   | { readonly what: 'end'; readonly tool: EndTool }
   | { readonly what: 'drive'; readonly square: string }
   | { readonly what: 'extension'; readonly length: number | null; readonly square: string | null }
+  | { readonly what: 'angled extension'; readonly centre: number; readonly angle: number; readonly square: string | null }
   | { readonly what: 'joint'; readonly square: string | null }
   | { readonly what: 'angle gauge' }
   | { readonly what: 'by name' }
@@ -66,6 +67,12 @@ export function endName(tool: Pick<EndTool, 'kind' | 'size' | 'sizeUnit' | 'squa
 function reachOf(reach: PlannedReach, square: string | null): readonly NamedNeed[] {
   switch (reach.kind) {
     case 'extension':
+      if (reach.angle !== undefined && reach.length !== null) {
+        const { length: centre, angle } = reach;
+        return [
+          { kind: 'adapter', name: angledExtensionName(centre, angle, square), need: { what: 'angled extension', centre, angle, square } },
+        ];
+      }
       return [{ kind: 'extension', name: extensionName(reach.length, square), need: { what: 'extension', length: reach.length, square } }];
     case 'universal joint':
       return [{ kind: 'joint', name: `universal joint${driveSuffix(square)}`, need: { what: 'joint', square } }];
@@ -80,6 +87,11 @@ function reachOf(reach: PlannedReach, square: string | null): readonly NamedNeed
 
 export function extensionName(length: number | null, square: string | null): string {
   return `${length === null ? '' : `${length} mm `}extension${driveSuffix(square)}`;
+}
+
+/** One that leads the socket aside, by its centre distance; without an angle it can be set at any. */
+export function angledExtensionName(centre: number, angle: number | null, square: string | null): string {
+  return `${centre} mm extension${angle === null ? ' for any angle' : ` at ${angle}°`}${driveSuffix(square)}`;
 }
 
 export function driveSuffix(square: string | null): string {

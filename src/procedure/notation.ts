@@ -15,7 +15,7 @@ export const forms = {
     'a drive and size, such as "hex 17", "hex 3/4 in", "socket-head hex 8", "internal serration T50", "bihex 12", "square 10", "slotted", "cross-head 2" or "hand"',
   square: 'a square drive: 1/4, 3/8, 1/2, 3/4 or 1',
   reach:
-    '"extension", "extension 150", "universal joint", "deep socket", "crowfoot", "crowfoot 50" or "crowfoot 50 at 45", lengths in millimetres, or "with …" for anything else',
+    '"extension", "extension 150", "universal joint", "deep socket", "crowfoot", "crowfoot 50", "crowfoot 50 at 45", "extension 300 at 45" for one that leads aside, lengths in millimetres, or "with …" for anything else',
   layout:
     '"circle from 12", "circle from 1:30", "clock 1 3 5 7 9 11", "grid 2 x 4" (rows x columns), "line" or "line down", or a list of [x, y] points between 0 and 1',
   pass: '"snug", "draw", a share such as "30%", a torque such as "40 N·m", an angle such as "90°", or "check"',
@@ -73,13 +73,17 @@ export function readDrive(text: string): WrittenDrive | null {
 }
 
 const crowfootForm = new RegExp(String.raw`^crowfoot(?: (${decimal})(?: ?mm)?(?: at (${decimal})°?)?)?$`);
-const extensionForm = new RegExp(String.raw`^extension(?: (${decimal})(?: ?mm)?)?$`);
+const extensionForm = new RegExp(String.raw`^extension(?: (${decimal})(?: ?mm)?(?: at (${decimal})°?)?)?$`);
 
 export function readReach(text: string): PlannedReach | null {
   const written = text.trim().replace(/\s+/g, ' ');
   if (written === 'universal joint' || written === 'deep socket') return { kind: written };
   const extension = extensionForm.exec(written);
-  if (extension !== null) return { kind: 'extension', length: extension[1] === undefined ? null : Number(extension[1]) };
+  if (extension !== null) {
+    const [, length, angle] = extension;
+    if (angle === undefined) return { kind: 'extension', length: length === undefined ? null : Number(length) };
+    return Number(angle) > 180 ? null : { kind: 'extension', length: Number(length), angle: Number(angle) as Degrees };
+  }
   const crowfoot = crowfootForm.exec(written);
   if (crowfoot !== null) {
     const [, centre, angle] = crowfoot;

@@ -96,7 +96,8 @@ export interface PlannedTool {
 }
 
 export type PlannedReach =
-  | { readonly kind: 'extension'; readonly length: number | null }
+  /** With an angle it leads the socket aside, and the wrench's setting needs correcting; straight ones change nothing. */
+  | { readonly kind: 'extension'; readonly length: number | null; readonly angle?: Degrees | undefined }
   | { readonly kind: 'universal joint' }
   | { readonly kind: 'deep socket' }
   | { readonly kind: 'crowfoot'; readonly centre: number | null; readonly angle: Degrees | null }

@@ -33,11 +33,15 @@ export type ProblemCode =
   | 'too-many-steps'
   | 'too-many-problems';
 
-/** Why a file cannot be used as it stands. */
-export interface Problem extends Place {
-  readonly code: ProblemCode;
+/** What is wrong with a file, as the reader of a procedure or a tool crib tells it: in English, and without a place. */
+export interface FaultWords {
   readonly found: string;
   readonly expected: string;
+}
+
+/** Why a file cannot be used as it stands. */
+export interface Problem extends Place, FaultWords {
+  readonly code: ProblemCode;
   /** The build that it shows in, where others are well. */
   readonly build: string | null;
 }

@@ -95,7 +95,8 @@ const unit = z.string({ error: `a torque unit: ${torqueUnits.join(', ')}` }).tra
 const isoDate = z.string({ error: 'a date such as 2026-02-28' }).refine(isIsoDate, { error: 'a date such as 2026-02-28' });
 
 const toleranceText = `a percentage above 0 and under 50, or a class of ISO 6789:2003: ${Object.keys(wrenchClasses).join(', ')}`;
-const tolerance = z.union([z.number().gt(0).lt(50), z.enum(Object.keys(wrenchClasses) as [WrenchClass, ...WrenchClass[]])], {
+const percentage = z.number({ error: toleranceText }).gt(0, { error: toleranceText }).lt(50, { error: toleranceText });
+const tolerance = z.union([percentage, z.enum(Object.keys(wrenchClasses) as [WrenchClass, ...WrenchClass[]])], {
   error: toleranceText,
 });
 

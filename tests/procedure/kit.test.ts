@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { planJob } from '../../src/procedure/plan.ts';
 import type { KitItem } from '../../src/procedure/plan-types.ts';
 import type { Crib } from '../../src/torque/crib.ts';
+import type { Degrees, Millimetres } from '../../src/torque/quantities.ts';
 import { smallCrib } from './crib.ts';
 import { planOf, read, withGroup, withSteps } from './written.ts';
 
@@ -156,6 +157,46 @@ describe('the advice for a pass', () => {
       fits: true,
       corrected: true,
       set: { value: 92, unit: 'N·m' },
+    });
+  });
+
+  describe('an extension that leads aside', () => {
+    const leadsAside = withGroup(bolt('torque: 100 N·m\nreach: [extension 300 at 45]'));
+    const own = (centre: number, angle: number | null): Crib => ({
+      ...smallCrib,
+      adapters: [
+        {
+          id: 'bent',
+          kind: 'extension',
+          size: null,
+          sizeUnit: null,
+          square: '1/2',
+          centre: centre as Millimetres,
+          angle: angle as Degrees,
+        },
+      ],
+    });
+
+    // 100 · 400 / (400 + 300 · cos 45°) = 65.34, and with 50 mm 91.88: T·L/(L + E·cos θ), NAVEDTRA 14315.
+    it.each([
+      ['the length that the procedure gives', smallCrib, 65],
+      ['the length of the own one', own(50, null), 92],
+      ['the length that the procedure gives, where the own one is bent otherwise', own(50, 90), 65],
+    ])('is set by %s', (_, crib, set) => {
+      expect(settingsOf(leadsAside, crib)[0]).toMatchObject({ fits: true, set: { value: set, unit: 'N·m' }, corrected: true });
+    });
+
+    it('stands in the kit, with what would serve instead', () => {
+      const held = (crib: Crib) => planWith(leadsAside, crib).kit.find(({ kind }) => kind === 'adapter');
+      expect(held(own(300, 45))).toMatchObject({ name: '300 mm extension at 45°, 1/2 drive', owned: true });
+      expect(held(own(250, null))).toMatchObject({ owned: false, instead: '250 mm extension for any angle, 1/2 drive' });
+      expect(held(own(300, 90))).toMatchObject({ owned: false, instead: null });
+    });
+
+    it('cannot be worked out together with a crowfoot', () => {
+      expect(settingsOf(withGroup(bolt('torque: 100 N·m\nreach: [extension 300 at 45, crowfoot 50 at 0]')))[0]).toMatchObject({
+        fits: false,
+      });
     });
   });
 

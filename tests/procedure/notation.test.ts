@@ -52,6 +52,7 @@ describe('a reach as written', () => {
   it.each([
     ['extension', { kind: 'extension', length: null }],
     ['extension 150 mm', { kind: 'extension', length: 150 }],
+    ['extension 300 at 45', { kind: 'extension', length: 300, angle: 45 }],
     ['universal joint', { kind: 'universal joint' }],
     ['deep socket', { kind: 'deep socket' }],
     ['crowfoot 50 at 45°', { kind: 'crowfoot', centre: 50, angle: 45 }],
@@ -61,7 +62,7 @@ describe('a reach as written', () => {
     expect(readReach(text)).toEqual(reach);
   });
 
-  it.each(['crowfoot 50 at 200', 'extension long', 'mirror', 'with '])('%s is none', (text) => {
+  it.each(['crowfoot 50 at 200', 'extension 300 at 200', 'extension at 45', 'extension long', 'mirror', 'with '])('%s is none', (text) => {
     expect(readReach(text)).toBeNull();
   });
 });

@@ -283,9 +283,7 @@ export function Problems({ refused }: { readonly refused: Refused }) {
       <p>{words.start.refused(refused.name)}</p>
       <ul>
         {refused.problems.slice(0, 20).map((problem) => (
-          <li
-            key={`${problem.line}:${problem.column}:${problem.code}`}
-          >{`${words.problems.at(problem.line, problem.column)}: ${words.problems.found} ${problem.found}; ${words.problems.expected} ${problem.expected}`}</li>
+          <li key={`${problem.line}:${problem.column}:${problem.code}`}>{words.problem(problem.line, problem.column, problem)}</li>
         ))}
       </ul>
     </div>

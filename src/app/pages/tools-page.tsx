@@ -139,7 +139,7 @@ export function ToolsPage() {
     if (drawer === undefined || !(drawer in drawers)) return path;
     return own.at(text.drawers[drawer as Drawer], Number(index) + 1, text.fields[field ?? ''] ?? field ?? '').replace(/, $/u, '');
   };
-  const told = (one: Problem): string => own.problem(where(one), one.found, one.expected);
+  const told = (one: Problem): string => own.problem(where(one), one);
   const keep = async (changed: unknown) => {
     const read = readCrib(changed);
     if (!read.ok) {

@@ -1,3 +1,5 @@
+import type { FaultWords } from '../../procedure/problem.ts';
+
 /** What the screens say in English. Sentences of the job itself come from `phrasing/`. */
 export const en = {
   name: 'Undertray',
@@ -70,7 +72,8 @@ export const en = {
         'not given': 'not given',
       },
       square: (size: string) => `${size} drive`,
-      extension: (length: number | null) => (length === null ? 'extension' : `extension ${length}`),
+      extension: (length: number | null, angle: number | null) =>
+        `extension${length === null ? '' : ` ${length}`}${angle === null ? '' : ` at ${angle}°`}`,
       crowfoot: (centre: number | null) => (centre === null ? 'crowfoot' : `crowfoot ${centre}`),
       'universal joint': 'universal joint',
       'deep socket': 'deep socket',
@@ -259,7 +262,8 @@ export const en = {
     'note-disk-full': 'The device is nearly full, so that note was not kept. The job itself is still recorded.',
     'storage-low': 'Little room is left on this device. Export finished jobs and make room before the record itself is in danger.',
   },
-  problems: { at: (line: number, column: number) => `line ${line}, column ${column}`, found: 'found', expected: 'expected' },
+  problem: (line: number, column: number, { found, expected }: FaultWords) =>
+    `line ${line}, column ${column}: found ${found}; expected ${expected}`,
   failed: {
     title: 'Something went wrong on this screen',
     text: 'Nothing that was acknowledged is lost. Reload to go on where you were.',

@@ -1,3 +1,5 @@
+import type { FaultWords } from '../../procedure/problem.ts';
+import { faultInFrench } from '../../procedure/words/faults-fr.ts';
 import type { Words } from './en.ts';
 import { typesetWords } from './typeset-words.ts';
 
@@ -74,7 +76,8 @@ const written: Words = {
         'not given': 'pas indiquée',
       },
       square: (size: string) => `carré ${size}`,
-      extension: (length: number | null) => (length === null ? 'rallonge' : `rallonge ${length}`),
+      extension: (length: number | null, angle: number | null) =>
+        `rallonge${length === null ? '' : ` ${length}`}${angle === null ? '' : ` à ${angle}°`}`,
       crowfoot: (centre: number | null) => (centre === null ? 'embout à fourche' : `embout à fourche ${centre}`),
       'universal joint': 'cardan',
       'deep socket': 'douille longue',
@@ -271,7 +274,10 @@ const written: Words = {
       'Il reste peu de place sur l’appareil. Exportez les travaux finis et faites de la place avant que le journal soit en danger.',
     'no-dictation': 'Ce navigateur ne sait pas écrire la parole. L’enregistrement sonore est gardé.',
   },
-  problems: { at: (line: number, column: number) => `ligne ${line}, colonne ${column}`, found: 'trouvé', expected: 'attendu' },
+  problem: (line: number, column: number, fault: FaultWords) => {
+    const { found, expected } = faultInFrench(fault);
+    return `ligne ${line}, colonne ${column} : trouvé ${found} ; attendu ${expected}`;
+  },
   failed: {
     title: 'Quelque chose n’a pas marché sur cet écran',
     text: 'Rien de ce qui a été confirmé n’est perdu. Rechargez pour continuer où vous en étiez.',

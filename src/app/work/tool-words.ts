@@ -22,7 +22,7 @@ export function toolWords(tool: PlannedTool, words: ToolWords): string {
 function reachWords(reach: PlannedReach, words: ToolWords): string {
   switch (reach.kind) {
     case 'extension':
-      return words.extension(reach.length);
+      return words.extension(reach.length, reach.angle ?? null);
     case 'crowfoot':
       return words.crowfoot(reach.centre);
     case 'other':

@@ -84,12 +84,16 @@ function squareDrive(square: string): Spoken {
   return { say: inchSize(square), show: square };
 }
 
+function aside(angle: number | undefined): Part {
+  return angle === undefined ? null : { say: ` at ${numbers.plain(angle)} degrees`, show: ` at ${angle}°` };
+}
+
 function reachPart(reach: PlannedReach): Part {
   switch (reach.kind) {
     case 'extension':
       return reach.length === null
         ? 'extension'
-        : line`${{ say: `${numbers.digits(reach.length)} millimetre`, show: `${reach.length} mm` }} extension`;
+        : line`${{ say: `${numbers.digits(reach.length)} millimetre`, show: `${reach.length} mm` }} extension${aside(reach.angle)}`;
     case 'universal joint':
       return 'universal joint';
     case 'other':

@@ -37,6 +37,10 @@ const forms: readonly (readonly [RegExp, (parts: readonly (string | undefined)[]
   [new RegExp(`^slotted ${size}?screwdriver$`, 'u'), ([of]) => `tournevis à fente${sized(of)}`],
   [new RegExp(`^cross-head ${size}?screwdriver$`, 'u'), ([of]) => `tournevis cruciforme${of === undefined ? '' : ` numéro ${of}`}`],
   [new RegExp(`^${size}crowfoot${drive}$`, 'u'), ([of, square]) => `embout à fourche${sized(of)}${squared(square)}`],
+  [
+    new RegExp(`^${size}extension (?:at ([\\d.]+)°|for any angle)${drive}$`, 'u'),
+    ([of, angle, square]) => `rallonge${sized(of)} ${angle === undefined ? 'à angle réglable' : `à ${angle}°`}${squared(square)}`,
+  ],
   [new RegExp(`^${size}extension${drive}$`, 'u'), ([of, square]) => `rallonge${sized(of)}${squared(square)}`],
   [new RegExp(`^universal joint${drive}$`, 'u'), ([square]) => `cardan${squared(square)}`],
   [/^([\d/]+) drive ratchet$/u, ([square]) => `cliquet${squared(square).replace(',', '')}`],

@@ -95,12 +95,16 @@ function squareDrive(square: string): Spoken {
   return { say: inchSize(square).replace(/ de pouce$/u, ''), show: square };
 }
 
+function aside(angle: number | undefined): Part {
+  return angle === undefined ? null : { say: ` à ${numbers.plain(angle)} degrés`, show: ` à ${String(angle).replace('.', ',')}°` };
+}
+
 function reachPart(reach: PlannedReach): Part {
   switch (reach.kind) {
     case 'extension':
       return reach.length === null
         ? 'rallonge'
-        : line`rallonge de ${{ say: `${numbers.digits(reach.length)} millimètres`, show: `${reach.length} mm` }}`;
+        : line`rallonge de ${{ say: `${numbers.digits(reach.length)} millimètres`, show: `${reach.length} mm` }}${aside(reach.angle)}`;
     case 'universal joint':
       return 'cardan';
     case 'other':

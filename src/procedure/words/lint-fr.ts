@@ -1,6 +1,7 @@
 import { formatNumber } from '../../torque/numbers.ts';
 import type { Torque } from '../../torque/quantities.ts';
 import type { ProblemCode } from '../problem.ts';
+import { faultInFrench } from './faults-fr.ts';
 import type { LintWords, Prompt } from '../told.ts';
 
 /** What the lint tells, in French. The words of the file format stay as they are written in the file. */
@@ -19,7 +20,7 @@ export const lintInFrench: LintWords = (told) => {
     case 'thread-unreadable':
       return {
         message: `Le filetage « ${told.found} » ne peut pas être contrôlé.`,
-        advice: `Écrire un filetage connu (${told.expected}).`,
+        advice: `Écrire ${faultInFrench(told).expected}.`,
       };
     case 'torque-too-low':
     case 'torque-too-high': {
@@ -111,11 +112,13 @@ export const lintInFrench: LintWords = (told) => {
         message: 'Un cric est nommé, mais rien qui tienne la charge une fois levée.',
         advice: 'Ajouter les chandelles ou les cales à « supports », et une étape qui les pose avant que quiconque passe dessous.',
       };
-    default:
+    default: {
+      const { found, expected } = faultInFrench(told);
       return {
-        message: `Trouvé : ${told.found} ; attendu : ${told.expected}.`,
+        message: `Trouvé : ${found} ; attendu : ${expected}.`,
         advice: remedies[told.code] ?? 'À corriger : aucun travail ne peut être préparé en l’état.',
       };
+    }
   }
 };
 

@@ -67,9 +67,7 @@ export function diagnosticOf(mark: Mark, state: EditorState, words: AuthorWords)
 
 export function markText({ says, build }: Mark, words: AuthorWords): string {
   const where = build === null ? '' : ` (${words.build(build)})`;
-  return says.kind === 'finding'
-    ? `${says.message}${where} ${says.advice}`
-    : `${words.findings.found(says.found)} ${words.findings.expected(says.expected)}${where}`;
+  return says.kind === 'finding' ? `${says.message}${where} ${says.advice}` : `${words.findings.fault(says)}${where}`;
 }
 
 function complete(context: CompletionContext): CompletionResult | null {

@@ -1,3 +1,4 @@
+import type { FaultWords } from '../../../procedure/problem.ts';
 import { lintInEnglish } from '../../../procedure/words/lint-en.ts';
 
 /** What the author's pages say in English. */
@@ -77,8 +78,7 @@ export const authorEn = {
   findings: {
     none: 'Nothing to put right.',
     reading: 'Reading…',
-    found: (what: string) => `Found ${what}.`,
-    expected: (what: string) => `Expected ${what}.`,
+    fault: ({ found, expected }: FaultWords) => `Found ${found}. Expected ${expected}.`,
     at: (line: number, column: number) => `line ${line}, column ${column}`,
     severity: { error: 'Error', warning: 'Warning', hint: 'Hint' },
     questions: (n: number) =>

@@ -1,3 +1,5 @@
+import type { FaultWords } from '../../../procedure/problem.ts';
+import { faultInFrench } from '../../../procedure/words/faults-fr.ts';
 import { lintInFrench } from '../../../procedure/words/lint-fr.ts';
 import { typesetWords } from '../../words/typeset-words.ts';
 import type { AuthorWords } from './en.ts';
@@ -80,8 +82,10 @@ export const authorFr: AuthorWords = typesetWords({
   findings: {
     none: 'Rien à corriger.',
     reading: 'Lecture…',
-    found: (what: string) => `Trouvé : ${what}.`,
-    expected: (what: string) => `Attendu : ${what}.`,
+    fault: (fault: FaultWords) => {
+      const { found, expected } = faultInFrench(fault);
+      return `Trouvé : ${found}. Attendu : ${expected}.`;
+    },
     at: (line: number, column: number) => `ligne ${line}, colonne ${column}`,
     severity: { error: 'Erreur', warning: 'Avertissement', hint: 'Conseil' },
     questions: (n: number) =>
