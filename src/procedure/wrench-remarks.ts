@@ -36,9 +36,13 @@ function remarksOfStep({ groups }: PlannedStep): readonly WrenchRemark[] {
   );
 }
 
-/** How to hold the crowfoot is said at the fastener: it is no doubt about the wrench. */
 function doubtsOf(setting: WrenchAdvice & { readonly fits: true }): readonly WrenchNote[] {
-  return setting.warnings.filter((note) => typeof note === 'string' || note.code !== 'keep-square');
+  return setting.warnings.filter((note) => !belongsToTheHand(note));
+}
+
+/** How to hold the crowfoot is said at each fastener: it is no doubt about the wrench, which is told once, before the job. */
+export function belongsToTheHand(note: WrenchNote): boolean {
+  return typeof note !== 'string' && note.code === 'keep-square';
 }
 
 /** Without any wrench every torque has the same reason, which is told once. */

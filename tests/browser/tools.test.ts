@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { barriers, launch, serveBuilt, startJob } from './rig.ts';
+import { onwardByTouch } from './onward.ts';
+import { barriers, launch, serveBuilt, startJob, storedLines } from './rig.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveBuilt>>;
@@ -84,6 +85,25 @@ describe('the tools', () => {
     }
     await expect.poll(() => page.locator('.captions').innerText()).toMatch(/about your wrenches|Kit list|Got it/u);
     expect(await page.locator('.wrench-remarks').innerText()).toContain('Long 5-200: Calibration was due on 2021-01-15.');
+    await page.context().close();
+  });
+});
+
+describe('the clicks of a job', () => {
+  it('count towards the wrench’s next calibration', async () => {
+    const page = await freshPage();
+    await page.goto(`${served.address}#/tools`);
+    await takeIn(page, 'crib.json', crib.replace('2020-01-15', '2026-01-15'));
+    await page.getByText('0 clicks counted from jobs on this device since its calibration, 12 in all').waitFor();
+    await startJob(page, served.address, 'Eight-bolt flange exercise', 'K');
+    // In pass 0 the bolts are seated by hand: nothing clicks.
+    const clicked = async () =>
+      (await storedLines(page)).filter((line) => line.includes('fastener-tightened') && !/pass\\*":0/u.test(line)).length;
+    for (let turn = 0; turn < 80 && (await clicked()) < 3; turn += 1) await onwardByTouch(page);
+    const clicks = await clicked();
+    expect(clicks).toBe(3);
+    await page.goto(`${served.address}#/tools`);
+    await page.getByText(`3 clicks counted from jobs on this device since its calibration, 15 in all`).waitFor();
     await page.context().close();
   });
 });

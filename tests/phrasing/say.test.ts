@@ -64,6 +64,25 @@ describe('torque answers', () => {
     );
   });
 
+  it('tell doubts about a wrench when asked, not again at each pass; how to hold a crowfoot at every pass', () => {
+    const setting = {
+      fits: true,
+      wrench: 'big wrench',
+      set: { value: 90, unit: 'N·m' },
+      corrected: false,
+      warnings: [{ code: 'keep-square' }, { code: 'suspect' }],
+    } as const;
+    const doubtful = group({ passes: [pass({ setting })] });
+    const begins = said({ kind: 'group', place: { group: doubtful, pass: 0, position: 0 }, unit: null });
+    expect(begins).toContain('Keep the crowfoot square');
+    expect(begins).not.toContain('dropped');
+    expect(said({ kind: 'torque', group: doubtful, pass: 0, unit: null })).toContain('It was dropped or overloaded');
+    const none = group({ passes: [pass({ setting: { fits: false, reasons: [{ code: 'no-wrench' }] } })] });
+    expect(said({ kind: 'group', place: { group: none, pass: 0, position: 0 }, unit: null })).toMatch(
+      /None of your wrenches fits\.$/u,
+    );
+  });
+
   it('point to the manual where the procedure gives none', () => {
     const bare = group({ torque: null, band: null, passes: [pass({ kind: 'seat', torque: null })] });
     expect(said({ kind: 'torque', group: bare, pass: null, unit: null })).toBe(

@@ -11,13 +11,18 @@ import { numbers, ordinal } from './numbers.ts';
 import { positionWords, socket } from './tools.ts';
 import { text } from './text.ts';
 import { unitAfter } from './units.ts';
+import { belongsToTheHand } from '../../procedure/wrench-remarks.ts';
 import { wrenchNote } from './wrench-words.ts';
 
 /** The answer to "what torque": for the pass under way, or the final value where none is under way. */
 export function torqueAnswer(group: PlannedGroup, passIndex: number | null, unit: TorqueUnit | null): Spoken {
   const pass = passIndex === null ? undefined : group.passes[passIndex];
   if (pass === undefined || passIndex === null) return sentences(text(group.name), finalTarget(group, unit));
-  return sentences(passHead(group, passIndex), passTarget(group, pass, unit, reachesFinal(group, pass) ? group.band : null), wrench(pass));
+  return sentences(
+    passHead(group, passIndex),
+    passTarget(group, pass, unit, reachesFinal(group, pass) ? group.band : null),
+    wrench(pass, true),
+  );
 }
 
 /** A group begins: how many, with what, where first, and the pass's torque last. */
@@ -69,7 +74,7 @@ export function plural(name: string, howMany: number): string {
 function passParts(group: PlannedGroup, index: number, unit: TorqueUnit | null): readonly Part[] {
   const pass = group.passes[index];
   if (pass === undefined) return [finalTarget(group, unit)];
-  return [passHead(group, index), passTarget(group, pass, unit, null), wrench(pass)];
+  return [passHead(group, index), passTarget(group, pass, unit, null), wrench(pass, false)];
 }
 
 function finalTarget(group: PlannedGroup, unit: TorqueUnit | null): Spoken {
@@ -129,15 +134,19 @@ function bandWords(band: TorqueBand): Part {
   return line`, ${{ say: 'plus ', show: '+' }}${side(band.plus)}, ${{ say: 'minus ', show: '−' }}${side(band.minus)}`;
 }
 
-/** A figure worked out for one wrench is a setting, never a specification. */
-function wrench(pass: PlannedPass): Part {
+/**
+ * A figure worked out for one wrench is a setting, never a specification. What is doubtful about the wrench was said before the job;
+ * here it comes only when asked for.
+ */
+function wrench(pass: PlannedPass, asked: boolean): Part {
   const { setting: advice } = pass;
   if (advice === null) return null;
-  if (!advice.fits) return sentences('None of your wrenches fits', ...advice.reasons.map((reason) => text(wrenchNote(reason))));
+  if (!advice.fits)
+    return sentences('None of your wrenches fits', ...(asked ? advice.reasons.map((reason) => text(wrenchNote(reason))) : []));
   const setting = line`wrench setting${advice.corrected ? ' with the adapter' : ''}: ${torqueFigures(advice.set)}`;
   return sentences(
     line`wrench: ${text(advice.wrench)}`,
-    ...advice.warnings.map((note) => text(wrenchNote(note))),
+    ...advice.warnings.filter((note) => asked || belongsToTheHand(note)).map((note) => text(wrenchNote(note))),
     settingDiffers(pass) ? setting : null,
   );
 }

@@ -9,13 +9,18 @@ import { numbers, ordinal } from './numbers.ts';
 import { shownNumber, text } from './text.ts';
 import { positionWords, socket } from './tools.ts';
 import { unitAfter } from './units.ts';
+import { belongsToTheHand } from '../../procedure/wrench-remarks.ts';
 import { wrenchNote } from './wrench-words.ts';
 
 /** The answer to "quel couple": for the pass under way, or the final value where none is under way. */
 export function torqueAnswer(group: PlannedGroup, passIndex: number | null, unit: TorqueUnit | null): Spoken {
   const pass = passIndex === null ? undefined : group.passes[passIndex];
   if (pass === undefined || passIndex === null) return sentences(text(group.name), finalTarget(group, unit));
-  return sentences(passHead(group, passIndex), passTarget(group, pass, unit, reachesFinal(group, pass) ? group.band : null), wrench(pass));
+  return sentences(
+    passHead(group, passIndex),
+    passTarget(group, pass, unit, reachesFinal(group, pass) ? group.band : null),
+    wrench(pass, true),
+  );
 }
 
 /** A group begins: how many, with what, where first, and the pass's torque last. */
@@ -54,7 +59,7 @@ export function count(value: number): Spoken {
 function passParts(group: PlannedGroup, index: number, unit: TorqueUnit | null): readonly Part[] {
   const pass = group.passes[index];
   if (pass === undefined) return [finalTarget(group, unit)];
-  return [passHead(group, index), passTarget(group, pass, unit, null), wrench(pass)];
+  return [passHead(group, index), passTarget(group, pass, unit, null), wrench(pass, false)];
 }
 
 function finalTarget(group: PlannedGroup, unit: TorqueUnit | null): Spoken {
@@ -118,14 +123,15 @@ function bandWords(band: TorqueBand): Part {
 }
 
 /** A figure worked out for one wrench is a setting, never a specification. */
-function wrench(pass: PlannedPass): Part {
+function wrench(pass: PlannedPass, asked: boolean): Part {
   const { setting: advice } = pass;
   if (advice === null) return null;
-  if (!advice.fits) return sentences('Aucune de vos clés ne convient', ...advice.reasons.map((reason) => text(wrenchNote(reason))));
+  if (!advice.fits)
+    return sentences('Aucune de vos clés ne convient', ...(asked ? advice.reasons.map((reason) => text(wrenchNote(reason))) : []));
   const setting = line`réglage de la clé${advice.corrected ? " avec l'adaptateur" : ''} : ${torqueFigures(advice.set)}`;
   return sentences(
     line`clé : ${text(advice.wrench)}`,
-    ...advice.warnings.map((note) => text(wrenchNote(note))),
+    ...advice.warnings.filter((note) => asked || belongsToTheHand(note)).map((note) => text(wrenchNote(note))),
     settingDiffers(pass) ? setting : null,
   );
 }
