@@ -78,9 +78,7 @@ describe('torque answers', () => {
     expect(begins).not.toContain('dropped');
     expect(said({ kind: 'torque', group: doubtful, pass: 0, unit: null })).toContain('It was dropped or overloaded');
     const none = group({ passes: [pass({ setting: { fits: false, reasons: [{ code: 'no-wrench' }] } })] });
-    expect(said({ kind: 'group', place: { group: none, pass: 0, position: 0 }, unit: null })).toMatch(
-      /None of your wrenches fits\.$/u,
-    );
+    expect(said({ kind: 'group', place: { group: none, pass: 0, position: 0 }, unit: null })).toMatch(/None of your wrenches fits\.$/u);
   });
 
   it('point to the manual where the procedure gives none', () => {
