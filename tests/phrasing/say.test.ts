@@ -73,12 +73,14 @@ describe('torque answers', () => {
       warnings: [{ code: 'keep-square' }, { code: 'suspect' }],
     } as const;
     const doubtful = group({ passes: [pass({ setting })] });
-    const begins = said({ kind: 'group', place: { group: doubtful, pass: 0, position: 0 }, unit: null });
+    const begins = said({ kind: 'group', place: { group: doubtful, pass: 0, position: 0, left: 3 }, unit: null });
     expect(begins).toContain('Keep the crowfoot square');
     expect(begins).not.toContain('dropped');
     expect(said({ kind: 'torque', group: doubtful, pass: 0, unit: null })).toContain('It was dropped or overloaded');
     const none = group({ passes: [pass({ setting: { fits: false, reasons: [{ code: 'no-wrench' }] } })] });
-    expect(said({ kind: 'group', place: { group: none, pass: 0, position: 0 }, unit: null })).toMatch(/None of your wrenches fits\.$/u);
+    expect(said({ kind: 'group', place: { group: none, pass: 0, position: 0, left: 3 }, unit: null })).toMatch(
+      /None of your wrenches fits\.$/u,
+    );
   });
 
   it('point to the manual where the procedure gives none', () => {
