@@ -19,9 +19,55 @@ export interface Logbook {
   readonly runs: RunColumns;
   readonly events: EventColumns;
   readonly cells: CellColumns;
-  /** Cells by step, from the quickest to the slowest: those of step s are `order[starts[s]]` up to before `order[starts[s + 1]]`. */
-  readonly byStep: { readonly starts: Uint32Array; readonly order: Uint32Array };
+  readonly byStep: CellsByStep;
+  readonly digest: Digest;
 }
+
+/** Cells of each step, from the quickest to the slowest: those of step s stand from `starts[s]` up to before `starts[s + 1]`. */
+export interface CellsByStep {
+  readonly starts: Uint32Array;
+  readonly run: Uint32Array;
+  readonly active: Uint32Array;
+  readonly ended: Uint8Array;
+}
+
+/** What no filter changes, added up once so that no question has to. */
+export interface Digest {
+  /** All runs by the time they were begun. */
+  readonly oldestFirst: Uint32Array;
+  /** Sums over a run's cells, one entry a run. */
+  readonly sums: Readonly<Record<RunSum, Uint32Array>>;
+  /** Questions and repeats; keys are step × `intentNames.length` + intent. */
+  readonly asked: Tallies;
+  /** What stands in the `rareColumns` of the cells, where it is not 0; keys are step × `rareColumns.length` + column. */
+  readonly rare: Tallies;
+  /** 1 for each step at which a hold point was ever answered. */
+  readonly hasHold: Uint8Array;
+}
+
+/** Things to add up by key, run by run: those of run r stand from `starts[r]` up to before `starts[r + 1]`. */
+export interface Tallies {
+  readonly starts: Uint32Array;
+  readonly key: Uint32Array;
+  readonly value: Uint32Array;
+}
+
+/** Columns of the cells that are mostly 0. */
+export const rareColumns = [
+  'paused',
+  'questions',
+  'repeats',
+  'misheard',
+  'refused',
+  'stepBacks',
+  'undos',
+  'stops',
+  'holdsFailed',
+  'leftOut',
+] as const;
+
+export const runSums = ['questions', 'repeats', 'misheard', 'stepBacks', 'undos', 'skips', 'holdsFailed'] as const;
+export type RunSum = (typeof runSums)[number];
 
 export interface ProcedureSeen {
   readonly id: string;
@@ -63,6 +109,8 @@ export interface RunColumns {
   readonly number: Uint16Array;
   readonly firstEvent: Uint32Array;
   readonly events: Uint32Array;
+  /** The cells of run r stand from `firstCell[r]` up to before `firstCell[r + 1]`, in the order in which their steps were first come by. */
+  readonly firstCell: Uint32Array;
   /** Milliseconds at work on steps. */
   readonly active: Float64Array;
   /** Milliseconds at work outside the steps: briefing, kit and close-out. */

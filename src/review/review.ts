@@ -35,7 +35,7 @@ import { selectRuns } from './questions/selection.ts';
 import type { StepMeasures } from './questions/step-measures.ts';
 import { stepMeasures } from './questions/step-measures.ts';
 import type { HeatMap, Stuck } from './questions/stuck.ts';
-import { heatMap, stuckPeople } from './questions/stuck.ts';
+import { heatMap, heatOf, stuckPeople } from './questions/stuck.ts';
 import type { Timeline } from './questions/timeline.ts';
 import { runOfJob, timeline } from './questions/timeline.ts';
 import type { MonthPace } from './questions/trend.ts';
@@ -200,7 +200,8 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
     },
     people(_, terms) {
       const asked = asking(terms);
-      return { people: peopleMeasures(asked), holds: holdsLeftOut(asked), months: paceByMonth(asked) };
+      const pace = paceOfRuns(asked);
+      return { people: peopleMeasures(asked, pace), holds: holdsLeftOut(asked), months: paceByMonth(asked, pace) };
     },
     learning({ procedure, aim }, terms) {
       const index = procedureOf(procedure);
@@ -209,9 +210,11 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
     heat({ procedure }, terms) {
       const index = procedureOf(procedure);
       const asked = asking(within(terms, procedure));
-      return index === null ? null : { map: heatMap(asked, index), stuck: stuckPeople(asked, index) };
+      if (index === null) return null;
+      const heat = heatOf(asked, index);
+      return { map: heatMap(asked, heat), stuck: stuckPeople(asked, heat) };
     },
-    groups: (_, terms) => compareGroups(asking(terms)),
+    groups: (_, terms) => compareGroups(peopleMeasures(asking(terms))),
     fair({ procedure, terms: fair }, terms) {
       const index = procedureOf(procedure);
       return index === null ? null : fairTimes(asking(within(terms, procedure)), index, fair);
@@ -270,9 +273,8 @@ function stepsAnswer(asking: Asking, procedure: string, wanted: string | null): 
   const reference = (wanted === null ? null : runOfJob(logbook, wanted)) ?? nearestToMedian(asking);
   const times: { step: number; active: number }[] = [];
   if (reference !== null) {
-    for (let cell = 0; cell < cells.count; cell++)
-      if (cells.run[cell] === reference && cells.ended[cell] === 1)
-        times.push({ step: cells.step[cell] ?? 0, active: (cells.active[cell] ?? 0) / 1000 });
+    for (let cell = runs.firstCell[reference] ?? 0; cell < (runs.firstCell[reference + 1] ?? 0); cell++)
+      if (cells.ended[cell] === 1) times.push({ step: cells.step[cell] ?? 0, active: (cells.active[cell] ?? 0) / 1000 });
   }
   return {
     procedure,

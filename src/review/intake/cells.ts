@@ -59,6 +59,8 @@ export interface RunTimes {
 export interface CellMaker {
   /** Adds the cells of one run. */
   run(rows: RunRows): RunTimes;
+  /** How many cells there are so far. */
+  count(): number;
   cells(): CellColumns;
   /** For each step number: the sum of its places in the order begun, and in how many runs. */
   readonly placeSums: Float64Array;
@@ -236,7 +238,7 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
     return { active, around, paused, waited, ending };
   }
 
-  return { run, cells: () => grownCells(cells, cells.count), placeSums, placeCounts };
+  return { run, count: () => cells.count, cells: () => grownCells(cells, cells.count), placeSums, placeCounts };
 }
 
 function add8(column: Uint8Array, cell: number, by: number): void {

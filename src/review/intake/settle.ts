@@ -1,8 +1,9 @@
-import type { Logbook, ProcedureSeen, RunColumns, StepSeen } from '../logbook.ts';
+import type { CellColumns, CellsByStep, Logbook, ProcedureSeen, RunColumns, StepSeen } from '../logbook.ts';
 import { breaks, runFaults } from '../logbook.ts';
 import type { Written } from '../written.ts';
 import type { CellMaker, EventRows } from './cells.ts';
 import { makeCells } from './cells.ts';
+import { digestOf } from './digest.ts';
 import type { Staged, StagedRun } from './intake.ts';
 import type { Names } from './names.ts';
 import { inOrder, rowsInOrder } from './runs-in-order.ts';
@@ -38,6 +39,7 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
   for (const [index, run] of runs.entries()) {
     const first = ordered.first[index] ?? 0;
     const end = first + (ordered.length[index] ?? 0);
+    columns.firstCell[index] = maker.count();
     const times = maker.run({ run: index, first, end, firstSeq: run.firstSeq, isWhole: run.inTurn });
     columns.active[index] = times.active;
     columns.around[index] = times.around;
@@ -47,10 +49,12 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
     columns.faults[index] = faultsOf(run, ordered.missing[index] ?? 0, clock.backward[index] ?? 0);
   }
   for (const index of ordered.forked) columns.faults[index] = (columns.faults[index] ?? 0) | runFaults.forked;
-  numberRuns(columns);
+  columns.firstCell[runs.length] = maker.count();
+  const oldestFirst = runsByBeginning(columns);
+  numberRuns(columns, oldestFirst);
   const cells = maker.cells();
   const { steps, procedures } = stepsSeen(cells.run, cells.step, columns, who.procedures, { names, stepNames, written, maker });
-  const byStep = cellsByStep(cells.step, cells.active, steps.length);
+  const byStep = cellsByStep(cells, steps.length);
   return {
     logbook: {
       names,
@@ -72,6 +76,7 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
       },
       cells,
       byStep,
+      digest: digestOf({ runs: columns, cells, events, steps, stepNames, oldestFirst }),
     },
     duplicates: ordered.duplicates,
     forked: ordered.forked.length,
@@ -121,6 +126,7 @@ function runColumns(runs: readonly StagedRun[], ordered: OrderedRows): Columns {
     number: new Uint16Array(count),
     firstEvent: ordered.first,
     events: ordered.length,
+    firstCell: new Uint32Array(count + 1),
     active: new Float64Array(count),
     around: new Float64Array(count),
     paused: new Float64Array(count),
@@ -179,13 +185,14 @@ function faultsOf(run: StagedRun, missing: number, backward: number): number {
   );
 }
 
+function runsByBeginning({ count, begun }: Columns): Uint32Array {
+  return Uint32Array.from({ length: count }, (_, run) => run).sort((a, b) => (begun[a] ?? 0) - (begun[b] ?? 0) || a - b);
+}
+
 /** Each person's runs of a procedure, by the time they were begun. */
-function numberRuns(columns: Columns): void {
-  const order = Array.from({ length: columns.count }, (_, run) => run).sort(
-    (a, b) => (columns.begun[a] ?? 0) - (columns.begun[b] ?? 0) || a - b,
-  );
+function numberRuns(columns: Columns, oldestFirst: Uint32Array): void {
   const done = new Map<number, number>();
-  for (const run of order) {
+  for (const run of oldestFirst) {
     const key = (columns.procedure[run] ?? 0) * 65_536 + (columns.person[run] ?? 0);
     const before = done.get(key) ?? 0;
     columns.number[run] = Math.min(before + 1, 0xffff);
@@ -267,31 +274,37 @@ export function mergedOrder(lists: readonly (readonly string[])[]): readonly str
   return merged;
 }
 
-/** Cells of each step, from the quickest to the slowest, so that every later question finds its times sorted. */
-function cellsByStep(cellStep: Uint16Array, active: Uint32Array, steps: number): Logbook['byStep'] {
+/** Sorts numbers that carry time and place together, which is far quicker than comparing by a function. */
+function cellsByStep({ count, step: stepOf, run, active, ended }: CellColumns, steps: number): CellsByStep {
   const starts = new Uint32Array(steps + 1);
-  for (const step of cellStep) starts[step + 1] = (starts[step + 1] ?? 0) + 1;
-  for (let step = 0; step < steps; step++) starts[step + 1] = (starts[step + 1] ?? 0) + (starts[step] ?? 0);
-  const order = new Uint32Array(cellStep.length);
+  for (const step of stepOf) starts[step + 1] = (starts[step + 1] ?? 0) + 1;
+  let longest = 0;
+  for (let step = 0; step < steps; step++) {
+    longest = Math.max(longest, starts[step + 1] ?? 0);
+    starts[step + 1] = (starts[step + 1] ?? 0) + (starts[step] ?? 0);
+  }
+  const cells = new Uint32Array(count);
   const next = starts.slice();
-  for (let cell = 0; cell < cellStep.length; cell++) {
-    const step = cellStep[cell] ?? 0;
-    order[next[step] ?? 0] = cell;
+  for (let cell = 0; cell < count; cell++) {
+    const step = stepOf[cell] ?? 0;
+    cells[next[step] ?? 0] = cell;
     next[step] = (next[step] ?? 0) + 1;
   }
-  for (let step = 0; step < steps; step++) sortByTime(order.subarray(starts[step], starts[step + 1]), active);
-  return { starts, order };
-}
-
-/** Sorts numbers that carry time and place together, which is far quicker than comparing by a function. */
-function sortByTime(cells: Uint32Array, active: Uint32Array): void {
-  const places = 2 ** 21;
-  if (cells.length > places) {
-    cells.sort((one, other) => (active[one] ?? 0) - (active[other] ?? 0));
-    return;
+  const byStep = { starts, run: new Uint32Array(count), active: new Uint32Array(count), ended: new Uint8Array(count) };
+  const keys = new Float64Array(longest);
+  for (let step = 0; step < steps; step++) {
+    const start = starts[step] ?? 0;
+    const length = (starts[step + 1] ?? 0) - start;
+    // A time is under 2³² and a place under 2²¹ in all but the most absurd of logs: together they fit a double's 53 bits.
+    const places = Math.max(2 ** 21, length);
+    for (let place = 0; place < length; place++) keys[place] = (active[cells[start + place] ?? 0] ?? 0) * places + place;
+    keys.subarray(0, length).sort();
+    for (let place = 0; place < length; place++) {
+      const cell = cells[start + ((keys[place] ?? 0) % places)] ?? 0;
+      byStep.run[start + place] = run[cell] ?? 0;
+      byStep.active[start + place] = active[cell] ?? 0;
+      byStep.ended[start + place] = ended[cell] ?? 0;
+    }
   }
-  const keys = Float64Array.from(cells, (cell, place) => (active[cell] ?? 0) * places + place);
-  keys.sort();
-  const before = cells.slice();
-  for (const [place, key] of keys.entries()) cells[place] = before[key % places] ?? 0;
+  return byStep;
 }

@@ -3,7 +3,7 @@ import { normalTime, observationsNeeded, standardTime } from '../statistics/fair
 import { moments } from '../statistics/moments.ts';
 import { outlierFences } from '../statistics/outliers.ts';
 import type { Asking, StepName } from './asking.ts';
-import { isDone, stepName } from './asking.ts';
+import { stepName } from './asking.ts';
 
 export interface FairTimeTerms {
   readonly allowance: number;
@@ -41,15 +41,14 @@ export interface FairTimes {
 
 /** Observed × rating × (1 + allowance), step by step; each run's own rating applies to its own time. */
 export function fairTimes({ logbook, selection, ratings }: Asking, procedure: number, terms: FairTimeTerms): FairTimes {
-  const { cells, byStep, runs } = logbook;
+  const { byStep, runs } = logbook;
   const steps = (logbook.procedures[procedure]?.steps ?? []).flatMap((step): FairTime[] => {
     const all: number[] = [];
     const ratingOf: number[] = [];
     for (let place = byStep.starts[step] ?? 0; place < (byStep.starts[step + 1] ?? 0); place++) {
-      const cell = byStep.order[place] ?? 0;
-      const run = cells.run[cell] ?? 0;
-      if (selection.mask[run] !== 1 || !isDone(logbook, cell)) continue;
-      all.push((cells.active[cell] ?? 0) / 1000);
+      const run = byStep.run[place] ?? 0;
+      if (selection.mask[run] !== 1 || byStep.ended[place] !== 1) continue;
+      all.push((byStep.active[place] ?? 0) / 1000);
       ratingOf.push(ratings.get(runs.job[run] ?? '') ?? NaN);
     }
     const fences = terms.withoutOutliers ? outlierFences(all) : null;

@@ -1,15 +1,15 @@
 import { localDay } from '../wording.ts';
 import type { ReviewWords } from '../words/en.ts';
 import type { Asking } from './asking.ts';
-import { eachRun, fewRuns, isSigned, proceduresSelected, stepLabel } from './asking.ts';
+import { eachRun, fewRuns, isSigned, proceduresSelected, stepLabel, stepName } from './asking.ts';
 import type { HoldLeftOut } from './holds.ts';
 import { holdsLeftOut } from './holds.ts';
 import type { Learning } from './learning.ts';
 import { learning } from './learning.ts';
 import type { PersonMeasures } from './people.ts';
 import { peopleMeasures } from './people.ts';
-import type { HeatCell, Stuck } from './stuck.ts';
-import { heatMap, stuckPeople } from './stuck.ts';
+import type { Heat, HeatCell, Stuck } from './stuck.ts';
+import { cellsOfRow, heatOf, stuckPeople } from './stuck.ts';
 import type { StepName } from './asking.ts';
 
 /** One page for one apprentice. Every line can be read as it stands; `spoken` is the whole, sentence by sentence, in the order to read it aloud. */
@@ -57,8 +57,9 @@ export function feedbackSheet(asking: Asking, person: number): FeedbackSheet | n
       ? []
       : [{ title: all.title, aim: all.aim, curve, sentence: learningSentence(curve, all.aim, words) }];
   });
-  const stuck = procedures.flatMap((procedure) => stuckPeople(asking, procedure)).filter((one) => one.person === person);
-  const quick = procedures.flatMap((procedure) => quickSteps(asking, procedure, person));
+  const heats = procedures.map((procedure) => heatOf(asking, procedure));
+  const stuck = heats.flatMap((heat) => stuckPeople(asking, heat)).filter((one) => one.person === person);
+  const quick = heats.flatMap((heat) => quickSteps(asking, heat, person));
   const holds = holdsLeftOut(asking).filter((hold) => hold.person === person && (hold.standsOut || hold.left >= 2));
   const good = goodLines(measures, quick, words).slice(0, mostLines);
   const toDo = toDoLines(holds, stuck, words).slice(0, mostLines);
@@ -123,12 +124,13 @@ export function aimSentence(aim: Learning['learners'][number]['aim'], aimed: num
 }
 
 /** Steps where a person is notably quicker than their own pace, with enough runs behind it. */
-function quickSteps(asking: Asking, procedure: number, person: number): { readonly name: StepName; readonly cell: HeatCell }[] {
-  const map = heatMap(asking, procedure);
-  return map.cells
-    .filter((cell) => cell.person === person && cell.ratio < 0.8 && cell.expected >= 30)
-    .sort((one, other) => one.ratio - other.ratio)
-    .flatMap((cell) => map.steps.filter(({ step }) => step === cell.step).map((name) => ({ name, cell })));
+function quickSteps({ logbook }: Asking, heat: Heat, person: number): { readonly name: StepName; readonly cell: HeatCell }[] {
+  const row = heat.people.indexOf(person);
+  if (row < 0) return [];
+  return cellsOfRow(heat, row)
+    .filter(({ ratio, expected }) => ratio < 0.8 && expected >= 30)
+    .toSorted((one, other) => one.ratio - other.ratio)
+    .map((cell) => ({ name: stepName(logbook, cell.step), cell }));
 }
 
 function spokenSheet(

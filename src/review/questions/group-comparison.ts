@@ -1,8 +1,7 @@
 import type { RankComparison, Shift } from '../statistics/rank-sum.ts';
 import { compareByRanks, shiftBetween } from '../statistics/rank-sum.ts';
 import { medianOf } from '../statistics/quantiles.ts';
-import type { Asking } from './asking.ts';
-import { peopleMeasures } from './people.ts';
+import type { PersonMeasures } from './people.ts';
 
 /** Two groups by one figure a person, since runs of one person are not independent of each other. */
 export interface GroupComparison {
@@ -20,9 +19,9 @@ export interface GroupSide {
 }
 
 /** Every two groups that have somebody with a signed run, the slower one first. */
-export function compareGroups(asking: Asking): readonly GroupComparison[] {
+export function compareGroups(everybody: readonly PersonMeasures[]): readonly GroupComparison[] {
   const sides = new Map<string | null, { called: string; pace: number; runs: number }[]>();
-  for (const { called, group, pace, signed } of peopleMeasures(asking)) {
+  for (const { called, group, pace, signed } of everybody) {
     if (pace === null) continue;
     const side = sides.get(group) ?? [];
     sides.set(group, side);

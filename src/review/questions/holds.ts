@@ -1,7 +1,7 @@
 import { findingsAmong } from '../statistics/false-discovery.ts';
 import { atLeastSoManyByChance } from '../statistics/two-by-two.ts';
 import type { Asking, StepName } from './asking.ts';
-import { stepName, stepsSelected } from './asking.ts';
+import { eachRun, stepName, stepsSelected } from './asking.ts';
 
 /** How often somebody went by a step's hold point without a yes to it. */
 export interface HoldLeftOut {
@@ -20,53 +20,64 @@ export interface HoldLeftOut {
 
 /** Everybody who left a hold point out at least once; those that stand out first. */
 export function holdsLeftOut(asking: Asking): readonly HoldLeftOut[] {
-  const { logbook, selection } = asking;
-  const { cells, byStep, runs } = logbook;
+  const { logbook } = asking;
+  const people = logbook.people.length;
+  const steps = stepsSelected(asking).filter((step) => logbook.digest.hasHold[step] === 1);
+  const { left, of } = countHolds(asking, steps);
   const found: Omit<HoldLeftOut, 'standsOut'>[] = [];
-  for (const step of stepsSelected(asking)) {
-    const start = byStep.starts[step] ?? 0;
-    const end = byStep.starts[step + 1] ?? 0;
-    const byPerson = new Map<number, { left: number; of: number }>();
-    let hasHolds = false;
-    const all = { left: 0, of: 0 };
-    for (let place = start; place < end; place++) {
-      const cell = byStep.order[place] ?? 0;
-      const run = cells.run[cell] ?? 0;
-      const ended = cells.ended[cell] ?? 0;
-      const passed = (cells.holdsPassed[cell] ?? 0) > 0;
-      if (passed || (cells.holdsFailed[cell] ?? 0) > 0) hasHolds = true;
-      if (selection.mask[run] !== 1 || (ended !== 1 && ended !== 2)) continue;
-      const person = runs.person[run] ?? 0;
-      const own = byPerson.get(person) ?? { left: 0, of: 0 };
-      byPerson.set(person, own);
-      own.of += 1;
-      all.of += 1;
-      if (passed) continue;
-      own.left += 1;
-      all.left += 1;
-    }
-    if (!hasHolds) continue;
-    for (const [person, { left, of }] of byPerson) {
-      const others = { left: all.left - left, of: all.of - of };
-      const chance = atLeastSoManyByChance(left, of, others.left, others.of);
+  let compared = 0;
+  for (const [index, step] of steps.entries()) {
+    const from = index * people;
+    const allLeft = sum(left.subarray(from, from + people));
+    const all = sum(of.subarray(from, from + people));
+    for (let person = 0; person < people; person++) {
+      const own = of[from + person] ?? 0;
+      if (own === 0) continue;
+      compared += 1;
+      const ownLeft = left[from + person] ?? 0;
+      if (ownLeft === 0) continue;
+      const othersLeft = allLeft - ownLeft;
+      const othersOf = all - own;
       found.push({
         person,
         called: asking.nameOf(person),
         name: stepName(logbook, step),
-        left,
-        of,
-        othersLeft: others.left,
-        othersOf: others.of,
-        chance,
+        left: ownLeft,
+        of: own,
+        othersLeft,
+        othersOf,
+        chance: atLeastSoManyByChance(ownLeft, own, othersLeft, othersOf),
       });
     }
   }
-  const kept = findingsAmong(
-    found.map(({ chance }) => chance),
-    0.05,
-  );
+  const chances = found.map(({ chance }) => chance);
+  const kept = findingsAmong(chances, 0.05, compared);
   return found
     .map((one, index) => ({ ...one, standsOut: kept[index] === true }))
-    .filter(({ left }) => left > 0)
     .sort((one, other) => Number(other.standsOut) - Number(one.standsOut) || one.chance - other.chance || other.left - one.left);
+}
+
+/** For each of the steps and each person: how often they ended it, and how often without a yes. Person p at the i-th step stands at i × people + p. */
+function countHolds(asking: Asking, steps: readonly number[]): { readonly left: Uint32Array; readonly of: Uint32Array } {
+  const { cells, runs, people } = asking.logbook;
+  const left = new Uint32Array(steps.length * people.length);
+  const of = new Uint32Array(steps.length * people.length);
+  const rowOf = new Int32Array(asking.logbook.steps.length).fill(-1);
+  for (const [index, step] of steps.entries()) rowOf[step] = index;
+  eachRun(asking, (run) => {
+    const person = runs.person[run] ?? 0;
+    for (let cell = runs.firstCell[run] ?? 0; cell < (runs.firstCell[run + 1] ?? 0); cell++) {
+      const row = rowOf[cells.step[cell] ?? 0] ?? -1;
+      const ended = cells.ended[cell];
+      if (row < 0 || (ended !== 1 && ended !== 2)) continue;
+      const place = row * people.length + person;
+      of[place] = (of[place] ?? 0) + 1;
+      if (cells.holdsPassed[cell] === 0) left[place] = (left[place] ?? 0) + 1;
+    }
+  });
+  return { left, of };
+}
+
+function sum(counts: Uint32Array): number {
+  return counts.reduce((running, count) => running + count, 0);
 }

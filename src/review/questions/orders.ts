@@ -32,7 +32,7 @@ export interface Move {
 }
 
 export function orders({ logbook, selection }: Asking, procedure: number): Orders {
-  const { events, runs, steps, stepNames, cells, byStep } = logbook;
+  const { events, runs, steps, stepNames, cells } = logbook;
   const seen = logbook.procedures[procedure];
   const own = seen?.steps ?? [];
   const placeOfName = new Int32Array(stepNames.size()).fill(-1);
@@ -43,6 +43,9 @@ export function orders({ logbook, selection }: Asking, procedure: number): Order
   const presence = buildsOfSteps(seen?.written ?? []);
   let selected = 0;
   let straightRuns = 0;
+  const begun = new Uint32Array(steps.length);
+  const skipped = new Uint32Array(steps.length);
+  const passedOver = new Uint32Array(steps.length);
   eachRun({ logbook, selection }, (run) => {
     if (runs.procedure[run] !== procedure) return;
     selected += 1;
@@ -60,6 +63,13 @@ export function orders({ logbook, selection }: Asking, procedure: number): Order
       before = place;
     }
     if (isStraight) straightRuns += 1;
+    for (let cell = runs.firstCell[run] ?? 0; cell < (runs.firstCell[run + 1] ?? 0); cell++) {
+      const step = cells.step[cell] ?? 0;
+      const ended = cells.ended[cell];
+      if ((cells.visits[cell] ?? 0) > 0) begun[step] = (begun[step] ?? 0) + 1;
+      if (ended === 2) skipped[step] = (skipped[step] ?? 0) + 1;
+      if (ended === 3) passedOver[step] = (passedOver[step] ?? 0) + 1;
+    }
   });
   const moves: Move[] = [];
   for (let from = 0; from < width; from++) {
@@ -90,19 +100,13 @@ export function orders({ logbook, selection }: Asking, procedure: number): Order
     procedure: seen?.id ?? '',
     runs: selected,
     order: (seen?.written.length ?? 0) > 0 ? 'written' : 'usual',
-    steps: own.map((step, place): OrderStep => {
-      let begun = 0;
-      let skipped = 0;
-      let passedOver = 0;
-      for (let at = byStep.starts[step] ?? 0; at < (byStep.starts[step + 1] ?? 0); at++) {
-        const cell = byStep.order[at] ?? 0;
-        if (selection.mask[cells.run[cell] ?? 0] !== 1) continue;
-        if ((cells.visits[cell] ?? 0) > 0) begun += 1;
-        if (cells.ended[cell] === 2) skipped += 1;
-        if (cells.ended[cell] === 3) passedOver += 1;
-      }
-      return { name: stepName(logbook, step), isSide: isSide[place] ?? false, begun, skipped, passedOver };
-    }),
+    steps: own.map((step, place): OrderStep => ({
+      name: stepName(logbook, step),
+      isSide: isSide[place] ?? false,
+      begun: begun[step] ?? 0,
+      skipped: skipped[step] ?? 0,
+      passedOver: passedOver[step] ?? 0,
+    })),
     moves,
     straightRuns,
   };

@@ -9,12 +9,13 @@ import type { HardStep } from './hard-steps.ts';
 import { hardSteps } from './hard-steps.ts';
 import type { HoldLeftOut } from './holds.ts';
 import { holdsLeftOut } from './holds.ts';
+import { paceOfRuns } from './pace.ts';
 import type { PersonMeasures } from './people.ts';
 import { peopleMeasures } from './people.ts';
 import type { StepMeasures } from './step-measures.ts';
 import { stepMeasures } from './step-measures.ts';
 import type { Stuck } from './stuck.ts';
-import { stuckPeople } from './stuck.ts';
+import { heatOf, stuckPeople } from './stuck.ts';
 import type { MonthPace } from './trend.ts';
 import { paceByMonth } from './trend.ts';
 
@@ -60,23 +61,27 @@ const farOff = 3.5;
 
 export function overview(asking: Asking): Overview {
   const { logbook, words } = asking;
+  const pace = paceOfRuns(asking);
   const steps = stepMeasures(asking);
-  const people = peopleMeasures(asking);
+  const people = peopleMeasures(asking, pace);
   const procedures = [...proceduresSelected(asking)];
-  const stuck = procedures.flatMap((procedure) => stuckPeople(asking, procedure)).sort((one, other) => lost(other) - lost(one));
+  const stuck = procedures
+    .flatMap((procedure) => stuckPeople(asking, heatOf(asking, procedure)))
+    .sort((one, other) => lost(other) - lost(one));
   const holds = holdsLeftOut(asking).filter(({ standsOut }) => standsOut);
   const hard = hardSteps(steps);
-  const groups = compareGroups(asking);
-  const months = paceByMonth(asking);
+  const groups = compareGroups(people);
+  const months = paceByMonth(asking, pace);
   const rates = people.flatMap(({ rate }) => (rate === null ? [] : [rate.rate]));
-  const days: number[] = [];
+  let first = Infinity;
+  let last = -Infinity;
   let signed = 0;
   eachRun(asking, (run) => {
     if (isSigned(logbook, run)) signed += 1;
-    days.push(run);
+    const local = (logbook.runs.begun[run] ?? 0) + (logbook.runs.offset[run] ?? 0) * 60_000;
+    first = Math.min(first, local);
+    last = Math.max(last, local);
   });
-  const dayOf = (run: number): string => localDay(logbook.runs.begun[run] ?? 0, logbook.runs.offset[run] ?? 0);
-  const span = days.map(dayOf).sort();
   const time = steps.toSorted((one, other) => other.timeShare - one.timeShare).slice(0, 8);
   const where: Where = {
     words,
@@ -86,8 +91,8 @@ export function overview(asking: Asking): Overview {
     runs: asking.selection.count,
     signed,
     people: people.length,
-    from: span[0] ?? null,
-    to: span.at(-1) ?? null,
+    from: first === Infinity ? null : localDay(first, 0),
+    to: first === Infinity ? null : localDay(last, 0),
     cautions: cautionsFor(asking, signed, people),
     findings: [
       ...holds.slice(0, 3).map((hold) => holdFinding(hold, where)),

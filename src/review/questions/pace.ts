@@ -1,4 +1,4 @@
-import { quantileOfSorted } from '../statistics/quantiles.ts';
+import { medianOf } from '../statistics/quantiles.ts';
 import type { Asking } from './asking.ts';
 import { eachRun, isSigned } from './asking.ts';
 
@@ -18,7 +18,7 @@ export function paceOfRuns({ logbook, selection }: Pick<Asking, 'logbook' | 'sel
     else list.push(run);
   });
   for (const list of alike.values()) {
-    const middle = quantileOfSorted(Float64Array.from(list, (run) => runs.active[run] ?? 0).sort(), 0.5);
+    const middle = medianOf(Float64Array.from(list, (run) => runs.active[run] ?? 0));
     for (const run of list) pace[run] = (runs.active[run] ?? 0) / middle;
   }
   return pace;

@@ -1,8 +1,9 @@
 import { intentNames } from '../../phrasing/intents.ts';
-import { kindOf } from '../event-kinds.ts';
+import type { Tallies } from '../logbook.ts';
+import { rareColumns } from '../logbook.ts';
 import { outlierFences } from '../statistics/outliers.ts';
 import type { Spread } from '../statistics/quantiles.ts';
-import { quantileOfSorted, spreadOfSorted } from '../statistics/quantiles.ts';
+import { medianOf, spreadOfSorted } from '../statistics/quantiles.ts';
 import { spreadShares } from '../statistics/spread-shares.ts';
 import type { Asking, StepName } from './asking.ts';
 import { eachRun, isSigned, stepName, stepsSelected } from './asking.ts';
@@ -50,154 +51,180 @@ const mostOutliersShown = 40;
 
 /** Measures of every step of the selected procedures, in written order. */
 export function stepMeasures(asking: Asking): readonly StepMeasures[] {
+  const { logbook } = asking;
   const steps = stepsSelected(asking);
-  const kinds = questionsByKind(asking);
+  const counted = countCells(asking);
+  const asked = addUp(logbook.digest.asked, asking, logbook.steps.length * intentNames.length);
   const shares = sharesOfSpread(asking, steps);
-  const counted = steps.map((step) => measuresOf(asking, step, kinds.get(step) ?? {}, shares.get(step) ?? null));
-  const all = counted.reduce((sum, { activeTotal }) => sum + activeTotal, 0);
-  return counted.map(({ activeTotal, ...rest }) => ({ ...rest, timeShare: all === 0 ? 0 : activeTotal / all }));
+  let all = 0;
+  for (const step of steps) all += counted.active[step] ?? 0;
+  return steps.map((step) => ({
+    name: stepName(logbook, step),
+    ...timesOf(asking, step),
+    ...countsOf(counted, step),
+    questionsByKind: kindsAt(asked, step),
+    timeShare: all === 0 ? 0 : (counted.active[step] ?? 0) / all,
+    spreadShare: shares.get(step) ?? null,
+  }));
 }
 
-type Counted = Omit<StepMeasures, 'timeShare'> & { readonly activeTotal: number };
+type Times = Pick<StepMeasures, 'active' | 'outliers' | 'fences' | 'outlying' | 'whiskers'>;
 
-function measuresOf(
-  { logbook, selection }: Asking,
-  step: number,
-  kinds: Readonly<Record<string, number>>,
-  spreadShare: number | null,
-): Counted {
-  const { cells, byStep } = logbook;
+/** The times of the runs that carried a step out; they stand in the logbook from the least to the most. */
+function timesOf({ logbook: { byStep }, selection: { mask } }: Asking, step: number): Times {
   const start = byStep.starts[step] ?? 0;
   const end = byStep.starts[step + 1] ?? 0;
   const times = new Float64Array(end - start);
-  const waits: number[] = [];
-  const sums = {
-    visits: 0,
-    work: 0,
-    questions: 0,
-    repeats: 0,
-    misheard: 0,
-    refused: 0,
-    stepBacks: 0,
-    undos: 0,
-    stops: 0,
-    skips: 0,
-    passedOver: 0,
-    holdsFailed: 0,
-    leftOut: 0,
-  };
-  let runs = 0;
   let timed = 0;
-  let paused = 0;
-  let activeTotal = 0;
-  for (let place = start; place < end; place++) {
-    const cell = byStep.order[place] ?? 0;
-    if (selection.mask[cells.run[cell] ?? 0] !== 1) continue;
-    const ended = cells.ended[cell] ?? 0;
-    if (ended === 3) {
-      sums.passedOver += 1;
-      continue;
-    }
-    runs += 1;
-    const active = (cells.active[cell] ?? 0) / 1000;
-    activeTotal += active;
-    if (ended === 1) times[timed++] = active;
-    if (ended === 2) sums.skips += 1;
-    paused += (cells.paused[cell] ?? 0) / 1000;
-    const waited = cells.waited[cell] ?? 0;
-    if (waited > 0) waits.push(waited / 1000);
-    sums.visits += cells.visits[cell] ?? 0;
-    sums.work += cells.work[cell] ?? 0;
-    sums.questions += cells.questions[cell] ?? 0;
-    sums.repeats += cells.repeats[cell] ?? 0;
-    sums.misheard += cells.misheard[cell] ?? 0;
-    sums.refused += cells.refused[cell] ?? 0;
-    sums.stepBacks += cells.stepBacks[cell] ?? 0;
-    sums.undos += cells.undos[cell] ?? 0;
-    sums.stops += cells.stops[cell] ?? 0;
-    sums.holdsFailed += cells.holdsFailed[cell] ?? 0;
-    sums.leftOut += cells.leftOut[cell] ?? 0;
-  }
+  for (let place = start; place < end; place++)
+    if (mask[byStep.run[place] ?? 0] === 1 && byStep.ended[place] === 1) times[timed++] = (byStep.active[place] ?? 0) / 1000;
   const sorted = times.subarray(0, timed);
   const fences = outlierFences(sorted);
-  const inside = fences === null ? sorted : sorted.filter((time) => time >= fences.low && time <= fences.high);
-  const outside = fences === null ? [] : [...sorted.filter((time) => time < fences.low || time > fences.high)];
-  const troubles = sums.questions + sums.repeats + sums.stepBacks + sums.undos + sums.stops + sums.holdsFailed;
+  let low = 0;
+  let high = timed;
+  if (fences !== null) {
+    while (low < timed && (sorted[low] ?? 0) < fences.low) low++;
+    while (high > low && (sorted[high - 1] ?? 0) > fences.high) high--;
+  }
+  const outliers = low + timed - high;
+  const half = outliers <= mostOutliersShown ? Infinity : mostOutliersShown / 2;
+  const outside = [...sorted.subarray(0, low), ...sorted.subarray(high)];
   return {
-    name: stepName(logbook, step),
-    runs,
     active: spreadOfSorted(sorted),
-    outliers: outside.length,
+    outliers,
     fences,
-    outlying:
-      outside.length <= mostOutliersShown
-        ? outside
-        : [...outside.slice(0, mostOutliersShown / 2), ...outside.slice(-mostOutliersShown / 2)],
-    whiskers: timed === 0 ? null : { low: inside[0] ?? NaN, high: inside.at(-1) ?? NaN },
-    pausedMean: runs === 0 ? 0 : paused / runs,
-    waitedMedian: waits.length === 0 ? 0 : quantileOfSorted(Float64Array.from(waits).sort(), 0.5),
-    ...sums,
-    questionsByKind: kinds,
-    trouble: runs === 0 ? 0 : troubles / runs,
-    activeTotal,
-    spreadShare,
+    outlying: half === Infinity ? outside : [...outside.slice(0, half), ...outside.slice(-half)],
+    whiskers: timed === 0 ? null : { low: sorted[low] ?? NaN, high: sorted[high - 1] ?? NaN },
   };
 }
 
-/** What was asked at each step, by intent. One pass over the selected runs' events. */
-function questionsByKind({ logbook, selection }: Asking): ReadonlyMap<number, Readonly<Record<string, number>>> {
-  const { events, runs, steps } = logbook;
-  const intents = intentNames.length;
-  const asked = kindOf.asked;
-  const counts = new Uint32Array(logbook.procedures.length * logbook.stepNames.size() * intents);
-  eachRun({ logbook, selection }, (run) => {
-    const first = runs.firstEvent[run] ?? 0;
-    const end = first + (runs.events[run] ?? 0);
-    const offset = (runs.procedure[run] ?? 0) * logbook.stepNames.size();
-    for (let row = first; row < end; row++) {
-      if (events.kind[row] !== asked) continue;
-      const place = (offset + (events.step[row] ?? 0)) * intents + (events.detail[row] ?? 0);
-      counts[place] = (counts[place] ?? 0) + 1;
+interface Counted {
+  /** One entry a step. Times in milliseconds, so that sums are exact. */
+  readonly runs: Float64Array;
+  readonly active: Float64Array;
+  readonly visits: Float64Array;
+  readonly work: Float64Array;
+  readonly skips: Float64Array;
+  readonly passedOver: Float64Array;
+  /** Step by step, one entry a rare column. */
+  readonly rare: Float64Array;
+  /** Waits within steps, in seconds, by step. */
+  readonly waits: ReadonlyMap<number, readonly number[]>;
+}
+
+/** One pass over the selected runs' cells. */
+function countCells(asking: Asking): Counted {
+  const { runs, cells, digest, steps } = asking.logbook;
+  const { step: stepOf, ended, waited } = cells;
+  const perStep = (): Float64Array => new Float64Array(steps.length);
+  const [counted, active, visits, work, skips, passedOver] = [perStep(), perStep(), perStep(), perStep(), perStep(), perStep()];
+  const waits = new Map<number, number[]>();
+  for (let run = 0; run < runs.count; run++) {
+    if (asking.selection.mask[run] !== 1) continue;
+    const end = runs.firstCell[run + 1] ?? 0;
+    for (let cell = runs.firstCell[run] ?? 0; cell < end; cell++) {
+      const step = stepOf[cell] ?? 0;
+      const how = ended[cell] ?? 0;
+      if (how === 3) {
+        passedOver[step] = (passedOver[step] ?? 0) + 1;
+        continue;
+      }
+      counted[step] = (counted[step] ?? 0) + 1;
+      active[step] = (active[step] ?? 0) + (cells.active[cell] ?? 0);
+      visits[step] = (visits[step] ?? 0) + (cells.visits[cell] ?? 0);
+      work[step] = (work[step] ?? 0) + (cells.work[cell] ?? 0);
+      if (how === 2) skips[step] = (skips[step] ?? 0) + 1;
+      if (waited[cell] !== 0) keepWait(waits, step, (waited[cell] ?? 0) / 1000);
     }
-  });
-  const result = new Map<number, Record<string, number>>();
-  for (const [step, { procedure, id }] of steps.entries()) {
-    const offset = (procedure * logbook.stepNames.size() + logbook.stepNames.numberOfText(id)) * intents;
-    const kinds: Record<string, number> = {};
-    for (const [intent, name] of intentNames.entries()) {
-      const count = counts[offset + intent] ?? 0;
-      if (count > 0) kinds[name] = count;
-    }
-    result.set(step, kinds);
   }
-  return result;
+  const rare = addUp(digest.rare, asking, steps.length * rareColumns.length);
+  return { runs: counted, active, visits, work, skips, passedOver, rare, waits };
+}
+
+function addUp({ starts, key, value }: Tallies, { selection }: Asking, keys: number): Float64Array {
+  const sums = new Float64Array(keys);
+  for (let run = 0; run < selection.mask.length; run++) {
+    if (selection.mask[run] !== 1) continue;
+    const end = starts[run + 1] ?? 0;
+    for (let at = starts[run] ?? 0; at < end; at++) {
+      const place = key[at] ?? 0;
+      sums[place] = (sums[place] ?? 0) + (value[at] ?? 0);
+    }
+  }
+  return sums;
+}
+
+function keepWait(waits: Map<number, number[]>, step: number, seconds: number): void {
+  const own = waits.get(step);
+  if (own === undefined) waits.set(step, [seconds]);
+  else own.push(seconds);
+}
+
+type Counts = Omit<StepMeasures, keyof Times | 'name' | 'questionsByKind' | 'timeShare' | 'spreadShare'>;
+
+function countsOf(counted: Counted, step: number): Counts {
+  const at = (name: (typeof rareColumns)[number]): number => counted.rare[step * rareColumns.length + rareColumns.indexOf(name)] ?? 0;
+  const own = counted.waits.get(step);
+  const runs = counted.runs[step] ?? 0;
+  const troubles = at('questions') + at('repeats') + at('stepBacks') + at('undos') + at('stops') + at('holdsFailed');
+  return {
+    runs,
+    pausedMean: runs === 0 ? 0 : at('paused') / 1000 / runs,
+    waitedMedian: own === undefined ? 0 : medianOf(own),
+    visits: counted.visits[step] ?? 0,
+    work: counted.work[step] ?? 0,
+    questions: at('questions'),
+    repeats: at('repeats'),
+    misheard: at('misheard'),
+    refused: at('refused'),
+    stepBacks: at('stepBacks'),
+    undos: at('undos'),
+    stops: at('stops'),
+    skips: counted.skips[step] ?? 0,
+    passedOver: counted.passedOver[step] ?? 0,
+    holdsFailed: at('holdsFailed'),
+    leftOut: at('leftOut'),
+    trouble: runs === 0 ? 0 : troubles / runs,
+  };
+}
+
+function kindsAt(counts: Float64Array, step: number): Readonly<Record<string, number>> {
+  const kinds: Record<string, number> = {};
+  for (const [intent, name] of intentNames.entries()) {
+    const count = counts[step * intentNames.length + intent] ?? 0;
+    if (count > 0) kinds[name] = count;
+  }
+  return kinds;
 }
 
 /** For each step, its share of the spread of its procedure's totals, from signed runs only. A step not worked counts as no time. */
 function sharesOfSpread({ logbook, selection }: Asking, steps: readonly number[]): ReadonlyMap<number, number> {
-  const { cells, runs, byStep } = logbook;
-  const shares = new Map<number, number>();
-  const place = new Int32Array(runs.count).fill(-1);
-  const counts = logbook.procedures.map(() => 0);
+  const { cells, runs } = logbook;
+  const signed = logbook.procedures.map((): number[] => []);
+  const entries = logbook.procedures.map(() => 0);
   eachRun({ logbook, selection }, (run) => {
     if (!isSigned(logbook, run)) return;
     const procedure = runs.procedure[run] ?? 0;
-    place[run] = counts[procedure] ?? 0;
-    counts[procedure] = (counts[procedure] ?? 0) + 1;
+    signed[procedure]?.push(run);
+    entries[procedure] = (entries[procedure] ?? 0) + (runs.firstCell[run + 1] ?? 0) - (runs.firstCell[run] ?? 0);
   });
-  for (const [procedure, count] of counts.entries()) {
+  const shares = new Map<number, number>();
+  const partOf = new Uint16Array(logbook.steps.length);
+  for (const [procedure, list] of signed.entries()) {
     const own = steps.filter((step) => logbook.steps[step]?.procedure === procedure);
-    const parts = own.map((step) => {
-      const part = new Float64Array(count);
-      for (let at = byStep.starts[step] ?? 0; at < (byStep.starts[step + 1] ?? 0); at++) {
-        const cell = byStep.order[at] ?? 0;
-        const column = place[cells.run[cell] ?? 0] ?? -1;
-        if (column >= 0) part[column] = (cells.active[cell] ?? 0) / 1000;
+    for (const [part, step] of own.entries()) partOf[step] = part;
+    const size = entries[procedure] ?? 0;
+    const measured = { part: new Uint16Array(size), run: new Uint32Array(size), value: new Float64Array(size) };
+    let entry = 0;
+    for (const [place, run] of list.entries()) {
+      for (let cell = runs.firstCell[run] ?? 0; cell < (runs.firstCell[run + 1] ?? 0); cell++, entry++) {
+        measured.part[entry] = partOf[cells.step[cell] ?? 0] ?? 0;
+        measured.run[entry] = place;
+        measured.value[entry] = (cells.active[cell] ?? 0) / 1000;
       }
-      return part;
-    });
-    const found = spreadShares(parts, count);
-    if (found !== null) for (const [index, step] of own.entries()) shares.set(step, found[index] ?? 0);
+    }
+    const found = spreadShares(measured, own.length, list.length);
+    if (found !== null) for (const [part, step] of own.entries()) shares.set(step, found[part] ?? 0);
   }
   return shares;
 }

@@ -210,18 +210,10 @@ export function timeline(logbook: Logbook, run: number): Timeline {
   };
 }
 
-/** The run's cells; those of a run stand together, in the order in which the steps were first come by. */
 function stepsOfRun(logbook: Logbook, run: number): readonly { readonly name: StepName; readonly cell: number }[] {
-  const { cells } = logbook;
-  let low = 0;
-  let high = cells.count;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((cells.run[middle] ?? 0) < run) low = middle + 1;
-    else high = middle;
-  }
+  const { cells, runs } = logbook;
   const own: { name: StepName; cell: number }[] = [];
-  for (let cell = low; cell < cells.count && cells.run[cell] === run; cell++)
+  for (let cell = runs.firstCell[run] ?? 0; cell < (runs.firstCell[run + 1] ?? 0); cell++)
     own.push({ name: stepName(logbook, cells.step[cell] ?? 0), cell });
   return own;
 }

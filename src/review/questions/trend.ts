@@ -16,24 +16,22 @@ export interface MonthPace {
   readonly questions: number;
 }
 
-export function paceByMonth(asking: Asking): readonly MonthPace[] {
+export function paceByMonth(asking: Asking, pace = paceOfRuns(asking)): readonly MonthPace[] {
   const { logbook } = asking;
-  const { runs, cells } = logbook;
-  const pace = paceOfRuns(asking);
-  const asked = new Float64Array(runs.count);
-  for (let cell = 0; cell < cells.count; cell++) {
-    const run = cells.run[cell] ?? 0;
-    asked[run] = (asked[run] ?? 0) + (cells.questions[cell] ?? 0) + (cells.repeats[cell] ?? 0);
-  }
+  const { runs } = logbook;
+  const { questions, repeats } = logbook.digest.sums;
   const months = new Map<string, { paces: number[]; asked: number }>();
+  const monthOf = new Map<number, string>();
   eachRun(asking, (run) => {
     const own = pace[run] ?? NaN;
     if (Number.isNaN(own)) return;
-    const month = localDay(runs.begun[run] ?? 0, runs.offset[run] ?? 0).slice(0, 7);
+    const day = Math.floor(((runs.begun[run] ?? 0) + (runs.offset[run] ?? 0) * 60_000) / 86_400_000);
+    const month = monthOf.get(day) ?? localDay(day * 86_400_000, 0).slice(0, 7);
+    monthOf.set(day, month);
     const entry = months.get(month) ?? { paces: [], asked: 0 };
     months.set(month, entry);
     entry.paces.push(own);
-    entry.asked += asked[run] ?? 0;
+    entry.asked += (questions[run] ?? 0) + (repeats[run] ?? 0);
   });
   return [...months]
     .sort(([one], [other]) => (one < other ? -1 : 1))

@@ -93,20 +93,3 @@ export function normalAbove(z: number): number {
   for (let level = 200; level >= 1; level--) fraction = z + level / fraction;
   return density / fraction;
 }
-
-/**
- * For each k up to before n / 2, the probability that a fair coin thrown `n` times shows at most k heads. Sums beyond ten standard
- * deviations below the middle are under 1e-22 and come out as 0.
- */
-export function fairCoinSums(n: number): Float64Array {
-  const sums = new Float64Array(Math.ceil(n / 2));
-  const from = Math.max(0, Math.floor(n / 2 - 5 * Math.sqrt(n)));
-  let term = Math.exp(logChoose(n, from) - n * Math.LN2);
-  let sum = 0;
-  for (let heads = from; heads < sums.length; heads++) {
-    sum += term;
-    sums[heads] = sum;
-    term *= (n - heads) / (heads + 1);
-  }
-  return sums;
-}

@@ -1,7 +1,7 @@
 import { studentQuantile } from './distributions.ts';
 import type { Interval, LineFit } from './line-fit.ts';
 import { fitLine, lineInterval, slopeInterval } from './line-fit.ts';
-import { total } from './moments.ts';
+import { total, totalAbout } from './moments.ts';
 
 /** One observed run: which run of the procedure it is for this person (1, 2, 3 …) and how long it took, in any unit of time. */
 export interface Trial {
@@ -76,11 +76,12 @@ export type AimReached =
 
 /** The run at which the curve comes down to `aim`. */
 export function runReachingAim(curve: LearningCurve, aim: number): AimReached {
-  const run = firstRun((at) => timeOfRun(curve.first, curve.exponent, at) <= aim * (1 + 1e-12));
-  if (run === null) return { kind: 'not in sight' };
+  const isThere = (at: number): boolean => timeOfRun(curve.first, curve.exponent, at) <= aim * (1 + 1e-12);
+  // The curve itself falls all the way or never: the first and the last run tell whether there is anything to look for.
+  if (!isThere(1) && !isThere(horizon)) return { kind: 'not in sight' };
   return {
     kind: 'run',
-    run,
+    run: firstRun(isThere) ?? horizon,
     earliest: firstRun((at) => curveAt(curve, at).low <= aim),
     latest: firstRun((at) => curveAt(curve, at).high <= aim),
   };
@@ -110,23 +111,15 @@ export function fitSharedRate(series: readonly (readonly Trial[])[]): SharedRate
     const usable = trials.filter(({ run, time }) => run >= 1 && time > 0);
     if (usable.length < 2) continue;
     levels += 1;
-    const meanX =
-      total(
-        usable.map(({ run }) => Math.log(run)),
-        (x) => x,
-      ) / usable.length;
-    const meanY =
-      total(
-        usable.map(({ time }) => Math.log(time)),
-        (y) => y,
-      ) / usable.length;
-    for (const { run, time } of usable) {
-      xs.push(Math.log(run) - meanX);
-      ys.push(Math.log(time) - meanY);
-    }
+    const logRuns = usable.map(({ run }) => Math.log(run));
+    const logTimes = usable.map(({ time }) => Math.log(time));
+    const meanX = total(logRuns) / usable.length;
+    const meanY = total(logTimes) / usable.length;
+    for (const x of logRuns) xs.push(x - meanX);
+    for (const y of logTimes) ys.push(y - meanY);
   }
   const freedom = xs.length - levels - 1;
-  const squares = total(xs, (x) => x * x);
+  const squares = totalAbout(xs, 0, true);
   if (freedom < 1 || squares === 0) return null;
   const exponent = xs.reduce((sum, x, index) => sum + x * (ys[index] ?? 0), 0) / squares;
   const left = xs.reduce((sum, x, index) => sum + ((ys[index] ?? 0) - exponent * x) ** 2, 0);

@@ -1,5 +1,5 @@
 import { studentQuantile } from './distributions.ts';
-import { total } from './moments.ts';
+import { total, totalAbout } from './moments.ts';
 
 /** A straight line through points, by ordinary least squares. */
 export interface LineFit {
@@ -22,16 +22,14 @@ export interface LineFit {
 export function fitLine(xs: readonly number[], ys: readonly number[]): LineFit | null {
   const count = xs.length;
   if (count < 3) return null;
-  const meanX = total(xs, (x) => x) / count;
-  const meanY = total(ys, (y) => y) / count;
-  const indexes = xs.map((_, index) => index);
-  const about = (index: number): { x: number; y: number } => ({ x: (xs[index] ?? 0) - meanX, y: (ys[index] ?? 0) - meanY });
-  const squaresX = total(indexes, (index) => about(index).x ** 2);
+  const meanX = total(xs) / count;
+  const meanY = total(ys) / count;
+  const squaresX = totalAbout(xs, meanX, true);
   if (squaresX === 0) return null;
-  const squaresY = total(indexes, (index) => about(index).y ** 2);
-  const slope = total(indexes, (index) => about(index).x * about(index).y) / squaresX;
+  const squaresY = totalAbout(ys, meanY, true);
+  const slope = total(xs.map((x, index) => (x - meanX) * ((ys[index] ?? 0) - meanY))) / squaresX;
   const intercept = meanY - slope * meanX;
-  const squaresLeft = total(indexes, (index) => (about(index).y - slope * about(index).x) ** 2);
+  const squaresLeft = total(xs.map((x, index) => ((ys[index] ?? 0) - meanY - slope * (x - meanX)) ** 2));
   const freedom = count - 2;
   const residual = Math.sqrt(squaresLeft / freedom);
   return {

@@ -1,4 +1,4 @@
-import { fairCoinSums } from './distributions.ts';
+import { logChoose } from './distributions.ts';
 import { moments } from './moments.ts';
 
 /**
@@ -29,21 +29,17 @@ export interface MedianInterval {
  */
 export function medianInterval(sorted: ArrayLike<number>, confidence = 0.95): MedianInterval | null {
   const n = sorted.length;
-  const sums = coinSums(n);
-  let k = 0;
-  while (k + 1 <= n / 2 && 1 - 2 * (sums[k] ?? 1) >= confidence) k++;
+  // Chances of at most k heads among n throws of a fair coin, added up from where they are no longer next to nothing (under 1e-22).
+  let k = Math.max(0, Math.floor(n / 2 - 5 * Math.sqrt(n)));
+  let term = Math.exp(logChoose(n, k) - n * Math.LN2);
+  let below = 0;
+  while (k + 1 <= n / 2 && 1 - 2 * (below + term) >= confidence) {
+    below += term;
+    term *= (n - k) / (k + 1);
+    k += 1;
+  }
   if (k === 0) return null;
-  return { low: sorted[k - 1] ?? NaN, high: sorted[n - k] ?? NaN, k, confidence: 1 - 2 * (sums[k - 1] ?? 1) };
-}
-
-/** Sums found before: the same few counts come up for step after step. */
-const sumsFound = new Map<number, Float64Array>();
-const mostSums = 4096;
-
-function coinSums(n: number): Float64Array {
-  const found = sumsFound.get(n) ?? fairCoinSums(n);
-  if (sumsFound.size < mostSums && n < 10_000) sumsFound.set(n, found);
-  return found;
+  return { low: sorted[k - 1] ?? NaN, high: sorted[n - k] ?? NaN, k, confidence: 1 - 2 * below };
 }
 
 /** What a set of times looks like. All in the unit of the values. */
@@ -79,10 +75,63 @@ export function spreadOfSorted(sorted: ArrayLike<number>): Spread | null {
   };
 }
 
+/**
+ * The median of the first `count` values, which are moved about: it is selected and not sorted for. Small lists by insertion, larger ones by
+ * parting around a value (Hoare 1961). NaN of nothing; the values themselves must not be NaN.
+ */
+export function medianInPlace(values: Float64Array, count: number): number {
+  if (count <= 24) {
+    sortFew(values, count);
+    return quantileOfSorted(values.subarray(0, count), 0.5);
+  }
+  const upper = count >> 1;
+  partAround(values, count, upper);
+  const high = values[upper] ?? NaN;
+  if (count % 2 === 1) return high;
+  let low = values[0] ?? NaN;
+  for (let index = 1; index < upper; index++) low = Math.max(low, values[index] ?? NaN);
+  return low + (high - low) * 0.5;
+}
+
+function sortFew(values: Float64Array, count: number): void {
+  for (let end = 1; end < count; end++) {
+    const value = values[end] ?? NaN;
+    let place = end;
+    for (; place > 0 && (values[place - 1] ?? NaN) > value; place--) values[place] = values[place - 1] ?? NaN;
+    values[place] = value;
+  }
+}
+
+/** Moves values about until the one at `wanted` is where sorting would put it, with none larger before it and none smaller behind it. */
+function partAround(values: Float64Array, count: number, wanted: number): void {
+  let left = 0;
+  let right = count - 1;
+  while (left < right) {
+    const pivot = middleOfThree(values[left] ?? NaN, values[(left + right) >> 1] ?? NaN, values[right] ?? NaN);
+    let up = left;
+    let down = right;
+    while (up <= down) {
+      while ((values[up] ?? NaN) < pivot) up++;
+      while ((values[down] ?? NaN) > pivot) down--;
+      if (up > down) break;
+      const kept = values[up] ?? NaN;
+      values[up++] = values[down] ?? NaN;
+      values[down--] = kept;
+    }
+    if (wanted <= down) right = down;
+    else if (wanted >= up) left = up;
+    else return;
+  }
+}
+
+function middleOfThree(one: number, two: number, three: number): number {
+  return Math.max(Math.min(one, two), Math.min(Math.max(one, two), three));
+}
+
 export function sorted(values: readonly number[]): Float64Array {
   return new Float64Array(values).sort();
 }
 
-export function medianOf(values: readonly number[]): number {
-  return quantileOfSorted(sorted(values), 0.5);
+export function medianOf(values: ArrayLike<number>): number {
+  return medianInPlace(Float64Array.from(values), values.length);
 }

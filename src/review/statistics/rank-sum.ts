@@ -46,15 +46,28 @@ export function compareByRanks(first: readonly number[], second: readonly number
   };
 }
 
-/** Ranks with ties shared, doubled so that halves stay whole numbers; and the sum of t³ − t over ties of t. */
-function doubledRanks(values: ArrayLike<number>): { doubled: readonly number[]; ties: number } {
+interface Ranks {
+  /** Ranks with ties shared, doubled so that halves stay whole numbers. */
+  readonly doubled: Float64Array;
+  /** The sum of t³ − t over ties of t. */
+  readonly ties: number;
+}
+
+function doubledRanks(values: ArrayLike<number>): Ranks {
   const order = Array.from(values, (_, index) => index).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
-  const doubled = new Array<number>(values.length).fill(0);
+  const { doubled: inOrder, ties } = ranksInOrder(Float64Array.from(order, (index) => values[index] ?? 0));
+  const doubled = new Float64Array(values.length);
+  for (const [place, index] of order.entries()) doubled[index] = inOrder[place] ?? 0;
+  return { doubled, ties };
+}
+
+function ranksInOrder(sorted: Float64Array): Ranks {
+  const doubled = new Float64Array(sorted.length);
   let ties = 0;
-  for (let start = 0; start < order.length;) {
+  for (let start = 0; start < sorted.length;) {
     let end = start;
-    while (end + 1 < order.length && values[order[end + 1] ?? 0] === values[order[start] ?? 0]) end++;
-    for (let place = start; place <= end; place++) doubled[order[place] ?? 0] = start + end + 2;
+    while (end + 1 < sorted.length && sorted[end + 1] === sorted[start]) end++;
+    doubled.fill(start + end + 2, start, end + 1);
     const tied = end - start + 1;
     ties += tied ** 3 - tied;
     start = end + 1;
@@ -63,7 +76,7 @@ function doubledRanks(values: ArrayLike<number>): { doubled: readonly number[]; 
 }
 
 /** Counts, for every rank sum, the ways to choose the first group: the permutation distribution itself. */
-function exactTails(doubled: readonly number[], m: number, sum: number): { twoSided: number; oneSided: number } {
+function exactTails(doubled: Float64Array, m: number, sum: number): { twoSided: number; oneSided: number } {
   const all = doubled.reduce((running, rank) => running + rank, 0);
   const width = all + 1;
   const ways = new Float64Array((m + 1) * width);
@@ -91,51 +104,68 @@ function exactTails(doubled: readonly number[], m: number, sum: number): { twoSi
   return { twoSided: far / every, oneSided: above / every };
 }
 
+/** Additions that the exact counts of `chancesAmong` may take for each group; where it is more, the chance is not small. */
+const effortEach = 2_000_000;
+
 /**
- * Ranks many values once, to ask of one small group of them after another. The function gives the chance that a few of the values come out
- * this much larger than all the others or more, were they alike. Exact also where the others are too many for `compareByRanks`: only the
- * rank sums beyond the observed one are counted, and of a small group that stands out there are few. The normal approximation where even
- * they are too many, which happens only where the chance is not small.
+ * For each of many small groups among the values: the chance that so few of the values come out this much larger than all the others or more,
+ * were they alike. Exact also where the others are too many for `compareByRanks`: only the rank sums beyond the observed one are counted, and of
+ * a small group that stands out there are few; all groups share one count. The normal approximation where even they are too many, which
+ * happens only where the chance is not small.
  */
-export function ranksAmong(values: readonly number[]): (few: readonly number[], effort?: number) => number {
+export function chancesAmong(values: ArrayLike<number>, groups: readonly (readonly number[])[], effort = effortEach): readonly number[] {
   const ordered = Float64Array.from(values).sort();
-  const { doubled, ties } = doubledRanks(ordered);
+  const { doubled, ties } = ranksInOrder(ordered);
   const size = ordered.length;
-
-  function doubledRankOf(value: number): number {
-    let low = 0;
-    let high = size;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if ((ordered[middle] ?? 0) < value) low = middle + 1;
-      else high = middle;
-    }
-    return doubled[low] ?? 0;
-  }
-
-  return (few, effort = 2_000_000) => {
+  const asked = groups.map((few) => {
     const m = few.length;
-    if (m === 0 || m === size) return 1;
-    const sum = few.reduce((running, value) => running + doubledRankOf(value), 0);
+    const sum = few.reduce((running, value) => running + (doubled[placeOf(value, ordered)] ?? 0), 0);
     // Counted from the top, a sum as high as this one is a small sum.
     const limit = 2 * m * (size + 1) - sum;
-    if (m * size * limit > effort) return normalTails(m, size - m, (sum - m * (m + 1)) / 2, ties).oneSided;
-    const width = limit + 1;
-    const ways = new Float64Array((m + 1) * width);
-    ways[0] = 1;
-    for (let taken = 0; taken < size; taken++) {
-      const rank = 2 * (size + 1) - (doubled[taken] ?? 0);
-      if (rank > limit) continue;
-      for (let chosen = Math.min(m, taken + 1); chosen >= 1; chosen--) {
-        const row = chosen * width;
-        for (let total = limit; total >= rank; total--)
-          ways[row + total] = (ways[row + total] ?? 0) + (ways[row - width + total - rank] ?? 0);
-      }
-    }
+    return { m, sum, limit, isExact: m * size * limit <= effort };
+  });
+  const exact = asked.filter(({ isExact }) => isExact);
+  const widest = Math.max(0, ...exact.map(({ limit }) => limit));
+  const ways = waysFromTheTop(doubled, Math.max(0, ...exact.map(({ m }) => m)), widest);
+  return asked.map(({ m, sum, limit, isExact }) => {
+    if (m === 0 || m === size) return 1;
+    if (!isExact) return normalTails(m, size - m, (sum - m * (m + 1)) / 2, ties).oneSided;
     let found = 0;
-    for (let total = 0; total <= limit; total++) found += ways[m * width + total] ?? 0;
+    const row = m * (widest + 1);
+    for (let total = 0; total <= limit; total++) found += ways[row + total] ?? 0;
     return Math.min(1, Math.exp(Math.log(found) - logChoose(size, m)));
-  };
+  });
+}
+
+/** The first place of the value among those in order. */
+function placeOf(value: number, ordered: Float64Array): number {
+  let low = 0;
+  let high = ordered.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((ordered[middle] ?? 0) < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** How many ways there are to choose m of the ranks, counted from the top, with a doubled sum of t ≤ limit: at m × (limit + 1) + t. */
+function waysFromTheTop(doubled: Float64Array, most: number, limit: number): Float64Array {
+  const size = doubled.length;
+  const width = limit + 1;
+  const ways = new Float64Array((most + 1) * width);
+  ways[0] = 1;
+  for (let taken = 0; taken < size; taken++) {
+    // From the highest value on, so that the loop can end with the first rank that is too large.
+    const rank = 2 * (size + 1) - (doubled[size - 1 - taken] ?? 0);
+    if (rank > limit) break;
+    for (let chosen = Math.min(most, taken + 1); chosen >= 1; chosen--) {
+      const row = chosen * width;
+      for (let total = limit; total >= rank; total--)
+        ways[row + total] = (ways[row + total] ?? 0) + (ways[row - width + total - rank] ?? 0);
+    }
+  }
+  return ways;
 }
 
 function normalTails(m: number, n: number, u: number, ties: number): { twoSided: number; oneSided: number } {

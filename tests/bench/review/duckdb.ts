@@ -50,14 +50,14 @@ export async function askDuckDb(files: readonly string[], procedure: string, gro
         own, seq
       from events window run as (partition by job order by seq)
     ), placed as (
-      select *, last_value(sets ignore nulls) over before as at, last_value(halts ignore nulls) over before as halted
+      select *, last_value(sets ignore nulls) over before as at_hand, last_value(halts ignore nulls) over before as halted
       from marked window before as (partition by job order by seq rows between unbounded preceding and 1 preceding)
     )
-    select job, coalesce(nullif(at, ''), own) as step,
-      sum(case when at <> '' and session = session_before and not coalesce(halted, false) then mono - mono_before else 0 end) as active,
+    select job, coalesce(nullif(at_hand, ''), own) as step,
+      sum(case when at_hand <> '' and session = session_before and not coalesce(halted, false) then mono - mono_before else 0 end) as active,
       arg_max(how, seq) filter (type = 'step-finished') as how,
       bool_or(type in ('timer-ended', 'wait-cut-short')) as waits
-    from placed where at <> '' group by all`);
+    from placed where at_hand <> '' group by all`);
   const importSeconds = (performance.now() - begun) / 1000;
   begun = performance.now();
   const answer = await connection.runAndReadAll(

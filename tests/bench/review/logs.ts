@@ -20,8 +20,8 @@ const runsEach = 6;
 export function benchLogs(directory: string, events: number): BenchLogs {
   const done = join(directory, `${events}-events`);
   if (!existsSync(done)) {
-    rmSync(directory, { recursive: true, force: true });
     const making = `${done}.making`;
+    rmSync(making, { recursive: true, force: true });
     mkdirSync(making, { recursive: true });
     write(making, events);
     renameSync(making, done);
