@@ -1,8 +1,9 @@
-import type { Line } from '../phrasing/lines.ts';
+import type { Line, Matter } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import { wrenchRemarks } from '../procedure/wrench-remarks.ts';
 import type { Dialogue, Now, Pending } from './dialogue.ts';
 import { briefingItem, fastenerAtHand, kitItemIndex, mainSteps, matterAtHand, secondsLeft, stateOfJob } from './dialogue.ts';
+import { unansweredMatters } from './matters.ts';
 import { mustAcknowledge } from './progress.ts';
 import type { JobState, Part } from './state.ts';
 import { stepAt } from './state.ts';
@@ -39,8 +40,9 @@ export function announce(plan: Plan, before: JobState, after: JobState): readonl
     return lines;
   }
   if (is.phase === 'closing' && was.phase !== 'closing') {
-    const { of } = matterAtHand(plan, after) ?? { of: 0 };
-    lines.push({ kind: 'closing-begins', matters: of });
+    const counts = new Map<Matter['kind'], number>();
+    for (const { kind } of unansweredMatters(plan, is)) counts.set(kind, (counts.get(kind) ?? 0) + 1);
+    lines.push({ kind: 'closing-begins', open: [...counts].map(([kind, count]) => ({ kind, count })) });
   }
   if (is.phase === 'kit' && was.phase !== 'kit') lines.push({ kind: 'kit-begins', items: plan.kit.length });
   const wanted = phaseLines(plan, after);

@@ -1,4 +1,5 @@
 import type { Intent, IntentName } from '../phrasing/intents.ts';
+import { isAsking } from '../phrasing/questions.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan, PlannedMeasure } from '../procedure/plan-types.ts';
 import { announce, pendingLine, restate, stopSignLine } from './announce.ts';
@@ -338,7 +339,7 @@ function undo(dialogue: Dialogue, now: Now): Decision {
 function note(dialogue: Dialogue, text: string | null, now: Now): Decision {
   const kept = text?.trim() ?? '';
   if (kept === '') return { ...nothing, pending: dialogue.pending, lines: [{ kind: 'note-asked' }], wants: 'note' };
-  return keepNote(dialogue, { text: kept, recording: null, media: null }, now);
+  return keepNote(dialogue, { text: kept, recording: null, media: null, question: false }, now);
 }
 
 /** What the app comes back with: words, a recording, a picture. It may come at any moment, since recording takes its time. */
@@ -347,11 +348,13 @@ export interface TakenNote {
   /** As in the event. */
   readonly recording: string | null;
   readonly media: NoteMedia | null;
+  /** Marked as a question by hand; words that ask are known for questions anyway. */
+  readonly question: boolean;
 }
 
-export function keepNote(dialogue: Dialogue, { text, recording, media }: TakenNote, now: Now): Decision {
+export function keepNote(dialogue: Dialogue, { text, recording, media, question }: TakenNote, now: Now): Decision {
   if (dialogue.job.signed !== null) return refuse(dialogue, 'note');
-  const event: JobEvent = { type: 'noted', text, question: text.endsWith('?'), recording, media };
+  const event: JobEvent = { type: 'noted', text, question: question || isAsking(text), recording, media };
   return { ...commit(dialogue, [event], now, [{ kind: 'noted', text, media }], 'heard'), pending: dialogue.pending };
 }
 

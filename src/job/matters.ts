@@ -30,7 +30,7 @@ export function openMatters(plan: Plan, work: Work): readonly Matter[] {
       if (unfinished.length === 0) continue;
       hasLoose = true;
       const untouched = unfinished.filter((done) => done === 0).length;
-      const reason = groupProgress.leftOut.find((left) => left !== null)?.reason ?? progress.left?.reason ?? null;
+      const left = groupProgress.leftOut.find((one) => one !== null) ?? progress.left;
       matters.push({
         id: `fasteners:${step.id}:${group.id}:${groupProgress.passesDone.join('.')}`,
         kind: 'fasteners',
@@ -38,12 +38,20 @@ export function openMatters(plan: Plan, work: Work): readonly Matter[] {
         group,
         untouched,
         unfinished: unfinished.length - untouched,
-        reason,
+        reason: left?.reason ?? null,
+        said: left?.text ?? null,
       });
     }
     // A step whose fasteners are asked about one group after the other is not asked about once more.
     if (status !== 'done' && !hasLoose)
-      matters.push({ id: `step:${step.id}:${status}`, kind: 'step', step, how: status, reason: progress.left?.reason ?? null });
+      matters.push({
+        id: `step:${step.id}:${status}`,
+        kind: 'step',
+        step,
+        how: status,
+        reason: progress.left?.reason ?? null,
+        said: progress.left?.text ?? null,
+      });
     for (const [which, planned] of step.measures.entries()) {
       const taken = progress.measures[which];
       const outside = taken?.outside.at(-1);

@@ -2,7 +2,7 @@ import type { KitItem, WrenchMisfit, WrenchNote } from '../procedure/plan-types.
 import type { WrenchRemark } from '../procedure/wrench-remarks.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import type { DialogueState, IntentName, Reason } from './intents.ts';
-import type { Line, Spoken } from './lines.ts';
+import type { Line, Matter, Spoken } from './lines.ts';
 import type { UnitSymbol } from './measure-units.ts';
 
 export const languages = ['en', 'fr'] as const;
@@ -21,6 +21,14 @@ export interface LanguagePack {
   readonly units: UnitSpeech;
   readonly lexicon: Lexicon;
   readonly tools: ToolSpeech;
+  readonly closeOut: CloseOutWords;
+}
+
+/** What is open at close-out and why, as the screens write it. */
+export interface CloseOutWords {
+  readonly matter: (matter: Matter) => string;
+  /** A reason, with the person's own words where they gave some. */
+  readonly reason: (reason: Reason, said: string | null) => string;
 }
 
 /** Tools and what is to be minded about them, as the screens and lists write them. */

@@ -36,6 +36,8 @@ export type Matter =
       readonly untouched: number;
       readonly unfinished: number;
       readonly reason: Reason | null;
+      /** The person's own words for the reason, or null. */
+      readonly said: string | null;
     }
   | {
       readonly id: string;
@@ -43,6 +45,7 @@ export type Matter =
       readonly step: PlannedStep;
       readonly how: 'open' | 'skipped' | 'passed-over';
       readonly reason: Reason | null;
+      readonly said: string | null;
     }
   | {
       readonly id: string;
@@ -192,7 +195,8 @@ export type Line =
   | { readonly kind: 'slower' }
   | { readonly kind: 'faster' }
   // Close-out
-  | { readonly kind: 'closing-begins'; readonly matters: number }
+  /** How many matters of each kind are open, in the order of the first of each; each is then read out by itself. */
+  | { readonly kind: 'closing-begins'; readonly open: readonly { readonly kind: Matter['kind']; readonly count: number }[] }
   | { readonly kind: 'matter'; readonly matter: Matter; readonly number: number; readonly of: number }
   | { readonly kind: 'matter-accepted' }
   | { readonly kind: 'left-open' }

@@ -57,12 +57,12 @@ describe('a recording', () => {
     const job = await rig(samplePlan, signed.slice(0, 12));
     await job.say({ type: 'skip', scope: 'this', reason: 'no-part' });
     expect(job.state()).toBe('confirming');
-    await job.note({ text: '', recording: 'a'.repeat(64), media: 'audio' });
+    await job.note({ text: '', recording: 'a'.repeat(64), media: 'audio', question: false });
     expect(job.heard().at(-1)).toEqual({ kind: 'noted', text: '', media: 'audio' });
     expect(job.state()).toBe('confirming');
     expect(job.dialogue().job.work.notes.at(-1)).toMatchObject({ step: 'bolts', media: 'audio' });
     const closed = await rig(samplePlan, signed);
-    await closed.note({ text: 'too late', recording: null, media: null });
+    await closed.note({ text: 'too late', recording: null, media: null, question: false });
     expect(closed.events.at(-1)?.event).toEqual({ type: 'refused', intent: 'note' });
   });
 });

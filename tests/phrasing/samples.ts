@@ -83,10 +83,10 @@ const item = {
 const caution = { id: 'c', signal: 'WARNING', text: 'Parts above 60 °C burn.' } as const;
 
 const matters: readonly Matter[] = [
-  { id: 'a', kind: 'fasteners', step: step(), group: group(), untouched: 2, unfinished: 13, reason: 'no-tool' },
-  { id: 'b', kind: 'step', step: step(), how: 'skipped', reason: 'do-later' },
-  { id: 'c', kind: 'step', step: step(), how: 'open', reason: null },
-  { id: 'd', kind: 'step', step: step(), how: 'passed-over', reason: null },
+  { id: 'a', kind: 'fasteners', step: step(), group: group(), untouched: 2, unfinished: 13, reason: 'no-tool', said: null },
+  { id: 'b', kind: 'step', step: step(), how: 'skipped', reason: 'do-later', said: 'the sealant has not come' },
+  { id: 'c', kind: 'step', step: step(), how: 'open', reason: null, said: null },
+  { id: 'd', kind: 'step', step: step(), how: 'passed-over', reason: null, said: null },
   { id: 'e', kind: 'hold', step: step(), hold, how: 'never passed', failures: 0 },
   { id: 'f', kind: 'hold', step: step(), hold, how: 'passed late', failures: 2 },
   { id: 'g', kind: 'measure', step: step(), measure: measure(), value: 2.5 },
@@ -267,8 +267,15 @@ const samples: Samples = {
   slower: [{ kind: 'slower' }],
   faster: [{ kind: 'faster' }],
   'closing-begins': [
-    { kind: 'closing-begins', matters: 0 },
-    { kind: 'closing-begins', matters: 3 },
+    { kind: 'closing-begins', open: [] },
+    { kind: 'closing-begins', open: [{ kind: 'note', count: 1 }] },
+    {
+      kind: 'closing-begins',
+      open: (['before', 'kit', 'fasteners', 'step', 'hold', 'measure', 'timer', 'note'] as const).map((kind, index) => ({
+        kind,
+        count: index + 1,
+      })),
+    },
   ],
   matter: matters.map((matter, index) => ({ kind: 'matter', matter, number: index + 1, of: matters.length })),
   'matter-accepted': [{ kind: 'matter-accepted' }],

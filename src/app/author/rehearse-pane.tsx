@@ -8,6 +8,8 @@ import { useServices, useSettings } from '../services.ts';
 import { Actions } from '../work/actions.tsx';
 import type { Runner } from '../work/runner.ts';
 import { startRunner } from '../work/runner.ts';
+import { NoteInWords } from '../notes/note-in-words.tsx';
+import { useRecordWords } from '../record/use-record-words.ts';
 import { StepCard } from '../work/step-card.tsx';
 import { BuildPicker } from './build-picker.tsx';
 import { planOf } from './planned.ts';
@@ -199,6 +201,7 @@ function Rehearsing({ runner, aloud }: { readonly runner: Runner; readonly aloud
       <div className="author-card">
         <StepCard view={view} now={at} words={(line) => pack.say(line)} />
       </div>
+      <RehearsedWant runner={runner} />
       <Actions
         view={view}
         pack={pack}
@@ -206,5 +209,25 @@ function Rehearsing({ runner, aloud }: { readonly runner: Runner; readonly aloud
         send={(intent) => void runner.intent(intent)}
       />
     </div>
+  );
+}
+
+/** What a job would ask the device for. A rehearsal keeps nothing, so only words are taken, and the rest is explained. */
+function RehearsedWant({ runner }: { readonly runner: Runner }) {
+  const words = useRecordWords().notes;
+  const { wants } = useSyncExternalStore(runner.subscribe, runner.view);
+  if (wants === null) return null;
+  if (wants === 'note')
+    return (
+      <NoteInWords
+        onKeep={(text) => void runner.note({ text, recording: null, media: null, question: false }).then(() => runner.brought())}
+        onRecord={null}
+        onDrop={() => runner.brought()}
+      />
+    );
+  return (
+    <p className="warn" role="status">
+      {words.notRehearsed[wants]}
+    </p>
   );
 }

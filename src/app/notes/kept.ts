@@ -20,16 +20,21 @@ export interface NoteDesk {
  * Keeps what was recorded, then the event that names it; each failure is said. When the recording cannot be kept its words still are; when
  * the event cannot be stored the recording goes again, since nothing would name it.
  */
-export async function keepRecording(desk: NoteDesk, kind: 'audio' | 'photo', contents: Blob, text: string): Promise<void> {
+export async function keepRecording(
+  desk: NoteDesk,
+  kind: 'audio' | 'photo',
+  contents: Blob,
+  { text, question }: Pick<TakenNote, 'text' | 'question'>,
+): Promise<void> {
   const { job, recordings } = desk;
   const added = await recordings.add({ job, step: desk.step(), kind, moment: desk.now().moment }, contents);
   if (!added.ok) {
-    if (text !== '') await desk.note({ text, recording: null, media: null });
+    if (text !== '') await desk.note({ text, recording: null, media: null, question });
     await desk.trouble(troubleOf(added));
     return;
   }
   const { id } = added.recording;
-  await desk.note({ text, recording: id, media: kind });
+  await desk.note({ text, recording: id, media: kind, question });
   const isNamed = desk.events().some(({ event }) => event.type === 'noted' && event.recording === id);
   if (!isNamed) await recordings.remove({ id, job });
 }

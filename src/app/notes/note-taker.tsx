@@ -7,6 +7,7 @@ import { keepRecording } from './kept.ts';
 import type { NoteDesk } from './kept.ts';
 import { openRecorder } from './recorder.ts';
 import type { Recorder } from './recorder.ts';
+import { NoteInWords } from './note-in-words.tsx';
 
 interface Running {
   readonly recorder: Recorder;
@@ -18,7 +19,9 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
   const words = useRecordWords().notes;
   const { speech } = useServices();
   const { settings } = useSettings();
-  const [text, setText] = useState('');
+  /** A recording without words cannot be known for a question, so it can be marked as one. */
+  const [isQuestion, setQuestion] = useState(false);
+  const question = useRef(false);
   const [seconds, setSeconds] = useState<number | null>(null);
   const running = useRef<Running | null>(null);
   const dropped = useRef(false);
@@ -44,7 +47,7 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
     const said = (await running.current.dictation?.finish()) ?? '';
     running.current = null;
     // Asked again: the screen may have been left while the recording went on.
-    if (!isDropped()) await keepRecording(desk, 'audio', contents, said);
+    if (!isDropped()) await keepRecording(desk, 'audio', contents, { text: said, question: question.current });
     onOver();
   }, [desk, language, remoteSpeech, onOver]);
 
@@ -103,6 +106,16 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
           <button type="button" className="primary" onClick={() => running.current?.recorder.stop()}>
             {words.stop}
           </button>
+          <button
+            type="button"
+            aria-pressed={isQuestion}
+            onClick={() => {
+              question.current = !isQuestion;
+              setQuestion(!isQuestion);
+            }}
+          >
+            {words.isQuestion}
+          </button>
           <button type="button" onClick={drop}>
             {words.cancel}
           </button>
@@ -111,31 +124,13 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
     );
   }
   return (
-    <form
-      className="panel stack"
-      onSubmit={(event) => {
-        event.preventDefault();
-        const kept = text.trim();
-        if (kept === '') return;
+    <NoteInWords
+      onKeep={(text) => {
         dropped.current = true;
-        void desk.note({ text: kept, recording: null, media: null }).then(onOver);
+        void desk.note({ text, recording: null, media: null, question: false }).then(onOver);
       }}
-    >
-      <label>
-        {words.text}
-        <textarea rows={2} value={text} maxLength={20_000} onChange={(event) => setText(event.target.value)} />
-      </label>
-      <div className="row">
-        <button type="submit" disabled={text.trim() === ''}>
-          {words.keep}
-        </button>
-        <button type="button" onClick={() => void record()}>
-          {words.record}
-        </button>
-        <button type="button" onClick={drop}>
-          {words.cancel}
-        </button>
-      </div>
-    </form>
+      onRecord={() => void record()}
+      onDrop={drop}
+    />
   );
 }

@@ -38,7 +38,7 @@ export function PhotoTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly
       const picture = await takePicture(shown);
       closeCamera(stream);
       if (picture === null) await desk.trouble('no-camera');
-      else await keepRecording(desk, 'photo', picture, '');
+      else await keepRecording(desk, 'photo', picture, { text: '', question: false });
       onOver();
     };
     // Leaving the screen while the picture starts ends `play` with an error that nobody needs.

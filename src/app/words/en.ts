@@ -113,6 +113,12 @@ export const en = {
     kitFor: (steps: number) => (steps === 1 ? 'for one step' : `for ${steps} steps`),
     missing: 'not at hand',
     closedTitle: 'Job closed and signed',
+    closeOut: {
+      title: 'Open at close-out',
+      now: 'Answer this one now',
+      open: 'Not answered yet',
+      accepted: (reason: string) => `Accepted: ${reason}`,
+    },
     pictureOf: (name: string, count: number, next: string) => `${name}: ${count} positions, next is ${next}`,
     optional: 'may be left out',
     helper: 'needs a second person',

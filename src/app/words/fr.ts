@@ -117,6 +117,12 @@ const written: Words = {
     kitFor: (steps: number) => (steps === 1 ? 'pour une étape' : `pour ${steps} étapes`),
     missing: 'pas sous la main',
     closedTitle: 'Travail clos et signé',
+    closeOut: {
+      title: 'Ouvert à la clôture',
+      now: 'Répondez à celui-ci',
+      open: 'Pas encore répondu',
+      accepted: (reason: string) => `Accepté : ${reason}`,
+    },
     pictureOf: (name: string, count: number, next: string) => `${name} : ${count} positions, la suivante est ${next}`,
     optional: 'peut être laissée',
     helper: 'demande une deuxième personne',

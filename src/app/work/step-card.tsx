@@ -1,6 +1,5 @@
 import { briefingItem, fastenerAtHand, kitItemIndex, matterAtHand, secondsLeft, stepAtHand } from '../../job/dialogue.ts';
 import type { Now } from '../../job/dialogue.ts';
-
 import type { FastenerPlace, Line } from '../../phrasing/lines.ts';
 import type { PlannedCaution, PlannedPass, PlannedStep } from '../../procedure/plan-types.ts';
 import { formatTorque, shownTorque } from '../../torque/units.ts';
@@ -9,6 +8,7 @@ import { packFor } from '../../phrasing/packs.ts';
 import { useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
 import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
+import { OpenMatters } from './open-matters.tsx';
 import { PatternPicture } from './pattern-picture.tsx';
 import type { RunnerView } from './runner.ts';
 import { positionName, toolWords } from './tool-words.ts';
@@ -22,7 +22,7 @@ interface CardProps {
 /** The one thing that is wanted now, large enough to read from the floor. */
 export function StepCard({ view, now, words }: CardProps) {
   const text = useWords();
-  const { tools } = packFor(useSettings().settings.language);
+  const { tools, closeOut } = packFor(useSettings().settings.language);
   const { dialogue, state } = view;
   const { plan, job } = dialogue;
   if (state === 'confirming' || state === 'reasoning' || state === 'diagnosing' || state === 'paused') {
@@ -30,6 +30,7 @@ export function StepCard({ view, now, words }: CardProps) {
       <>
         <p className="sentence">{view.captions.at(-1)?.text}</p>
         <StepReminder step={stepAtHand(plan, job)} />
+        {job.work.phase === 'closing' ? <OpenMatters view={view} /> : null}
       </>
     );
   }
@@ -70,12 +71,18 @@ export function StepCard({ view, now, words }: CardProps) {
           <p className="count">
             {at.number} / {at.of}
           </p>
-          <p className="sentence">{words({ kind: 'matter', ...at }).show}</p>
+          <p className="sentence">{closeOut.matter(at.matter)}</p>
+          <OpenMatters view={view} />
         </>
       );
     }
     case 'signing':
-      return <p className="sentence">{words({ kind: 'sign-asked', name: job.opened?.person ?? null }).show}</p>;
+      return (
+        <>
+          <p className="sentence">{words({ kind: 'sign-asked', name: job.opened?.person ?? null }).show}</p>
+          <OpenMatters view={view} />
+        </>
+      );
     case 'closed':
       return (
         <>

@@ -1,4 +1,4 @@
-import { matterWords, reasonWords } from '../../phrasing/en/close-out-lines.ts';
+import { closeOut } from '../../phrasing/en/close-out-lines.ts';
 import { say } from '../../phrasing/en/lines.ts';
 import { wholeTool } from '../../phrasing/en/tools.ts';
 import { plural } from '../../phrasing/en/torque-lines.ts';
@@ -85,6 +85,5 @@ export const englishSheet: SheetWords = {
   chainedUpTo: 'chained up to SHA-256',
   timesAreLocal: 'Times are local.',
   figure: formatNumber,
-  matter: (matter) => matterWords(matter).show,
-  reason: (reason, said) => reasonWords(reason, said).show,
+  ...closeOut,
 };

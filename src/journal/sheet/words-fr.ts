@@ -1,4 +1,4 @@
-import { matterWords, reasonWords } from '../../phrasing/fr/close-out-lines.ts';
+import { closeOut } from '../../phrasing/fr/close-out-lines.ts';
 import { say } from '../../phrasing/fr/lines.ts';
 import { shownNumber } from '../../phrasing/fr/text.ts';
 import { wholeTool } from '../../phrasing/fr/tools.ts';
@@ -84,6 +84,5 @@ export const frenchSheet: SheetWords = {
   chainedUpTo: 'chaînés jusqu’à SHA-256',
   timesAreLocal: 'Les heures sont locales.',
   figure: shownNumber,
-  matter: (matter) => matterWords(matter).show,
-  reason: (reason, said) => reasonWords(reason, said).show,
+  ...closeOut,
 };

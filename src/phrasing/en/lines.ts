@@ -3,7 +3,7 @@ import { formatNumber } from '../../torque/numbers.ts';
 import { line, sentences } from '../compose.ts';
 import type { Part } from '../compose.ts';
 import type { FastenerPlace, Line, Spoken, UndoneThing } from '../lines.ts';
-import { matterWords, reasonWords } from './close-out-lines.ts';
+import { closingWords, matterWords, reasonWords } from './close-out-lines.ts';
 import { duration } from './durations.ts';
 import { failureWords } from './failure-lines.ts';
 import { helpWords, taught } from './help-lines.ts';
@@ -177,7 +177,7 @@ export function say(said: Line): Spoken {
     case 'resumed':
       return sentences('Going on');
     case 'note-asked':
-      return sentences('Say your note');
+      return sentences('Say your note', 'If it asks something, begin with: question');
     case 'photo-asked':
       return sentences('Taking a photo. Hold the device still');
     case 'noted':
@@ -200,7 +200,7 @@ export function say(said: Line): Spoken {
     case 'faster':
       return sentences('Faster');
     case 'closing-begins':
-      return sentences(said.matters === 0 ? 'Close-out. Nothing is open' : line`Close-out. Open: ${count(said.matters)}`);
+      return closingWords(said.open);
     case 'matter':
       return sentences(
         line`${count(said.number)} of ${count(said.of)}`,

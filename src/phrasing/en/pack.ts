@@ -1,4 +1,5 @@
 import type { LanguagePack } from '../language.ts';
+import { closeOut } from './close-out-lines.ts';
 import { lexicon } from './lexicon.ts';
 import { say } from './lines.ts';
 import { numbers } from './numbers.ts';
@@ -6,4 +7,4 @@ import { readText } from './text.ts';
 import { tools } from './tool-speech.ts';
 import { units } from './units.ts';
 
-export const english: LanguagePack = { language: 'en', say, readText, numbers, units, lexicon, tools };
+export const english: LanguagePack = { language: 'en', say, readText, numbers, units, lexicon, tools, closeOut };

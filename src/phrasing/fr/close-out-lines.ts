@@ -1,6 +1,7 @@
 import { line, sentences } from '../compose.ts';
 import type { Part } from '../compose.ts';
 import type { Reason } from '../intents.ts';
+import type { CloseOutWords } from '../language.ts';
 import type { Matter, Spoken } from '../lines.ts';
 import { duration } from './durations.ts';
 import { numbers } from './numbers.ts';
@@ -24,6 +25,28 @@ export function reasonWords(reason: Reason, said: string | null): Spoken {
   return said === null ? line`${reasons[reason]}` : line`${reason === 'other' ? null : `${reasons[reason]} : `}${text(said)}`;
 }
 
+/** What the close-out begins with: how much is open, and of what kinds. */
+export function closingWords(open: readonly { readonly kind: Matter['kind']; readonly count: number }[]): Spoken {
+  if (open.length === 0) return sentences("Clôture. Rien n'est ouvert");
+  const all = open.reduce((sum, one) => sum + one.count, 0);
+  return sentences(
+    line`Clôture. Points ouverts : ${count(all)}`,
+    // With one matter or one kind the matter itself says it all.
+    ...(open.length < 2 ? [] : open.map((one) => line`${kinds[one.kind]} : ${count(one.count)}`)),
+  );
+}
+
+const kinds: Readonly<Record<Matter['kind'], string>> = {
+  before: 'non confirmés',
+  kit: 'manquants au lot',
+  fasteners: 'groupes de fixations',
+  step: 'étapes',
+  hold: 'contrôles',
+  measure: 'mesures',
+  timer: 'minuteurs',
+  note: 'questions',
+};
+
 /** One open matter at close-out. */
 export function matterWords(matter: Matter): Spoken {
   switch (matter.kind) {
@@ -32,10 +55,10 @@ export function matterWords(matter: Matter): Spoken {
         line`étape ${stepNumber(matter.step)}, ${text(matter.group.name)}`,
         matter.untouched === 0 ? null : line`pas du tout serrées : ${count(matter.untouched)}`,
         matter.unfinished === 0 ? null : line`pas serrées à fond : ${count(matter.unfinished)}`,
-        becauseOf(matter.reason),
+        becauseOf(matter),
       );
     case 'step':
-      return sentences(line`étape ${stepNumber(matter.step)} ${ways[matter.how]}`, text(matter.step.say), becauseOf(matter.reason));
+      return sentences(line`étape ${stepNumber(matter.step)} ${ways[matter.how]}`, text(matter.step.say), becauseOf(matter));
     case 'hold':
       return sentences(
         line`étape ${stepNumber(matter.step)}, contrôle ${matter.how === 'never passed' ? 'jamais réussi' : 'réussi tardivement'}`,
@@ -67,6 +90,11 @@ const ways: Readonly<Record<Extract<Matter, { kind: 'step' }>['how'], string>> =
   'passed-over': 'laissée en route',
 };
 
-function becauseOf(reason: Reason | null): Part {
-  return reason === null ? null : line`raison : ${reasonWords(reason, null)}`;
+function becauseOf({ reason, said }: { readonly reason: Reason | null; readonly said: string | null }): Part {
+  return reason === null ? null : line`raison : ${reasonWords(reason, said)}`;
 }
+
+export const closeOut: CloseOutWords = {
+  matter: (matter) => matterWords(matter).show,
+  reason: (reason, said) => reasonWords(reason, said).show,
+};

@@ -2,7 +2,7 @@ import type { Branch, KitItem, PlannedFollowUp, PlannedMeasure, PlannedStep, Sig
 import { line, sentences } from '../compose.ts';
 import type { Part } from '../compose.ts';
 import type { FastenerPlace, Line, Spoken, UndoneThing } from '../lines.ts';
-import { matterWords, reasonWords } from './close-out-lines.ts';
+import { closingWords, matterWords, reasonWords } from './close-out-lines.ts';
 import { duration, feminine } from './durations.ts';
 import { failureWords } from './failure-lines.ts';
 import { helpWords, taught } from './help-lines.ts';
@@ -189,7 +189,7 @@ function words(said: Line): Spoken {
     case 'resumed':
       return sentences('On continue');
     case 'note-asked':
-      return sentences('Dites votre note');
+      return sentences('Dites votre note', 'Pour demander quelque chose, commencez par : question');
     case 'photo-asked':
       return sentences("Photo. Tenez l'appareil immobile");
     case 'noted':
@@ -212,7 +212,7 @@ function words(said: Line): Spoken {
     case 'faster':
       return sentences('Plus vite');
     case 'closing-begins':
-      return sentences(said.matters === 0 ? "Clôture. Rien n'est ouvert" : line`Clôture. Points ouverts : ${count(said.matters)}`);
+      return closingWords(said.open);
     case 'matter':
       return sentences(
         line`${count(said.number)} sur ${count(said.of)}`,

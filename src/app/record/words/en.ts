@@ -122,6 +122,9 @@ export const en = {
     audio: 'Spoken note',
     image: 'Photo',
     question: 'question',
+    isQuestion: 'It asks something',
+    asking: 'A question mark at the end, or “question” at the beginning, keeps it open until somebody answers it at close-out.',
+    notRehearsed: { photo: 'A rehearsal takes no pictures.', 'hand-over': 'A rehearsal is not kept, so there is nothing to hand over.' },
   },
   record: {
     whole: 'Everything in one file',

@@ -124,6 +124,12 @@ export const fr: RecordWords = {
     audio: 'Note parlée',
     image: 'Photo',
     question: 'question',
+    isQuestion: 'C’est une question',
+    asking: 'Un point d’interrogation à la fin, ou « question » au début, la garde ouverte jusqu’à la réponse, à la clôture.',
+    notRehearsed: {
+      photo: 'Une répétition ne prend pas de photo.',
+      'hand-over': 'Une répétition n’est pas conservée : il n’y a rien à transmettre.',
+    },
   },
   record: {
     whole: 'Tout en un fichier',
