@@ -31,6 +31,9 @@ export type VoiceSetting = 'louder' | 'quieter' | 'slower' | 'faster';
 /** A note recorded or dictated, a picture taken, the screen for handing over. */
 export type Wanted = 'note' | 'photo' | 'hand-over';
 
+/** What can be seen of the clocks from inside. */
+export type ClockTrouble = Extract<FailureCode, 'slept' | 'clock-changed'>;
+
 /** What an input leads to. Nothing of it happens before `events` are stored; if they cannot be, none of it does. */
 export interface Decision {
   /** One atomic batch for the journal, markers included. */
@@ -115,6 +118,19 @@ export function clockTick(dialogue: Dialogue, now: Now): Decision | null {
     pending: dialogue.pending?.kind === 'cut-wait' ? null : dialogue.pending,
     misses: dialogue.misses,
     cue: 'timer',
+  };
+}
+
+/** The device slept, or its clock was set: said, and kept on the record where the wall clock strayed, by so many milliseconds. */
+export function clockChanged(dialogue: Dialogue, code: ClockTrouble, milliseconds: number): Decision {
+  const isKept = milliseconds !== 0 && dialogue.job.signed === null;
+  return {
+    ...nothing,
+    pending: dialogue.pending,
+    misses: dialogue.misses,
+    events: isKept ? [{ type: 'clock-jumped', milliseconds }] : [],
+    lines: [{ kind: 'failure', code }],
+    cue: 'caution',
   };
 }
 

@@ -2,8 +2,8 @@ import { assign, emit, setup } from 'xstate';
 import type { DialogueState, Intent, IntentName } from '../phrasing/intents.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
-import type { Cue, Decision, TakenNote, VoiceSetting, Wanted } from './decide.ts';
-import { clockTick, decide, keepNote, misheard, notStored, openJob, refuse } from './decide.ts';
+import type { ClockTrouble, Cue, Decision, TakenNote, VoiceSetting, Wanted } from './decide.ts';
+import { clockChanged, clockTick, decide, keepNote, misheard, notStored, openJob, refuse } from './decide.ts';
 import type { Dialogue, Now } from './dialogue.ts';
 import { stateOf } from './dialogue.ts';
 import type { JobEvent } from './events.ts';
@@ -32,6 +32,8 @@ export type JobMachineEvent =
   | { readonly type: 'NOTE'; readonly note: TakenNote; readonly now: Now }
   | { readonly type: 'MISHEARD'; readonly text: string; readonly now: Now }
   | { readonly type: 'CLOCK'; readonly now: Now }
+  /** The device slept or its clock was set; `milliseconds` is how far the wall clock strayed. */
+  | { readonly type: 'CLOCK_CHANGED'; readonly code: ClockTrouble; readonly milliseconds: number }
   /** Something around the job went wrong and has to be said. */
   | { readonly type: 'TROUBLE'; readonly code: FailureCode }
   | { readonly type: 'STORED'; readonly events: readonly Folded[] }
@@ -97,6 +99,8 @@ function decisionFor(context: JobMachineContext, event: JobMachineEvent): Decisi
       return misheard(context, event.text, event.now);
     case 'CLOCK':
       return clockTick(context, event.now);
+    case 'CLOCK_CHANGED':
+      return clockChanged(context, event.code, event.milliseconds);
     case 'TROUBLE':
     case 'STORED':
     case 'NOT_STORED':
@@ -113,6 +117,7 @@ const hears = {
     NOTE: { target: '#job.deciding', actions: 'decide' },
     MISHEARD: { target: '#job.deciding', actions: 'decide' },
     CLOCK: { target: '#job.deciding', actions: 'decide' },
+    CLOCK_CHANGED: { target: '#job.deciding', actions: 'decide' },
     TROUBLE: { actions: 'sayTrouble' },
   },
 } as const;

@@ -2,7 +2,7 @@ import { createActor } from 'xstate';
 import type { DialogueState, Intent, IntentName } from '../phrasing/intents.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
-import type { Cue, TakenNote, VoiceSetting, Wanted } from './decide.ts';
+import type { ClockTrouble, Cue, TakenNote, VoiceSetting, Wanted } from './decide.ts';
 import type { Dialogue, Now } from './dialogue.ts';
 import { stateOf, stepAtHand } from './dialogue.ts';
 import type { Happening } from './events.ts';
@@ -37,6 +37,8 @@ export interface Session {
   note(note: TakenNote): Promise<void>;
   misheard(text: string): Promise<void>;
   clock(): Promise<void>;
+  /** As the machine's event of that name. */
+  clockChanged(code: ClockTrouble, milliseconds: number): Promise<void>;
   trouble(code: FailureCode): Promise<void>;
   end(): void;
 }
@@ -44,6 +46,10 @@ export interface Session {
 export function startSession(plan: Plan, events: readonly Folded[], ports: SessionPorts): Session {
   const actor = createActor(jobMachine, { input: { plan, job: foldJob(plan, events) } });
   let storing: Promise<void> | null = null;
+  let isOver = false;
+  const send = (event: JobMachineEvent): void => {
+    if (!isOver) actor.send(event);
+  };
   actor.on('say', ({ lines, cue }) => ports.say(lines, cue));
   actor.on('set', ({ setting }) => ports.set(setting));
   actor.on('wants', ({ what }) => ports.wants(what));
@@ -52,9 +58,9 @@ export function startSession(plan: Plan, events: readonly Folded[], ports: Sessi
     const { plan: ofPlan, job } = actor.getSnapshot().context;
     const step = stepAtHand(ofPlan, job)?.id ?? null;
     storing = ports.store(decided.map((event) => ({ moment, step, event }))).then(
-      (stored) => actor.send(stored.ok ? { type: 'STORED', events: stored.events } : { type: 'NOT_STORED', code: stored.code }),
+      (stored) => send(stored.ok ? { type: 'STORED', events: stored.events } : { type: 'NOT_STORED', code: stored.code }),
       // A store that throws has not stored; the person must hear that, and the job must go on.
-      () => actor.send({ type: 'NOT_STORED', code: 'not-stored-blocked' }),
+      () => send({ type: 'NOT_STORED', code: 'not-stored-blocked' }),
     );
   });
   actor.start();
@@ -66,7 +72,7 @@ export function startSession(plan: Plan, events: readonly Folded[], ports: Sessi
   let queue: Promise<void> = Promise.resolve();
   const take = (makeEvent: () => JobMachineEvent): Promise<void> => {
     queue = queue.then(async () => {
-      actor.send(makeEvent());
+      send(makeEvent());
       while (storing !== null) {
         const pending = storing;
         storing = null;
@@ -85,8 +91,10 @@ export function startSession(plan: Plan, events: readonly Folded[], ports: Sessi
     note: (note) => take(() => ({ type: 'NOTE', note, now: ports.now() })),
     misheard: (text) => take(() => ({ type: 'MISHEARD', text, now: ports.now() })),
     clock: () => take(() => ({ type: 'CLOCK', now: ports.now() })),
+    clockChanged: (code, milliseconds) => take(() => ({ type: 'CLOCK_CHANGED', code, milliseconds })),
     trouble: (code) => take(() => ({ type: 'TROUBLE', code })),
     end: () => {
+      isOver = true;
       actor.stop();
     },
   };

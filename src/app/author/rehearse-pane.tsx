@@ -101,6 +101,7 @@ function Rehearsal({ plan, from }: { readonly plan: Plan; readonly from: number 
         if (aloud.current) speech.speak(said, cue);
       },
       hush: () => speech.hush(),
+      isSpeaking: () => aloud.current && speech.status().voice === 'speaking',
       set: () => undefined,
     });
     let over = false;

@@ -123,6 +123,7 @@ export const en = {
     optional: 'may be left out',
     helper: 'needs a second person',
     begin: 'Begin',
+    hear: 'Hear it',
     tour: 'A short tour first',
     tourLines: [
       'Undertray reads you one step at a time. When it is done, say: that’s done.',

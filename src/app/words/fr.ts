@@ -127,6 +127,7 @@ const written: Words = {
     optional: 'peut être laissée',
     helper: 'demande une deuxième personne',
     begin: 'C’est parti',
+    hear: 'L’entendre',
     tour: 'D’abord une courte visite',
     tourLines: [
       'Undertray vous lit une étape à la fois. Quand elle est faite, dites : opération faite.',

@@ -6,6 +6,7 @@ import { packFor } from '../../phrasing/packs.ts';
 import { newJobPlan, releaseNewJob } from '../platform/new-jobs.ts';
 import { useServices, useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
+import { SpokenAlert } from './spoken-alert.tsx';
 import { WorkScreen } from './work-screen.tsx';
 
 type Opening =
@@ -60,17 +61,14 @@ export function JobPage({ job }: { readonly job: string }) {
       {opening.kind === 'opening' ? (
         <p className="quiet">…</p>
       ) : (
-        <div className="trouble" role="alert">
-          <p className="sentence">{opening.kind === 'other-tab' ? words.work.otherTab : opening.text}</p>
-          <div className="row">
-            <Link className="button primary" href="/">
-              {words.nav.back}
-            </Link>
-            <Link className="button" href={`/record/${job}`}>
-              {words.start.record}
-            </Link>
-          </div>
-        </div>
+        <SpokenAlert text={opening.kind === 'other-tab' ? words.work.otherTab : opening.text}>
+          <Link className="button primary" href="/">
+            {words.nav.back}
+          </Link>
+          <Link className="button" href={`/record/${job}`}>
+            {words.start.record}
+          </Link>
+        </SpokenAlert>
       )}
     </main>
   );

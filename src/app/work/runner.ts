@@ -1,4 +1,4 @@
-import type { Cue, TakenNote, VoiceSetting, Wanted } from '../../job/decide.ts';
+import type { ClockTrouble, Cue, TakenNote, VoiceSetting, Wanted } from '../../job/decide.ts';
 import type { Dialogue, Now } from '../../job/dialogue.ts';
 import { legalNow, stateOf } from '../../job/dialogue.ts';
 import type { Recorded } from '../../job/events.ts';
@@ -13,6 +13,8 @@ import type { Plan } from '../../procedure/plan-types.ts';
 export interface Caption {
   readonly id: number;
   readonly text: string;
+  /** It is about something around the job, and asks nothing. */
+  readonly isTrouble: boolean;
 }
 
 export type Heard = { readonly kind: 'understood' | 'not-understood' | 'not-now'; readonly text: string } | null;
@@ -41,6 +43,8 @@ export interface RunnerDeps {
   readonly words: (line: Line) => { readonly say: string; readonly show: string };
   readonly speak: (text: string, cue: Cue | null) => void;
   readonly hush: () => void;
+  /** Whether what was last spoken still sounds. */
+  readonly isSpeaking: () => boolean;
   readonly set: (setting: VoiceSetting) => void;
 }
 
@@ -53,6 +57,7 @@ export interface Runner {
   notNow(intent: IntentName, heard: string): Promise<void>;
   notUnderstood(text: string): Promise<void>;
   clock(): Promise<void>;
+  clockChanged(code: ClockTrouble, milliseconds: number): Promise<void>;
   trouble(code: FailureCode): Promise<void>;
   note(note: TakenNote): Promise<void>;
   /** What was wanted is there, or is wanted no more. */
@@ -70,6 +75,7 @@ export function startRunner(deps: RunnerDeps): Runner {
   let heard: Heard = null;
   let trouble: FailureCode | null = null;
   let wants: Wanted | null = null;
+  let sounding = '';
   let view: RunnerView;
 
   const session: Session = startSession(deps.plan, deps.events, {
@@ -89,15 +95,19 @@ export function startRunner(deps: RunnerDeps): Runner {
       trouble = lines.find((line) => line.kind === 'failure')?.code ?? null;
       captions = [
         ...captions,
-        ...spoken.filter((line) => line.show !== '').map((line) => ({ id: (captionId += 1), text: line.show })),
+        ...lines.flatMap((line, index): Caption[] => {
+          const text = spoken[index]?.show ?? '';
+          return text === '' ? [] : [{ id: (captionId += 1), text, isTrouble: line.kind === 'failure' }];
+        }),
       ].slice(-captionsKept);
-      deps.speak(
-        spoken
-          .map((line) => line.say)
-          .filter((text) => text !== '')
-          .join(' '),
-        cue,
-      );
+      const words = spoken
+        .map((line) => line.say)
+        .filter((text) => text !== '')
+        .join(' ');
+      // Speaking ends what is being said. A trouble cuts in, so what it cut off is said again behind it.
+      const cutsIn = lines.every((line) => line.kind === 'failure') && deps.isSpeaking();
+      sounding = cutsIn ? `${words} ${sounding}` : words;
+      deps.speak(sounding, cue);
       publish();
     },
     wants: (what) => {
@@ -128,6 +138,7 @@ export function startRunner(deps: RunnerDeps): Runner {
     intent: (intent, text) => {
       if (text !== undefined) heard = { kind: 'understood', text };
       // Silence comes before anything else, storing included: "stop" must not wait for a disk.
+      sounding = '';
       deps.hush();
       if (intent.type === 'note') wants = null;
       return session.intent(intent);
@@ -141,6 +152,7 @@ export function startRunner(deps: RunnerDeps): Runner {
       return session.misheard(text);
     },
     clock: () => session.clock(),
+    clockChanged: (code, milliseconds) => session.clockChanged(code, milliseconds),
     trouble: (code) => session.trouble(code),
     note: (note) => session.note(note),
     brought: () => {

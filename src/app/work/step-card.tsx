@@ -28,7 +28,7 @@ export function StepCard({ view, now, words }: CardProps) {
   if (state === 'confirming' || state === 'reasoning' || state === 'diagnosing' || state === 'paused') {
     return (
       <>
-        <p className="sentence">{view.captions.at(-1)?.text}</p>
+        <p className="sentence">{view.captions.findLast(({ isTrouble }) => !isTrouble)?.text}</p>
         <StepReminder step={stepAtHand(plan, job)} />
         {job.work.phase === 'closing' ? <OpenMatters view={view} /> : null}
       </>

@@ -1,47 +1,58 @@
 import { useEffect } from 'react';
+import { recordingLimits } from '../../journal/notes.ts';
+import { roomLeft } from '../../journal/storage-room.ts';
+import { storageRoom } from '../record/stores.ts';
 import type { Runner } from './runner.ts';
+import { clockWatch, lowWatch } from './watches.ts';
 
 interface Battery extends EventTarget {
   readonly level: number;
   readonly charging: boolean;
 }
 
-/** A second that took longer than this was sleep, not work. */
-const asleepAfter = 90_000;
-/** A wall clock that strays from the monotonic one by more than this was set. */
-const jumpedBy = 30_000;
+const lowestCharge = 0.15;
+/** Storage fills slowly, and asking costs the browser some work. */
+const roomAskedEvery = 60_000;
 
-/** What can happen around a job, told in the job's own voice: low battery, a device that slept, a clock that was set. */
+/** What can happen around a job, told in the job's own voice: little charge or room left, a device that slept, a clock that was set. */
 export function useSurroundings(runner: Runner, begun: boolean): void {
   useEffect(() => {
     if (!begun) return;
-    let wall = Date.now();
-    let mono = performance.now();
+    const clocks = () => ({ wall: Date.now(), mono: performance.now() });
+    const watch = clockWatch(clocks());
     const tick = setInterval(() => {
-      const wallPassed = Date.now() - wall;
-      const monoPassed = performance.now() - mono;
-      wall += wallPassed;
-      mono += monoPassed;
-      // Some systems stop the monotonic clock in sleep: then only the wall has moved, and forward.
-      if (monoPassed > asleepAfter || wallPassed > asleepAfter) {
-        void runner.trouble('slept');
-        void runner.clock();
-      } else if (Math.abs(wallPassed - monoPassed) > jumpedBy) void runner.trouble('clock-changed');
+      const news = watch(clocks());
+      if (news === null) return;
+      void runner.clockChanged(news.kind, Math.round(news.jumped));
+      if (news.kind === 'slept') void runner.clock();
     }, 1000);
     return () => clearInterval(tick);
+  }, [runner, begun]);
+  useEffect(() => {
+    if (!begun) return;
+    let over = false;
+    const isNewlyLow = lowWatch(recordingLimits.reserve);
+    const look = async () => {
+      const left = await roomLeft(storageRoom());
+      if (!over && isNewlyLow(left)) await runner.trouble('storage-low');
+    };
+    void look();
+    const tick = setInterval(() => void look(), roomAskedEvery);
+    return () => {
+      over = true;
+      clearInterval(tick);
+    };
   }, [runner, begun]);
   useEffect(() => {
     if (!begun) return;
     const getBattery = (navigator as { readonly getBattery?: () => Promise<Battery> }).getBattery;
     let over = false;
     let off: () => void = () => undefined;
+    const isNewlyLow = lowWatch(lowestCharge);
     void getBattery?.call(navigator).then((battery) => {
       if (over) return;
-      let told = false;
       const look = () => {
-        const low = battery.level <= 0.15 && !battery.charging;
-        if (low && !told) void runner.trouble('battery-low');
-        told = low;
+        if (isNewlyLow(battery.charging ? 1 : battery.level)) void runner.trouble('battery-low');
       };
       look();
       battery.addEventListener('levelchange', look);

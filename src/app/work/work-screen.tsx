@@ -65,6 +65,7 @@ function useRunner({ job, plan, events, pack }: WorkScreenProps): Runner | null 
         speech.speak(text, cue);
       },
       hush: () => speech.hush(),
+      isSpeaking: () => speech.status().voice === 'speaking',
       set: (setting) => live.current.change(voiceChange(live.current.settings, setting)),
     });
     setRunner(started);

@@ -30,6 +30,7 @@ async function rehearse(plan: Plan): Promise<Runner> {
     words: (line) => packFor('en').say(line),
     speak: () => undefined,
     hush: () => undefined,
+    isSpeaking: () => false,
     set: () => undefined,
   });
   await runner.begin({ person: null, group: null });
