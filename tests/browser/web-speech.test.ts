@@ -1,28 +1,20 @@
-import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { DoubleWindow } from './doubles.ts';
+import { doublesScript, say, spoken } from './doubles.ts';
 import { andStored, launch, serveBuilt, startJob, stateOf, storedLines } from './rig.ts';
-import type { Clock } from '../../src/speech/clock.ts';
-import type { StrictSynthesis } from '../speech/doubles/strict-synthesis.ts';
-import type { strictRecognition } from '../speech/doubles/strict-recognition.ts';
-
-interface DoubleWindow {
-  readonly doubles: {
-    readonly recognition: ReturnType<typeof strictRecognition>;
-    readonly synthesis: StrictSynthesis;
-    readonly clock: Clock;
-  };
-}
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveBuilt>>;
 let doubles: string;
 
 beforeAll(async () => {
-  const bundle = await build({ entryPoints: ['tests/browser/pages/web-speech-doubles.ts'], bundle: true, write: false, format: 'iife' });
-  doubles = bundle.outputFiles[0]?.text ?? '';
   // The built-in ear, when it takes over, needs a microphone: the browser's own beeping one.
-  [browser, served] = await Promise.all([launch(['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream']), serveBuilt()]);
+  [browser, served, doubles] = await Promise.all([
+    launch(['--use-fake-ui-for-media-stream', '--use-fake-device-for-media-stream']),
+    serveBuilt(),
+    doublesScript(),
+  ]);
 });
 afterAll(async () => {
   await browser.close();
@@ -45,28 +37,6 @@ async function atTheFlange(habits: string): Promise<Page> {
   }
   return page;
 }
-
-/** Says something to the browser's recognition once the app has finished speaking and the room is quiet: half a second of speech, as a person's is. */
-async function say(page: Page, text: string): Promise<void> {
-  await page.waitForFunction(() => {
-    const { recognition, synthesis } = (window as unknown as DoubleWindow).doubles;
-    return !synthesis.speaking && recognition.made.at(-1)?.running === true;
-  });
-  await page.locator('.chip', { hasText: 'Listening' }).waitFor();
-  await page.evaluate(async (words) => {
-    const { recognition, clock } = (window as unknown as DoubleWindow).doubles;
-    const after = (milliseconds: number) => new Promise<void>((resolve) => clock.after(milliseconds, resolve));
-    await after(400);
-    const { last } = recognition;
-    last.speechStart();
-    last.interim(words);
-    await after(500);
-    last.final(words);
-  }, text);
-}
-
-const spoken = (page: Page): Promise<string> =>
-  page.evaluate(() => (window as unknown as DoubleWindow).doubles.synthesis.spoken.map(({ text }) => text).join('\n'));
 
 describe('with the browser’s own recognition and voice', () => {
   it('goes forward by what is recognised, answers by its voice, and stores the events', async () => {

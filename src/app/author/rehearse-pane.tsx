@@ -10,6 +10,7 @@ import type { Runner } from '../work/runner.ts';
 import { startRunner } from '../work/runner.ts';
 import { NoteInWords } from '../notes/note-in-words.tsx';
 import { useRecordWords } from '../record/use-record-words.ts';
+import { OpenMatters } from '../work/open-matters.tsx';
 import { StepCard } from '../work/step-card.tsx';
 import { BuildPicker } from './build-picker.tsx';
 import { planOf } from './planned.ts';
@@ -201,6 +202,7 @@ function Rehearsing({ runner, aloud }: { readonly runner: Runner; readonly aloud
       </label>
       <div className="author-card">
         <StepCard view={view} now={at} words={(line) => pack.say(line)} />
+        <OpenMatters view={view} />
       </div>
       <RehearsedWant runner={runner} />
       <Actions

@@ -1,9 +1,34 @@
+import type { SpeechDesk } from '../speech-desk.ts';
 import type { Language } from '../../phrasing/language.ts';
 
 /** Writes down what is said while a note is recorded, where the browser can. */
 export interface Dictation {
   /** Ends it; the words so far, or an empty text. */
   finish(): Promise<string>;
+}
+
+/** The ear's side of the speech desk. */
+export type Hearing = Pick<SpeechDesk, 'onHeard' | 'status'>;
+
+/** The words come from the ear where that is the browser's own, since a browser runs one recognition at a time; otherwise from a new one. */
+export function dictationFor(hearing: Hearing, language: Language, remoteAllowed: boolean): Promise<Dictation | null> {
+  const { ear, earKind } = hearing.status();
+  const isOn = ear === 'listening' || ear === 'hearing';
+  return isOn && earKind !== null && earKind !== 'local' ? Promise.resolve(fromEar(hearing)) : openDictation(language, remoteAllowed);
+}
+
+function fromEar(hearing: Hearing): Dictation {
+  const words: string[] = [];
+  const end = hearing.onHeard(({ alternatives }) => {
+    const said = alternatives[0]?.text.trim() ?? '';
+    if (said !== '') words.push(said);
+  });
+  return {
+    finish: () => {
+      end();
+      return Promise.resolve(words.join(' '));
+    },
+  };
 }
 
 interface Result {

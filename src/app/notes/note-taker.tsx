@@ -1,7 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { useRecordWords } from '../record/use-record-words.ts';
 import { useServices, useSettings } from '../services.ts';
-import { openDictation } from './dictation.ts';
+import { dictationFor } from './dictation.ts';
 import type { Dictation } from './dictation.ts';
 import { keepRecording } from './kept.ts';
 import type { NoteDesk } from './kept.ts';
@@ -41,7 +41,7 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
       recorder.stop();
       return;
     }
-    running.current = { recorder, dictation: await openDictation(language, remoteSpeech) };
+    running.current = { recorder, dictation: await dictationFor(speech, language, remoteSpeech) };
     setSeconds(0);
     const contents = await recorder.finished;
     const said = (await running.current.dictation?.finish()) ?? '';
@@ -49,7 +49,7 @@ export function NoteTaker({ desk, onOver }: { readonly desk: NoteDesk; readonly 
     // Asked again: the screen may have been left while the recording went on.
     if (!isDropped()) await keepRecording(desk, 'audio', contents, { text: said, question: question.current });
     onOver();
-  }, [desk, language, remoteSpeech, onOver]);
+  }, [desk, speech, language, remoteSpeech, onOver]);
 
   useEffect(() => {
     dropped.current = false;

@@ -1,12 +1,12 @@
-import { useEffect, useState, useSyncExternalStore } from 'react';
+import { useEffect, useState } from 'react';
 import { sendFinished } from '../../journal/outbox/finished.ts';
-import type { Outbox, OutboxStatus } from '../../journal/outbox/outbox.ts';
 import { readSettings } from '../../journal/outbox/settings.ts';
 import type { ReadSettings } from '../../journal/outbox/settings.ts';
 import type { RecordStoreSettings } from '../../journal/outbox/store.ts';
 import { useServices, useSettings } from '../services.ts';
 import { dateText } from './follow-ups.tsx';
 import { theOutbox } from './stores.ts';
+import { useOutboxStatus } from './use-outbox-status.ts';
 import { useRecordWords } from './use-record-words.ts';
 
 const empty: RecordStoreSettings = { endpoint: '', key: '', secret: '', isOn: false };
@@ -17,7 +17,7 @@ export function OutboxSection() {
   const { settings } = useSettings();
   const { journal } = useServices();
   const [outbox] = useState(theOutbox);
-  const status = useStatus(outbox);
+  const status = useOutboxStatus(outbox);
   const [entry, setEntry] = useState<RecordStoreSettings | null>(null);
   const [isOn, setOn] = useState(false);
   const [problem, setProblem] = useState<Exclude<ReadSettings, { ok: true }> | null>(null);
@@ -125,20 +125,4 @@ export function OutboxSection() {
       </div>
     </section>
   );
-}
-
-/** The status is made anew at each question, so the newest told is kept: React wants the same object while nothing has changed. */
-function useStatus(outbox: Outbox): OutboxStatus {
-  const [watched] = useState(() => {
-    let newest = outbox.status();
-    return {
-      look: () => newest,
-      watch: (changed: () => void) =>
-        outbox.watch((status) => {
-          newest = status;
-          changed();
-        }),
-    };
-  });
-  return useSyncExternalStore(watched.watch, watched.look);
 }

@@ -10,9 +10,9 @@ export function OpenMatters({ view }: { readonly view: RunnerView }) {
   const words = useWords().work.closeOut;
   const { closeOut } = packFor(useSettings().settings.language);
   const { plan, job } = view.dialogue;
-  const matters = openMatters(plan, job.work);
+  const matters = job.work.phase === 'closing' ? openMatters(plan, job.work) : [];
   const now = matterAtHand(plan, job)?.matter.id;
-  if (matters.length === 0) return null;
+  if (job.signed !== null || matters.length === 0) return null;
   return (
     <section className="stack" aria-label={words.title}>
       <h2>{words.title}</h2>

@@ -13,6 +13,8 @@ import type { Plan } from '../../procedure/plan-types.ts';
 export interface Caption {
   readonly id: number;
   readonly text: string;
+  /** The same for all that was said in one breath. */
+  readonly breath: number;
   /** It is about something around the job, and asks nothing. */
   readonly isTrouble: boolean;
 }
@@ -72,6 +74,7 @@ export function startRunner(deps: RunnerDeps): Runner {
   const events: Recorded[] = [...deps.events];
   let captions: readonly Caption[] = [];
   let captionId = 0;
+  let breath = 0;
   let heard: Heard = null;
   let trouble: FailureCode | null = null;
   let wants: Wanted | null = null;
@@ -92,12 +95,13 @@ export function startRunner(deps: RunnerDeps): Runner {
     },
     say: (lines, cue) => {
       const spoken = lines.map(deps.words);
+      breath += 1;
       trouble = lines.find((line) => line.kind === 'failure')?.code ?? null;
       captions = [
         ...captions,
         ...lines.flatMap((line, index): Caption[] => {
           const text = spoken[index]?.show ?? '';
-          return text === '' ? [] : [{ id: (captionId += 1), text, isTrouble: line.kind === 'failure' }];
+          return text === '' ? [] : [{ id: (captionId += 1), text, breath, isTrouble: line.kind === 'failure' }];
         }),
       ].slice(-captionsKept);
       const words = spoken
@@ -140,7 +144,8 @@ export function startRunner(deps: RunnerDeps): Runner {
       // Silence comes before anything else, storing included: "stop" must not wait for a disk.
       sounding = '';
       deps.hush();
-      if (intent.type === 'note') wants = null;
+      // A note that is being recorded is kept as far as it got; "stop" must not wait for its end.
+      if (intent.type === 'note' || intent.type === 'stop') wants = null;
       return session.intent(intent);
     },
     notNow: (intent, text) => {

@@ -8,7 +8,6 @@ import { packFor } from '../../phrasing/packs.ts';
 import { useSettings } from '../services.ts';
 import { useWords } from '../words/words.ts';
 import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
-import { OpenMatters } from './open-matters.tsx';
 import { PatternPicture } from './pattern-picture.tsx';
 import type { RunnerView } from './runner.ts';
 import { positionName, toolWords } from './tool-words.ts';
@@ -30,7 +29,6 @@ export function StepCard({ view, now, words }: CardProps) {
       <>
         <p className="sentence">{view.captions.findLast(({ isTrouble }) => !isTrouble)?.text}</p>
         <StepReminder step={stepAtHand(plan, job)} />
-        {job.work.phase === 'closing' ? <OpenMatters view={view} /> : null}
       </>
     );
   }
@@ -72,17 +70,11 @@ export function StepCard({ view, now, words }: CardProps) {
             {at.number} / {at.of}
           </p>
           <p className="sentence">{closeOut.matter(at.matter)}</p>
-          <OpenMatters view={view} />
         </>
       );
     }
     case 'signing':
-      return (
-        <>
-          <p className="sentence">{words({ kind: 'sign-asked', name: job.opened?.person ?? null }).show}</p>
-          <OpenMatters view={view} />
-        </>
-      );
+      return <p className="sentence">{words({ kind: 'sign-asked', name: job.opened?.person ?? null }).show}</p>;
     case 'closed':
       return (
         <>

@@ -22,6 +22,7 @@ import { Wanted } from '../notes/wanted.tsx';
 import { keepStorage } from '../../journal/storage-room.ts';
 import { storageRoom } from '../record/stores.ts';
 import { Actions, intentOfKey } from './actions.tsx';
+import { OpenMatters } from './open-matters.tsx';
 import type { Runner, RunnerView } from './runner.ts';
 import { startRunner } from './runner.ts';
 import { minutes, StepCard } from './step-card.tsx';
@@ -143,6 +144,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
         <StepCard view={view} now={now} words={(line) => pack.say(line)} />
         <StepNotes view={view} job={job} />
         <Captions view={view} />
+        <OpenMatters view={view} />
         {view.state === 'closed' ? (
           <Link className="button primary" href={`/record/${job}`}>
             {words.start.record}
@@ -291,10 +293,12 @@ function earText(status: SpeechStatus, words: ReturnType<typeof useWords>['work'
 /** All that is said is shown, and what was heard of the person. */
 function Captions({ view }: { readonly view: RunnerView }) {
   const words = useWords();
-  const { heard } = view;
+  const { heard, captions } = view;
+  const breath = captions.at(-1)?.breath;
+  const inOneBreath = captions.filter((caption) => caption.breath === breath).length;
   return (
     <section className="captions" aria-live="polite">
-      {view.captions.slice(-2).map((caption, index, all) => (
+      {captions.slice(-Math.max(2, inOneBreath)).map((caption, index, all) => (
         <p key={caption.id} className={index === all.length - 1 ? 'caption-now' : 'quiet small'}>
           {index === all.length - 1 ? <span className="hidden-visually">{`${words.work.said}: `}</span> : null}
           {caption.text}
@@ -379,6 +383,8 @@ function useSpokenWords(runner: Runner, pack: LanguagePack, begun: boolean, peop
         const understood = interpret(alternatives, { ...listening(), language: pack.language, nameFirst: live.current });
         const text = alternatives[0]?.text ?? '';
         if (understood.kind === 'intent') void runner.intent(understood.intent, text);
+        // It goes into the note; an answer would be recorded with it.
+        else if (runner.view().wants === 'note') return;
         else if (understood.kind === 'not-now') void runner.notNow(understood.intent, text);
         else void runner.notUnderstood(text);
       }),

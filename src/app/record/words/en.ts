@@ -84,6 +84,7 @@ export const en = {
       'no-key': 'The key is missing.',
     },
     unsent: (count: number) => (count === 0 ? 'Nothing is unsent.' : `Unsent: ${count}.`),
+    unsentAtStart: (count: number) => `Waiting to be sent to the record store: ${count}.`,
     refused: (count: number) => `Not wanted by the record store: ${count}. They are kept.`,
     retry: 'Try those again',
     phases: { idle: 'At rest.', sending: 'Sending…', waiting: 'Waiting to try again by itself.' },

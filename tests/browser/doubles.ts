@@ -1,0 +1,52 @@
+import { build } from 'esbuild';
+import type { Page } from 'playwright-core';
+import type { Clock } from '../../src/speech/clock.ts';
+import type { strictRecognition } from '../speech/doubles/strict-recognition.ts';
+import type { StrictSynthesis } from '../speech/doubles/strict-synthesis.ts';
+
+/** A page with strict doubles of the Web Speech API in it. */
+export interface DoubleWindow {
+  readonly doubles: {
+    readonly recognition: ReturnType<typeof strictRecognition>;
+    readonly synthesis: StrictSynthesis;
+    readonly clock: Clock;
+  };
+}
+
+/** The script that puts the doubles into a page, for `addInitScript`. */
+export async function doublesScript(): Promise<string> {
+  const bundle = await build({ entryPoints: ['tests/browser/pages/web-speech-doubles.ts'], bundle: true, write: false, format: 'iife' });
+  return bundle.outputFiles[0]?.text ?? '';
+}
+
+/**
+ * Says something to the browser's recognition once the app has finished speaking and the room has been quiet for a moment, in milliseconds:
+ * half a second of speech, as a person's is.
+ */
+export async function say(page: Page, text: string, quiet = 400): Promise<void> {
+  for (let isSaid = false; !isSaid;) {
+    await page.waitForFunction(() => {
+      const { recognition, synthesis } = (window as unknown as DoubleWindow).doubles;
+      return !synthesis.speaking && recognition.made.at(-1)?.running === true;
+    });
+    await page.locator('.chip', { hasText: 'Listening' }).waitFor();
+    isSaid = await page.evaluate(
+      async ([words, moment]) => {
+        const { recognition, synthesis, clock } = (window as unknown as DoubleWindow).doubles;
+        await new Promise<void>((resolve) => clock.after(moment, resolve));
+        // The app may just have begun its answer: a person waits for its end.
+        if (synthesis.speaking) return false;
+        const { last } = recognition;
+        last.speechStart();
+        last.interim(words);
+        await new Promise<void>((resolve) => clock.after(500, resolve));
+        last.final(words);
+        return true;
+      },
+      [text, quiet] as const,
+    );
+  }
+}
+
+export const spoken = (page: Page): Promise<string> =>
+  page.evaluate(() => (window as unknown as DoubleWindow).doubles.synthesis.spoken.map(({ text }) => text).join('\n'));
