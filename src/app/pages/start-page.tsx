@@ -23,6 +23,7 @@ type Library = typeof import('../library.ts');
 
 // What is due and the foot of the page come after the jobs: neither is needed to go on with one.
 const Due = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.Due })));
+const Damaged = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.Damaged })));
 const HomeFoot = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.HomeFoot })));
 
 /** Choose what to work on: go on with a job, or start a procedure for one build. */
@@ -34,11 +35,14 @@ export function StartPage() {
   const [shelf, setShelf] = useState<readonly Shelved[] | null>(null);
   const [refused, setRefused] = useState<readonly Refused[]>([]);
   const [jobs, setJobs] = useState<readonly JobSummary[]>([]);
+  const [damaged, setDamaged] = useState<readonly string[]>([]);
   const [message, setMessage] = useState<string | null>(null);
   const readJobs = useCallback(async () => {
     const found = await journal.jobs();
-    if (found.ok) setJobs(found.jobs);
-    else setMessage(words.trouble[found.code]);
+    if (found.ok) {
+      setJobs(found.jobs);
+      setDamaged(found.damaged);
+    } else setMessage(words.trouble[found.code]);
   }, [journal, words]);
   const readShelf = useCallback(async (from: Library) => {
     const found = await from.loadShelf();
@@ -70,6 +74,11 @@ export function StartPage() {
       <p>{words.tagline}</p>
       <p className="warn">{words.safety}</p>
       {message === null ? null : <p role="status">{message}</p>}
+      {damaged.length === 0 ? null : (
+        <Suspense fallback={null}>
+          <Damaged jobs={damaged} />
+        </Suspense>
+      )}
       {closed.length === 0 ? null : (
         <Suspense fallback={null}>
           <Due jobs={closed} onChanged={() => void readJobs()} />

@@ -86,6 +86,7 @@ export const fr: RecordWords = {
       'no-key': 'La clé manque.',
     },
     unsent: (count) => (count === 0 ? 'Tout est envoyé.' : `À envoyer : ${count}.`),
+    unsentAtStart: (count: number) => `En attente d’envoi au registre : ${count}.`,
     refused: (count) => `Refusés par le registre : ${count}. Ils sont gardés.`,
     retry: 'Les réessayer',
     phases: { idle: 'Au repos.', sending: 'Envoi…', waiting: 'Attend de réessayer seul.' },
