@@ -56,6 +56,9 @@ describe('reading codes off a picture', () => {
     const reader = await codeReader();
     await reader.read(video(1920));
     expect(drawn.at(-1)).toEqual([0, 0, 960, 960]);
+    // Another size each time: one at which the decoder fails must not be the only one.
+    for (let turn = 0; turn < 3; turn += 1) await reader.read(video(1920));
+    expect(drawn.map((place) => place[2])).toEqual([960, 1280, 800, 960]);
     expect(await reader.read(video(0))).toEqual([]);
   });
 
