@@ -65,7 +65,7 @@ const { UNDERTRAY_CERTIFICATE: certificate, UNDERTRAY_KEY: key } = process.env;
 const https = certificate === undefined || key === undefined ? {} : { https: { cert: readFileSync(certificate), key: readFileSync(key) } };
 
 /** Tests that play sound and listen to it in real time: one at a time, or the machine is too slow for them. */
-const heard = ['speech-parts', 'spoken-job', 'web-speech', 'offline', 'safe'].map((name) => `tests/browser/${name}.test.ts`);
+const heard = ['speech-parts', 'spoken-job', 'enrol', 'web-speech', 'offline', 'safe'].map((name) => `tests/browser/${name}.test.ts`);
 
 export default defineConfig({
   root: 'src/app',

@@ -21,6 +21,7 @@ const AuthorPage = lazy(() => import('./author/author-page.tsx').then((module) =
 const CalculatorPage = lazy(() => import('./calculator/calculator-page.tsx').then((module) => ({ default: module.CalculatorPage })));
 const ProcedureKitPage = lazy(() => import('./kit/kit-page.tsx').then((module) => ({ default: module.ProcedureKitPage })));
 const JobKitPage = lazy(() => import('./kit/kit-page.tsx').then((module) => ({ default: module.JobKitPage })));
+const EnrolPage = lazy(() => import('./enrol/enrol-page.tsx').then((module) => ({ default: module.EnrolPage })));
 const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
 
 /** The composition root: settings, language, adapters and the way from screen to screen. */
@@ -74,6 +75,9 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                       </Route>
                       <Route path="/kit/job/:job">{({ job }) => <JobKitPage job={job} />}</Route>
                       <Route path="/kit/:file/:build">{({ file, build }) => <ProcedureKitPage file={file} build={build} />}</Route>
+                      <Route path="/enrol">
+                        <EnrolPage />
+                      </Route>
                       <Route path="/settings">
                         <SettingsPage />
                       </Route>

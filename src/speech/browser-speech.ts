@@ -5,6 +5,8 @@ import type { BrowserEarDeps } from './ear/browser-ears.ts';
 import { onDeviceEar, remoteEar } from './ear/browser-ears.ts';
 import { localEar } from './ear/local-ear.ts';
 import type { PhraseConstructorLike, RecognitionConstructorLike } from './ports.ts';
+import { heardLocally } from './heard-locally.ts';
+import type { OwnVoice } from './hearing/own-voice.ts';
 import { createBrowserMicrophone } from './recognition/browser-microphone.ts';
 import { bindLocalSpeechRecognition } from './recognition/local-speech-recognition.ts';
 import type { HearingWorker } from './recognition/worker-engine.ts';
@@ -26,8 +28,6 @@ import type { SynthesisDeps } from './voice/voice-candidates.ts';
 import { browserVoice, localVoice } from './voice/voice-candidates.ts';
 
 const clock = systemClock;
-/** Primary tags of the languages that the local recogniser has a model for. */
-const heardLocally = ['en'];
 /** Seconds of rendered speech that are kept for being said again: about 15 MB. */
 const cacheSeconds = 240;
 /** Milliseconds. */
@@ -35,17 +35,24 @@ const noSpeechAfter = 8_000;
 const finishWithin = 2_000;
 const wakeWithin = 2_000;
 
+/** What the ear has learnt of the person's voice, wherever it is kept. */
+export interface OwnVoiceSource {
+  readonly current: () => Promise<OwnVoice | null>;
+  readonly onChange: (listener: () => void) => void;
+}
+
 export interface BrowserSpeechWish extends Pick<SpeechControllerDeps, 'isInterrupting' | 'namesIn'> {
   readonly settings: SpeechSettings;
+  readonly ownVoice: OwnVoiceSource;
 }
 
 /** Ears, voices and earcons of a real browser: its own where it has them, and the ones that come with the app. */
-export function createBrowserSpeech({ settings, isInterrupting, namesIn }: BrowserSpeechWish): SpeechController {
+export function createBrowserSpeech({ settings, isInterrupting, namesIn, ownVoice: learnt }: BrowserSpeechWish): SpeechController {
   const ears = browserEars();
   const voices = browserVoices();
   const controller = createSpeechController({
     clock,
-    ears: { ...ears, local: ownEar((surroundings) => controller.tellSurroundings(surroundings)) },
+    ears: { ...ears, local: ownEar(learnt, (surroundings) => controller.tellSurroundings(surroundings)) },
     voices: { ...voices, local: ownVoice((share) => controller.tellVoiceProgress(share)) },
     earcons: createEarconPlayer(),
     wakeSound: () => wakeAudio(wakeWithin),
@@ -94,7 +101,7 @@ function browserVoices(): Pick<SpeechControllerDeps['voices'], 'browser' | 'brow
   return { browser: browserVoice(deps, false), 'browser-remote': browserVoice(deps, true) };
 }
 
-function ownEar(onSurroundings: SpeechController['tellSurroundings']): SpeechControllerDeps['ears']['local'] {
+function ownEar(learnt: OwnVoiceSource, onSurroundings: SpeechController['tellSurroundings']): SpeechControllerDeps['ears']['local'] {
   const progress: { listener: ((share: number) => void) | null } = { listener: null };
   const microphone = createBrowserMicrophone(clock);
   const engine = createWorkerEngine({
@@ -108,6 +115,9 @@ function ownEar(onSurroundings: SpeechController['tellSurroundings']): SpeechCon
     onSurroundings,
     finishWithin,
   });
+  const useVoice = (): void => void learnt.current().then((own) => engine.useVoice(own));
+  learnt.onChange(useVoice);
+  useVoice();
   const Recognition = bindLocalSpeechRecognition({ engine, clock, noSpeechAfter, documentLanguage });
   return localEar({ Recognition, engine, microphone, clock, isPermissionOpen, progress });
 }

@@ -12,6 +12,7 @@ import { LevelMeter } from './level-meter.tsx';
 import { PageTop } from './page-top.tsx';
 
 const OutboxSection = lazy(() => import('../record/outbox-section.tsx').then((module) => ({ default: module.OutboxSection })));
+const VoiceSection = lazy(() => import('../enrol/voice-section.tsx').then((module) => ({ default: module.VoiceSection })));
 const StorageSection = lazy(() => import('../record/storage-section.tsx').then((module) => ({ default: module.StorageSection })));
 
 const languageNames = { en: 'English', fr: 'Français' } as const;
@@ -84,6 +85,9 @@ export function SettingsPage() {
           </label>
           <p className="quiet small">{text.remoteWhy}</p>
           <MicrophoneCheck />
+          <Suspense fallback={null}>
+            <VoiceSection />
+          </Suspense>
         </section>
         <section className="panel">
           <Choice

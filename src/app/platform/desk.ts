@@ -8,6 +8,7 @@ import { packFor } from '../../phrasing/packs.ts';
 import { createBrowserSpeech } from '../../speech/browser-speech.ts';
 import { activityOf } from '../../speech/speech-state.ts';
 import type { SpeechController, SpeechSettings, SpeechTrouble } from '../../speech/speech-controller-port.ts';
+import { voiceInUse } from '../enrol/own-voice-store.ts';
 import type { Settings } from '../settings.ts';
 import { defaultSettings } from '../settings.ts';
 import type { Listening, SpeechDesk, SpeechStatus } from '../speech-desk.ts';
@@ -43,6 +44,7 @@ function createDesk(first: Settings): SpeechDesk {
         return heard.kind === 'intent';
       },
       namesIn: (language) => packFor(languageOf(language)).lexicon.names,
+      ownVoice: voiceInUse,
     });
     made.onStateChange((state) => {
       const ears = {

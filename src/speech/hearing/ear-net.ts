@@ -29,8 +29,18 @@ interface BlockWeights {
   readonly narrow: Matrix;
 }
 
+/** A layer's weights, row by row, and its bias. */
+export interface Layer {
+  readonly rows: number;
+  readonly width: number;
+  readonly weights: Float32Array;
+  readonly bias: Float32Array;
+}
+
 /** A network as read from its file; any number of streams may run on it. */
 export interface EarNetwork {
+  /** Tells one network file from another, so that what was learnt on one is not used on the next. */
+  readonly id: string;
   readonly phones: readonly string[];
   readonly mels: number;
   readonly mean: number;
@@ -43,6 +53,8 @@ export interface EarNetwork {
   readonly stem: Matrix;
   readonly blocks: readonly BlockWeights[];
   readonly head: Matrix;
+  /** The last layer's numbers, from which a speaker's own are learnt: a row for "nothing new", one for each phone, one for the voice. */
+  readonly headWeights: Layer;
   /** Frames of 20 ms that must have been heard before one can be told. */
   readonly lookahead: number;
 }
@@ -76,7 +88,7 @@ export function readEarNetwork(bytes: Uint8Array): EarNetwork {
   };
   const floats = (at: number, length: number): Float32Array =>
     Float32Array.from({ length }, (_, i) => view.getFloat32(start + at + 4 * i, true));
-  const rowsOf = (name: string): { rows: number; width: number; weights: Float32Array; bias: Float32Array } => {
+  const rowsOf = (name: string): Layer => {
     const { shape, at } = array(`${name}.weight`);
     const [rows = 0, width = 0] = shape;
     const scales = floats(at, rows);
@@ -95,6 +107,7 @@ export function readEarNetwork(bytes: Uint8Array): EarNetwork {
   };
   const { phones, mels, mean, scale, floor, low, high, taps } = header;
   return {
+    id: fingerprint(bytes),
     ...{ phones, mels, mean, scale, floor, low, high, taps },
     matrices,
     stem: matrix('stem'),
@@ -105,9 +118,17 @@ export function readEarNetwork(bytes: Uint8Array): EarNetwork {
       narrow: matrix(`${index}.narrow`),
     })),
     head: matrix('head'),
+    headWeights: rowsOf('head'),
     // The stem looks one mel frame past its centre, and each mel frame 15 ms past its own start.
     lookahead: header.blocks.reduce((sum, { right }) => sum + right, 0) + 1,
   };
+}
+
+/** FNV-1a over the file. */
+function fingerprint(bytes: Uint8Array): string {
+  let hash = 0x811c9dc5;
+  for (const byte of bytes) hash = Math.imul(hash ^ byte, 0x01000193);
+  return (hash >>> 0).toString(16).padStart(8, '0');
 }
 
 const stemTaps = 5;
@@ -130,6 +151,11 @@ export class EarStream {
 
   /** The frames that can be told now; about 160 ms behind the sound. */
   push(samples: Float32Array): EarFrame[] {
+    return this.net.matrices.multiply(this.net.head, this.beforeHead(samples), false).map(told);
+  }
+
+  /** The same frames as the last layer gets them. */
+  beforeHead(samples: Float32Array): Float32Array[] {
     for (const frame of this.mel.push(this.comfort.push(samples)))
       this.melHistory.push(frame.map((value) => (value - this.net.mean) / this.net.scale));
     let columns: Float32Array[] = [];
@@ -139,7 +165,7 @@ export class EarStream {
     }
     columns = this.net.matrices.multiply(this.net.stem, columns, true);
     for (const block of this.blocks) columns = block.push(columns);
-    return this.net.matrices.multiply(this.net.head, columns, false).map(told);
+    return columns;
   }
 }
 

@@ -4,6 +4,7 @@ import { isSure, judge, type Evidence, type JudgeSettings, type Ruling, type Sec
 import { orAlone, parseJsgf, withOptionalStart, wordsOf, type Expansion, type Grammar } from './jsgf.ts';
 import { Loudness, type LoudnessSettings } from './loudness.ts';
 import { phoneGraph } from './phone-graph.ts';
+import { withOwnVoice, type OwnVoice } from './own-voice.ts';
 import { PhoneSearch, type Hypothesis } from './phone-search.ts';
 import type { Hearing, HearingEvent, HearingGrammar, RejectionReason } from './port.ts';
 import { pronounce, type Pronunciations } from './pronunciations.ts';
@@ -100,7 +101,7 @@ export function createHearing(models: HearingModels, options: Partial<HearingOpt
 class LocalHearing implements Hearing {
   private readonly models: HearingModels;
   private readonly options: HearingOptions;
-  private readonly stream: EarStream;
+  private stream: EarStream;
   private readonly endpoints: Endpoints;
   private readonly loudness: Loudness;
   private readonly sound: SampleRing;
@@ -112,6 +113,9 @@ class LocalHearing implements Hearing {
   /** The same grammar while the name may be left away, because it was just said. */
   private afterName: Prepared | null = null;
   private namedUntil = -1;
+  private pushed = 0;
+  /** Frames that were never told, because the network was exchanged. */
+  private skipped = 0;
   private partial = '';
   /** What was made of the utterance up to a voiced frame, so that nothing is judged twice. */
   private judged: { readonly at: number; readonly text: string; readonly ruling: Ruling } | null = null;
@@ -134,8 +138,20 @@ class LocalHearing implements Hearing {
     if (this.endpoints.start !== null) this.beginSearch();
   }
 
+  useVoice(own: OwnVoice | null): boolean {
+    const { network } = this.models;
+    const fits = own === null || own.net === network.id;
+    this.stream = new EarStream(own !== null && fits ? withOwnVoice(network, own) : network);
+    this.recent.length = 0;
+    this.forget();
+    // What the stream before it had not told yet is gone: its next frame is the sound that comes next.
+    this.skipped = Math.floor(this.pushed / earFrame) - (this.endpoints.now + 1);
+    return fits;
+  }
+
   push(samples: Float32Array): HearingEvent[] {
     const events: HearingEvent[] = [];
+    this.pushed += samples.length;
     this.sound.push(samples);
     this.loudness.hear(samples);
     for (const frame of this.stream.push(samples)) events.push(...this.hear(frame));
@@ -363,7 +379,7 @@ class LocalHearing implements Hearing {
   }
 
   private sampleAt(frame: number): number {
-    return frame * earFrame;
+    return (frame + this.skipped) * earFrame;
   }
 }
 

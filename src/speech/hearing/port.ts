@@ -1,4 +1,5 @@
 import type { DialogueState } from '../../phrasing/intents.ts';
+import type { OwnVoice } from './own-voice.ts';
 
 /** What may be heard now. Built by `phrasing/` from the intents legal in one state. */
 export interface HearingGrammar {
@@ -38,6 +39,8 @@ export type RejectionReason = 'not-a-command' | 'unclear' | 'too-long' | 'too-sh
 /** The recogniser itself: no DOM, no microphone, no clock. 16 kHz mono samples go in, events come out. */
 export interface Hearing {
   setGrammar(grammar: HearingGrammar): void;
+  /** Listens as it learnt to for one person, or to anybody again. False when it was learnt on another network, and is not used. */
+  useVoice(own: OwnVoice | null): boolean;
   /** Samples from -1 to 1; any length. Events come back in order. */
   push(samples: Float32Array): HearingEvent[];
   /** Ends the current utterance at once, as when a key that was held is let go. */

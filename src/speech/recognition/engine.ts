@@ -1,3 +1,4 @@
+import type { OwnVoice } from '../hearing/own-voice.ts';
 import type { HeardAlternative, HearingGrammar, RejectionReason } from '../hearing/port.ts';
 import type { RecognitionErrorCode } from '../ports.ts';
 
@@ -44,6 +45,8 @@ export interface HearingEngine {
   load(): Promise<LoadOutcome>;
   /** What may be heard from here on. */
   setGrammar(grammar: HearingGrammar): void;
+  /** Listens as it learnt to for one person, or to anybody. What was learnt on another network is not used. */
+  useVoice(own: OwnVoice | null): void;
   /** Forgets the utterance under way. */
   forget(): void;
   /** Takes sound from the track, or from the default microphone. */

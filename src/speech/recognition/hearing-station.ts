@@ -24,12 +24,14 @@ interface Listening {
 export function createHearingStation({ makeHearing, tell }: HearingStationDeps): (message: ToHearingWorker) => void {
   let hearing: Hearing | null = null;
   let grammar: Extract<ToHearingWorker, { kind: 'grammar' }> | null = null;
+  let voice: Extract<ToHearingWorker, { kind: 'voice' }> | null = null;
   let listening: Listening | null = null;
   let seen = 0;
 
   async function load(): Promise<void> {
     try {
       const made = await makeHearing((loaded, total) => tell({ kind: 'progress', loaded, total }));
+      if (voice) made.useVoice(voice.own);
       if (grammar) made.setGrammar(grammar.grammar);
       hearing = made;
       tell({ kind: 'loaded' });
@@ -80,6 +82,10 @@ export function createHearingStation({ makeHearing, tell }: HearingStationDeps):
         case 'grammar':
           grammar = message;
           hearing?.setGrammar(message.grammar);
+          break;
+        case 'voice':
+          voice = message;
+          hearing?.useVoice(message.own);
           break;
         case 'forget':
           hearing?.reset();

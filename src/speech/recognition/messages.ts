@@ -1,9 +1,12 @@
+import type { OwnVoice } from '../hearing/own-voice.ts';
 import type { HearingEvent, HearingGrammar } from '../hearing/port.ts';
 
 /** From the page to the recogniser's worker. */
 export type ToHearingWorker =
   | { readonly kind: 'load' }
   | { readonly kind: 'grammar'; readonly grammar: HearingGrammar }
+  /** Listens as it learnt to for one person, or to anybody. */
+  | { readonly kind: 'voice'; readonly own: OwnVoice | null }
   /** Sound comes through the port as Float32Array blocks at this rate. */
   | { readonly kind: 'open'; readonly session: number; readonly sampleRate: number; readonly port: MessagePort }
   | { readonly kind: 'finish'; readonly session: number }

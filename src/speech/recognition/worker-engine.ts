@@ -37,6 +37,7 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
   let loading: Promise<LoadOutcome> | null = null;
   let loaded: ((outcome: LoadOutcome) => void) | null = null;
   let grammar: ToHearingWorker | null = null;
+  let voice: ToHearingWorker | null = null;
   let opening = false;
   let session: OpenSession | null = null;
   let sessions = 0;
@@ -46,6 +47,7 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
     made.onmessage = ({ data }) => take(data);
     made.onerror = ({ message }) => broke(message);
     made.postMessage({ kind: 'load' });
+    if (voice) made.postMessage(voice);
     if (grammar) made.postMessage(grammar);
     return made;
   }
@@ -120,6 +122,10 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
     setGrammar(next) {
       grammar = { kind: 'grammar', grammar: next };
       worker?.postMessage(grammar);
+    },
+    useVoice(own) {
+      voice = { kind: 'voice', own };
+      worker?.postMessage(voice);
     },
     forget() {
       worker?.postMessage({ kind: 'forget' });

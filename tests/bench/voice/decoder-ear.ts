@@ -13,6 +13,10 @@ const leastMargin = 6;
 
 /** The decoder by itself, for comparison: the network only says when somebody speaks. */
 export class DecoderEar implements Hearing {
+  useVoice(): boolean {
+    return false;
+  }
+
   private readonly stream: EarStream;
   private readonly endpoints = new Endpoints(defaultOptions.endpoints);
   private readonly sound = new SampleRing(8 * 16000);

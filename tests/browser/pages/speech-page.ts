@@ -95,6 +95,7 @@ function controllerWith(change: Partial<SpeechSettings>) {
   };
   const controller = createBrowserSpeech({
     settings,
+    ownVoice: { current: () => Promise.resolve(null), onChange: () => undefined },
     isInterrupting: (text) =>
       interpret([{ text, confidence: 1 }], {
         state: 'stating',

@@ -1,8 +1,10 @@
+import type { OwnVoice } from '../../../src/speech/hearing/own-voice.ts';
 import type { HearingGrammar } from '../../../src/speech/hearing/port.ts';
 import type { EngineEvent, HearingEngine, LoadOutcome, OpenEngine, Refusal } from '../../../src/speech/recognition/engine.ts';
 
 /** An engine that hears what the test says. It refuses a second session, as the real one does. */
 export class ScriptedEngine implements HearingEngine {
+  readonly voices: (OwnVoice | null)[] = [];
   readonly languages = ['en'];
   readonly grammars: HearingGrammar[] = [];
   loads = 0;
@@ -22,6 +24,10 @@ export class ScriptedEngine implements HearingEngine {
 
   setGrammar(grammar: HearingGrammar): void {
     this.grammars.push(grammar);
+  }
+
+  useVoice(own: OwnVoice | null): void {
+    this.voices.push(own);
   }
 
   forget(): void {

@@ -1,3 +1,4 @@
+import type { OwnVoice } from '../../../src/speech/hearing/own-voice.ts';
 import type { Hearing, HearingEvent, HearingGrammar } from '../../../src/speech/hearing/port.ts';
 import type { FromHearingWorker, ToHearingWorker } from '../../../src/speech/recognition/messages.ts';
 import type { Microphone, OpenMicrophone } from '../../../src/speech/recognition/microphone.ts';
@@ -8,11 +9,17 @@ import type { HearingWorker } from '../../../src/speech/recognition/worker-engin
 /** A recogniser that counts its samples and tells what the test has laid out for it. */
 export class ScriptedHearing implements Hearing {
   readonly grammars: HearingGrammar[] = [];
+  readonly voices: (OwnVoice | null)[] = [];
   readonly calls: string[] = [];
   pushed = 0;
   next: HearingEvent[] = [];
   leftOver: HearingEvent[] = [];
   throws = false;
+
+  useVoice(own: OwnVoice | null): boolean {
+    this.voices.push(own);
+    return true;
+  }
 
   setGrammar(grammar: HearingGrammar): void {
     this.grammars.push(grammar);

@@ -68,6 +68,15 @@ describe('loading', () => {
     await expect(engine.load()).resolves.toMatchObject({ kind: 'refused', error: 'service-not-allowed' });
   });
 
+  it('hands over the voice that it is to listen for, from before the loading and after it', async () => {
+    const layer = { rows: 1, width: 1, weights: new Float32Array(1), bias: new Float32Array(1) };
+    engine.useVoice({ net: 'one', layer });
+    await engine.load();
+    engine.useVoice(null);
+    await settle();
+    expect(hearing.voices).toEqual([{ net: 'one', layer }, null]);
+  });
+
   it('hands over the grammar that was set before', async () => {
     engine.setGrammar(grammar('kit'));
     engine.setGrammar(grammar('stating'));
