@@ -7,12 +7,17 @@ export interface OpenQuestion {
   readonly number: number;
   /** The group that it is about, or null for the whole job. */
   readonly about: string | null;
+  /** The value that an answer would fill in, as evidence names it: "torque", "torque on build K"; null where it is about none. */
+  readonly value: string | null;
   readonly ask: string;
   /** The sentence that raised it, or null where nothing was said. */
   readonly said: string | null;
   /** Milliseconds from the start of the recording, where known. */
   readonly at: number | null;
 }
+
+/** What the file has a key for; a size stands in its drive. */
+const filled: ReadonlySet<string> = new Set(['count', 'size', 'drive', 'square', 'torque', 'angle', 'thread']);
 
 /** Below this a value is asked about although it was heard. Our own number. */
 const doubtfulBelow = 0.65;
@@ -31,25 +36,32 @@ export function questionsOf(
 ): readonly OpenQuestion[] {
   const asked: Omit<OpenQuestion, 'number'>[] = [];
   const nothingSaid = { said: null, at: null };
-  asked.push({ about: null, ask: 'Which vehicle is this for?', ...nothingSaid });
-  asked.push({ about: null, ask: 'Who answers for this procedure as its author?', ...nothingSaid });
+  asked.push({ about: null, value: 'vehicle', ask: 'Which vehicle is this for?', ...nothingSaid });
+  asked.push({ about: null, value: 'author', ask: 'Who answers for this procedure as its author?', ...nothingSaid });
   if (groups.some((group) => group.evidence.some(({ inferred }) => inferred)))
     asked.push({
       about: null,
+      value: null,
       ask: 'Sizes were said without the drive and were taken for hex. Is that right for all of them?',
       ...nothingSaid,
     });
   for (const group of groups) {
     const build = group.build === null ? '' : ` on build ${group.build}`;
-    const raise = (ask: string, from: SaidAt | undefined) =>
-      asked.push({ about: group.group, ask: `${group.name}${build}: ${ask}`, said: from?.said ?? group.step, at: from?.at ?? group.at });
+    const raise = (field: string, ask: string, from: SaidAt | undefined) =>
+      asked.push({
+        about: group.group,
+        value: filled.has(field) ? `${field === 'size' ? 'drive' : field}${build}` : null,
+        ask: `${group.name}${build}: ${ask}`,
+        said: from?.said ?? group.step,
+        at: from?.at ?? group.at,
+      });
     const from = (field: string) => group.evidence.find((one) => one.field === field);
-    if (group.count === null) raise('how many are there?', undefined);
-    if (group.size === null) raise('which drive and size turns them?', undefined);
-    if (group.torque === null) raise('which torque?', undefined);
-    else if (group.unit === null) raise(`in which unit is the torque of ${group.torque}?`, from('torque'));
+    if (group.count === null) raise('count', 'how many are there?', undefined);
+    if (group.size === null) raise('drive', 'which drive and size turns them?', undefined);
+    if (group.torque === null) raise('torque', 'which torque?', undefined);
+    else if (group.unit === null) raise('torque', `in which unit is the torque of ${group.torque}?`, from('torque'));
     for (const one of group.evidence) {
-      if (!one.inferred && one.confidence < doubtfulBelow) raise(`is the ${one.field} right as heard?`, one);
+      if (!one.inferred && one.confidence < doubtfulBelow) raise(one.field, `is the ${one.field} right as heard?`, one);
     }
   }
   for (const { kind, group, field, evidence, said } of doubts) {
@@ -58,13 +70,21 @@ export function questionsOf(
       contradiction: `which ${field} is right? ${said}`,
       total: `which count is right? ${said}`,
     }[kind];
-    asked.push({ about: group === null ? null : String(group.id), ask, ...saidIn(evidence.sentence) });
+    const value = group !== null && filled.has(field) ? (field === 'size' ? 'drive' : field) : null;
+    asked.push({ about: group === null ? null : String(group.id), value, ask, ...saidIn(evidence.sentence) });
   }
   for (const { said, at } of sides)
-    asked.push({ about: null, ask: 'Another recording is spoken of here. Which side procedure is meant, and at which step?', said, at });
+    asked.push({
+      about: null,
+      value: null,
+      ask: 'Another recording is spoken of here. Which side procedure is meant, and at which step?',
+      said,
+      at,
+    });
   for (const { measures } of stages.flatMap(({ steps }) => steps))
     for (const { what, said, at } of measures)
-      if (what.min === null && what.max === null) asked.push({ about: null, ask: `${what.name}: between which limits?`, said, at });
+      if (what.min === null && what.max === null)
+        asked.push({ about: null, value: null, ask: `${what.name}: between which limits?`, said, at });
   const unique = asked.filter(
     (one, index) => asked.findIndex((other) => other.about === one.about && other.ask === one.ask && other.said === one.said) === index,
   );

@@ -277,6 +277,7 @@ const answerForm = 'an answer, which may be "look it up in the maker\'s manual"'
 const openQuestion = entry({
   number: wholeNumber(1, 99_999, 'Counted from one through the draft.'),
   about: id('The group of fasteners that it is about.').optional(),
+  value: text(limits.name, 'Which value an answer would fill in, such as "torque" or "torque on build K".').optional(),
   ask: text(limits.sentence, 'What is missing, doubtful or contradictory.'),
   said: text(limits.sentence, 'The sentence of the talk that raised it.').optional(),
   at: text(24, 'When it was said, from the start of the recording.').optional(),

@@ -49,7 +49,7 @@ export function questionsIn(root: YamlNode): readonly DraftQuestion[] {
       heard: said === null ? null : { said, at: seconds(text(entry['at'])) },
       answer: text(entry['answer']),
       group,
-      field: fieldOf(ask, group?.path ?? null),
+      field: about !== null && group === null ? null : fieldOf(text(entry['value']), group?.path ?? null),
     };
   });
 }
@@ -78,22 +78,11 @@ export function clockText(at: number): string {
   return hours > 0 ? `${hours}:${two(minutes)}:${two(whole % 60)}` : `${minutes}:${two(whole % 60)}`;
 }
 
-/** Which value a question of the draft is about, by the way that the draft asks. Anything else is answered in words alone. */
-const asked: readonly (readonly [RegExp, string])[] = [
-  [/which vehicle\b/i, 'vehicle'],
-  [/who answers\b/i, 'author'],
-  [/how many\b|which count\b|is the count\b/i, 'count'],
-  [/which torque\b|unit is the torque|is the torque\b/i, 'torque'],
-  [/which drive\b|which size\b|is the (?:size|drive)\b/i, 'drive'],
-  [/which square\b|is the square\b/i, 'square'],
-];
-
-function fieldOf(ask: string, group: KeyPath | null): KeyPath | null {
-  const key = asked.find(([form]) => form.test(ask))?.[1];
+/** The key that an answer fills in: of the group, or of the whole procedure where no group is meant. */
+function fieldOf(value: string | null, group: KeyPath | null): KeyPath | null {
+  const [, key, build] = /^(\S+)(?: on build (\S+))?$/.exec(value ?? '') ?? [];
   if (key === undefined) return null;
-  if (key === 'vehicle' || key === 'author') return group === null ? [key] : null;
-  if (group === null) return null;
-  const build = / on build (\S+?):/.exec(ask)?.[1];
+  if (group === null) return /^(?:vehicle|author)$/.test(key) ? [key] : null;
   return build === undefined ? [...group, key] : [...group, key, `build ${build}`];
 }
 
