@@ -1,30 +1,8 @@
 import fc from 'fast-check';
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { draftFrom, type Draft } from '../../src/drafting/draft.ts';
+import { draftFrom } from '../../src/drafting/draft.ts';
 import { readTranscript } from '../../src/drafting/transcripts.ts';
-import { quotes } from './quoted.ts';
-
-const valued = ['count', 'size', 'torque', 'drive', 'square'] as const;
-
-function unfounded(draft: Draft): readonly string[] {
-  return draft.groups.flatMap((group) => [
-    ...valued
-      .filter((field) => group[field] !== null && !group.evidence.some((one) => one.field === field && one.said !== ''))
-      .map((field) => `${group.name}: ${field} without evidence`),
-    ...group.evidence.filter((one) => !quotes(group, one)).map(({ field, said }) => `${group.name}: ${field} is not in "${said}"`),
-  ]);
-}
-
-const folder = join(import.meta.dirname, 'corpus/known');
-
-it.each(readdirSync(folder).filter((file) => /\.(?:srt|txt)$/.test(file)))(
-  'quotes for every value of %s a sentence that says it',
-  (file) => {
-    expect(unfounded(draftFrom(readTranscript(readFileSync(join(folder, file), 'utf8')), { name: file }))).toEqual([]);
-  },
-);
+import { unfounded } from './quoted.ts';
 
 const thing = fc.constantFrom('starter', 'gearbox mount', 'sump', 'front cover', 'drop link', 'water pump', 'heat shield');
 const head = fc.constantFrom('bolts', 'nuts', 'screws');

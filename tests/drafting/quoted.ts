@@ -1,4 +1,4 @@
-import type { DraftEvidence, DraftGroup } from '../../src/drafting/draft.ts';
+import type { Draft, DraftEvidence, DraftGroup } from '../../src/drafting/draft.ts';
 import { readQuantities } from '../../src/drafting/quantities.ts';
 import { tokensOf } from '../../src/drafting/tokens.ts';
 
@@ -20,7 +20,7 @@ function numbersOf(said: string): { readonly numbers: ReadonlySet<number>; reado
 }
 
 /** True where the sentence quoted for a value says that value, or the number that it was counted up from. */
-export function quotes(group: DraftGroup, { field, said }: DraftEvidence): boolean {
+function quotes(group: DraftGroup, { field, said }: DraftEvidence): boolean {
   const { numbers, texts, words } = numbersOf(said);
   switch (field) {
     case 'torque':
@@ -36,4 +36,16 @@ export function quotes(group: DraftGroup, { field, said }: DraftEvidence): boole
     default:
       return said !== '';
   }
+}
+
+const valued = ['count', 'size', 'torque', 'drive', 'square'] as const;
+
+/** What a draft tells without a sentence that says it. */
+export function unfounded(draft: Draft): readonly string[] {
+  return draft.groups.flatMap((group) => [
+    ...valued
+      .filter((field) => group[field] !== null && !group.evidence.some((one) => one.field === field && one.said !== ''))
+      .map((field) => `${group.name}: ${field} without evidence`),
+    ...group.evidence.filter((one) => !quotes(group, one)).map(({ field, said }) => `${group.name}: ${field} is not in "${said}"`),
+  ]);
 }

@@ -1,6 +1,6 @@
 import { parseTorqueUnit } from '../../src/torque/units.ts';
 import type { DraftGroup } from '../../src/drafting/draft.ts';
-import { stemOf } from '../../src/drafting/word-classes.ts';
+import { pair } from './pairing.ts';
 
 /** One entry of a NAME.truth.json: what the speaker means in the end for one group of like fasteners. */
 export interface TruthRow {
@@ -32,15 +32,10 @@ export interface Comparison {
   readonly groupsExtra: number;
 }
 
-const small = new Set(['the', 'a', 'an', 'of', 'on', 'at', 'in', 'to', 'by', 'and', 'for', 'up', 'down', 'from', 'with']);
-const wordsOf = (text: string) =>
-  text
-    .toLowerCase()
-    .split(/[^a-z0-9/]+/)
-    .filter((word) => word !== '' && !small.has(word))
-    .map(stemOf);
-
-/** Compares drafted groups with the truth; groups are paired by the words of `match`, never by their values. */
+/**
+ * Compares drafted groups with the truth; groups are paired by the words of `match`, never by their values. Fasteners alike in size and
+ * torque may be one entry and several groups, or several entries and one group: then their counts are added.
+ */
 export function compare(truth: readonly TruthRow[], groups: readonly DraftGroup[]): Comparison {
   const scores = Object.fromEntries(scoredFields.map((field) => [field, { given: 0, right: 0, wanted: 0 }])) as Record<ScoredField, Score>;
   const misses: string[] = [];
@@ -55,8 +50,12 @@ export function compare(truth: readonly TruthRow[], groups: readonly DraftGroup[
     const lot = paired.get(row.match);
     if (lot !== undefined) used.add(lot);
     const rows = groups.filter(({ group }) => group === lot);
-    const found = rows.find(({ build }) => same(build, row.build ?? null)) ?? rows.find(({ build }) => build === null) ?? rows[0];
-    for (const field of scoredFields) judge(scores[field], field, row, found ?? null, misses);
+    const own = rows.find(({ build }) => same(build, row.build ?? null)) ?? rows.find(({ build }) => build === null) ?? rows[0];
+    const found =
+      own === undefined
+        ? sharedWith(row, truth, groups, paired)
+        : (together(row, own, groups, [...used, ...paired.values()], used) ?? partly(row, own, truth, paired));
+    for (const field of scoredFields) judge(scores[field], field, row, found, misses);
   }
   for (const lot of lots) {
     if (used.has(lot)) continue;
@@ -70,13 +69,76 @@ export function compare(truth: readonly TruthRow[], groups: readonly DraftGroup[
   return { scores, misses, groupsWanted: matches.length, groupsFound: [...paired.keys()].length, groupsExtra: lots.length - used.size };
 }
 
-const same = (one: string | null, other: string | null) => (one ?? '').toLowerCase() === (other ?? '').toLowerCase();
+/** Wanted or given, what says that fasteners are alike; null where neither a size nor a torque is told. */
+const kindOf = (size: string | null, torque: string | null, unit: string | null) =>
+  size === null && torque === null ? null : `${size ?? '?'}, ${torque ?? '?'} ${unit ?? '?'}`;
+const kindOfGroup = (group: DraftGroup) => kindOf(valueOf('size', group), valueOf('torque', group), group.unit);
+const kindOfRow = (row: TruthRow) => kindOf(wantedOf('size', row), wantedOf('torque', row), wantedOf('unit', row));
+
+/** One entry, told as several groups alike: "five bolts", drafted as two in front and three behind. */
+function together(
+  row: TruthRow,
+  own: DraftGroup,
+  groups: readonly DraftGroup[],
+  taken: readonly string[],
+  used: Set<string>,
+): DraftGroup | null {
+  const kind = kindOfGroup(own);
+  if (row.count == null || own.count === null || own.count >= row.count || kind === null) return null;
+  const words = new Set(own.name.split(/[ ,]+/));
+  const others = groups.filter(
+    (group) =>
+      !taken.includes(group.group) &&
+      group.build === own.build &&
+      kindOfGroup(group) === kind &&
+      group.name.split(/[ ,]+/).filter((word) => words.has(word)).length >= 2,
+  );
+  const sum = others.reduce((all, group) => all + (group.count ?? 0), own.count);
+  if (others.length === 0 || sum !== row.count) return null;
+  for (const { group } of others) used.add(group);
+  return { ...own, count: sum };
+}
+
+/** The other entry of such a pair: 16 of the 19 are this one's. */
+function partly(row: TruthRow, own: DraftGroup, truth: readonly TruthRow[], paired: ReadonlyMap<string, string>): DraftGroup {
+  const kind = kindOfRow(row);
+  if (kind === null || row.count == null || own.count === null || kindOfGroup(own) !== kind) return own;
+  const other = truth.find(
+    (one) =>
+      one !== row && !paired.has(one.match) && kindOfRow(one) === kind && one.count != null && one.count + (row.count ?? 0) === own.count,
+  );
+  return other === undefined ? own : { ...own, count: row.count };
+}
+
+/** An entry without a group of its own, told together with another that is alike: 16 and 3 bolts, drafted as 19. */
+function sharedWith(
+  row: TruthRow,
+  truth: readonly TruthRow[],
+  groups: readonly DraftGroup[],
+  paired: ReadonlyMap<string, string>,
+): DraftGroup | null {
+  const kind = kindOfRow(row);
+  if (kind === null || row.count == null) return null;
+  for (const other of truth) {
+    if (other === row || kindOfRow(other) !== kind || other.count == null) continue;
+    const group = groups.find((one) => one.group === paired.get(other.match));
+    if (group?.count === other.count + row.count && kindOfGroup(group) === kind) return { ...group, count: row.count };
+  }
+  return null;
+}
+
+/** "late", "later" and "build late" call the same build. */
+const buildText = (build: string | null) =>
+  (build ?? '')
+    .toLowerCase()
+    .replace(/^builds? /, '')
+    .replace(/^(early|late|new|old)(?:er|r|est)$/, '$1');
+const same = (one: string | null, other: string | null) => buildText(one) === buildText(other);
 
 function judge(score: Score, field: ScoredField, row: TruthRow, found: DraftGroup | null, misses: string[]): void {
   const wanted = wantedOf(field, row);
   const given = found === null ? null : valueOf(field, found);
-  // A build is compared only where the truth tells builds apart; a drive only where the truth names one.
-  if ((field === 'build' || field === 'drive') && wanted === null) return;
+  if (!isJudged(field, row)) return;
   if (wanted !== null) score.wanted++;
   if (given !== null) score.given++;
   if (wanted !== null && given !== null && isRight(field, wanted, given)) score.right++;
@@ -86,12 +148,21 @@ function judge(score: Score, field: ScoredField, row: TruthRow, found: DraftGrou
     );
 }
 
+/**
+ * A field that the entry lacks is not judged; null says that the speaker tells nothing, so a value given is wrong. A unit is judged
+ * with its torque, where the entry names one; a build and a drive only where the entry names them.
+ */
+function isJudged(field: ScoredField, row: TruthRow): boolean {
+  if (field === 'unit') return row.torque !== undefined && (row.torque === null || row.unit != null);
+  return field === 'build' || field === 'drive' ? row[field] != null : row[field] !== undefined;
+}
+
 function wantedOf(field: ScoredField, row: TruthRow): string | null {
   switch (field) {
     case 'count':
       return row.count == null ? null : String(row.count);
     case 'size':
-      return row.size == null ? null : `${sizeText(String(row.size))}${row.sizeUnit == null ? '' : ` ${row.sizeUnit}`}`;
+      return row.size == null ? null : `${sizeText(String(row.size))}${row.sizeUnit == null ? '' : ` ${sizeUnitText(row.sizeUnit)}`}`;
     case 'torque':
       return row.torque == null
         ? null
@@ -155,6 +226,7 @@ const sizeText = (text: string) =>
     .trim()
     .toUpperCase()
     .replace(/^(\d+)-(\d+\/\d+)$/, '$1 $2');
+const sizeUnitText = (text: string) => (/^(?:"|in|inch|inches)$/i.test(text.trim()) ? 'in' : 'mm');
 const unitText = (text: string) => {
   const unit = parseTorqueUnit(text);
   return unit.ok ? unit.value : text;
@@ -168,83 +240,4 @@ function driveText(text: string): string {
   if (/12|twelve|bihex|double/.test(lower)) return 'bihex';
   if (/phillips|cross/.test(lower)) return 'cross-head';
   return lower === 'hex' || lower === 'socket' || lower === 'hexagon' ? 'hex' : lower;
-}
-
-/** Pairs each `match` with at most one group so that the words shared are as many as can be. */
-function pair(matches: readonly string[], lots: readonly (readonly DraftGroup[])[]): ReadonlyMap<string, string> {
-  const texts = lots.map((rows) => ({
-    group: rows[0]?.group ?? '',
-    name: new Set(rows.flatMap(({ name }) => wordsOf(name))),
-    text: new Set(rows.flatMap(({ step, evidence }) => wordsOf(`${step} ${evidence.map(({ said }) => said).join(' ')}`))),
-  }));
-  const rarity = (word: string) =>
-    Math.log(1 + (lots.length + 1) / (1 + texts.filter(({ name, text }) => name.has(word) || text.has(word)).length));
-  const likeness = matches.map((match, row) =>
-    texts.map(({ name, text }, column) => {
-      let shared = 0;
-      for (const word of new Set(wordsOf(match))) shared += rarity(word) * (name.has(word) ? 3 : text.has(word) ? 1 : 0);
-      // Both lists follow the talk, so of two that fit alike the one nearer in order is meant.
-      const apart = Math.abs(row / Math.max(1, matches.length) - column / Math.max(1, texts.length));
-      return shared === 0 ? 0 : shared + 0.6 * (1 - apart);
-    }),
-  );
-  const columns = assign(likeness);
-  const paired = new Map<string, string>();
-  for (const [row, match] of matches.entries()) {
-    const column = columns[row] ?? -1;
-    if (column >= 0 && (likeness[row]?.[column] ?? 0) > 0) paired.set(match, texts[column]?.group ?? '');
-  }
-  return paired;
-}
-
-/** The assignment with the largest sum (Kuhn-Munkres on the negated matrix, made square). */
-function assign(likeness: readonly (readonly number[])[]): readonly number[] {
-  const size = Math.max(likeness.length, likeness[0]?.length ?? 0);
-  const cost = (row: number, column: number) => -(likeness[row]?.[column] ?? 0);
-  const u = new Array<number>(size + 1).fill(0);
-  const v = new Array<number>(size + 1).fill(0);
-  const rowOf = new Array<number>(size + 1).fill(0);
-  for (let row = 1; row <= size; row++) {
-    const way = new Array<number>(size + 1).fill(0);
-    const least = new Array<number>(size + 1).fill(Infinity);
-    const used = new Array<boolean>(size + 1).fill(false);
-    rowOf[0] = row;
-    let column = 0;
-    do {
-      used[column] = true;
-      const here = rowOf[column]!;
-      let delta = Infinity;
-      let next = 0;
-      for (let other = 1; other <= size; other++) {
-        if (used[other]) continue;
-        const reduced = cost(here - 1, other - 1) - u[here]! - v[other]!;
-        if (reduced < least[other]!) {
-          least[other] = reduced;
-          way[other] = column;
-        }
-        if (least[other]! < delta) {
-          delta = least[other]!;
-          next = other;
-        }
-      }
-      for (let other = 0; other <= size; other++) {
-        if (used[other]) {
-          u[rowOf[other]!]! += delta;
-          v[other]! -= delta;
-        } else least[other]! -= delta;
-      }
-      column = next;
-    } while (rowOf[column] !== 0);
-    do {
-      const previous = way[column]!;
-      rowOf[column] = rowOf[previous]!;
-      column = previous;
-    } while (column !== 0);
-  }
-  const columns = new Array<number>(likeness.length).fill(-1);
-  for (let column = 1; column <= size; column++) {
-    const row = rowOf[column]! - 1;
-    if (row < likeness.length && column - 1 < (likeness[0]?.length ?? 0)) columns[row] = column - 1;
-  }
-  return columns;
 }
