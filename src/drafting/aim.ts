@@ -24,14 +24,31 @@ function whose(hearing: Hearing, at: number): { readonly thing: Thing } | { read
 export function aim(hearing: Hearing, at: number, field: FieldName): readonly Group[] {
   const target = whose(hearing, at);
   if ('thing' in target) return focusOn(hearing, fastenersOf(hearing, target.thing, field));
-  if (target.groups.length > 0) hearing.talk.focusSentence = hearing.sentence.index;
-  return target.groups;
+  if (target.groups.length === 0) return target.groups;
+  const lot = onlyDescribed(hearing, target.groups);
+  if (lot !== null) hearing.talk.focus = lot;
+  hearing.talk.focusSentence = hearing.sentence.index;
+  return lot ?? target.groups;
+}
+
+/**
+ * "Two in front and two behind. Seven-eighths.", "The upper one's got the ground on it. 47.": a part that was only described is no
+ * part in what the next sentence tells without a name.
+ */
+function onlyDescribed(hearing: Hearing, groups: readonly Group[]): Group[] | null {
+  const [part] = groups;
+  const lot = part?.whole ?? null;
+  if (part === undefined || lot === null || groups.length !== 1 || hearing.freshAt >= 0) return null;
+  const said = hearing.talk.focusSentence;
+  if (said >= hearing.sentence.index || (hearing.talk.lengths[said] ?? 0) <= 5) return null;
+  const bare = lot.parts.every((one) => one.told.size.length + one.told.torque.length === 0);
+  return bare && lot.told.torque.length === 0 ? [lot, ...lot.parts] : null;
 }
 
 /** The same without making anything: null where a thing is meant of which no fasteners are known. */
 export function aimed(hearing: Hearing, at: number): readonly Group[] | null {
   const target = whose(hearing, at);
-  if (!('thing' in target)) return target.groups;
+  if (!('thing' in target)) return onlyDescribed(hearing, target.groups) ?? target.groups;
   const known = ownedBy(hearing, target.thing);
   return known.length === 0 ? null : known;
 }

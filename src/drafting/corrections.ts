@@ -92,6 +92,17 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
       : hearing.talk.tells.findLast((told) => told.field === field && hearing.sentence.index - told.sentence <= 3);
   if (last === undefined || field === undefined) return false;
   hearing.correcting = false;
+  // Other fasteners were named since: "pinch bolt, it's a 12 point, no, a regular 12 millimeter" is no news of the nut before it.
+  const { focus } = hearing.talk;
+  const [named] = focus;
+  if (
+    named !== undefined &&
+    !last.groups.some((group) => focus.includes(group)) &&
+    hearing.freshAt >= 0 &&
+    named.told[field].length === 0 &&
+    field !== 'angle'
+  )
+    return false;
   const next = hearing.word(quantity.to);
   // "no wait the front ones are 17" names what it is about.
   if (quantity.kind === 'number' && quantity.plural && /^(?:is|are|get|go|take)$/.test(next)) return false;
@@ -145,4 +156,35 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
     return true;
   }
   return false;
+}
+
+/** "those are a fifteen, no, that's the fifteen for the sway bar": the value told last is another's, and its own is still to come. */
+export function retract(hearing: Hearing, quantity: QuantitySpan, index: number): boolean {
+  const value = quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : quantity.kind === 'torque' ? quantity.low : null;
+  const next = hearing.items[index + 1];
+  if (value === null || next?.kind !== 'component' || !/^(?:for|on|of)$/.test(hearing.word(quantity.to))) return false;
+  const last = hearing.talk.tells.findLast(({ field }) => field === 'size' || field === 'torque');
+  if (last === undefined || hearing.sentence.index - last.sentence > 1) return false;
+  for (const group of last.groups) {
+    const told = last.field === 'size' ? group.told.size : group.told.torque;
+    const said = told.at(-1)?.value;
+    if (said === undefined || Number('text' in said ? said.text : said.value) !== value) return false;
+    told.pop();
+  }
+  hearing.skip(next);
+  return true;
+}
+
+/** "the frame one's a 21 and the axle one's an 18, no, other way round": the two values told last change places. */
+export function swapLast(hearing: Hearing): void {
+  const [second, first] = hearing.talk.tells
+    .filter(({ field }) => /^(?:size|torque)$/.test(field))
+    .slice(-2)
+    .reverse();
+  if (first === undefined || second === undefined || first.field !== second.field) return;
+  const [one] = first.groups;
+  const [other] = second.groups;
+  if (one === undefined || other === undefined || one === other) return;
+  if (first.field === 'size') [one.told.size, other.told.size] = [other.told.size, one.told.size];
+  else [one.told.torque, other.told.torque] = [other.told.torque, one.told.torque];
 }

@@ -23,7 +23,7 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
     (hearing.builds.length === 0 || group.told.count.some(({ build }) => build === hearing.builds[0]))
   )
     return;
-  const factor = factorOf(hearing, mention);
+  const factor = factorOf(hearing, mention) ?? ofMany(hearing, mention);
   const evidence = hearing.evidence(mention.from, mention.end, mention.vague ? 0.5 : factor === null ? 0.92 : 0.85);
   hearing.correcting = false;
   if (factor === null) {
@@ -35,7 +35,8 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
     group.perUnknown ??= { count, of: factor.of };
     return;
   }
-  if (/^(?:side|end)$/.test(factor.of)) group.bothSides = true;
+  group.times = factor.by;
+  if (/^(?:side|end|corner)$/.test(factor.of)) group.bothSides = true;
   tell(hearing.talk, [group], 'count', count * factor.by, hearing.builds, evidence, { replace: true, to: mention.end });
 }
 
@@ -62,9 +63,22 @@ function factorOf(hearing: Hearing, { count, each, place }: Mention): Factor | n
 /** "six latches … the latch takes two screws": said of one, meant of every. */
 function ofEvery(hearing: Hearing): Factor | null {
   const { thing, thingItem } = hearing;
-  if (thing === null || thingItem === null || thing.count === null || thing.count < 2 || thingItem.count !== null) return null;
+  if (thing === null || thingItem === null || thing.count === null || thing.count < 2) return null;
+  // "one holder per side with a screw"
+  if (thingItem.count === 1 && hearing.thingAt > hearing.freshAt) return { by: thing.count, of: thing.noun };
+  if (thingItem.count !== null) return null;
   const one = !/s$/.test(thingItem.words.at(-1) ?? '') && /^(?:the|a|an|one)$/.test(hearing.word(thingItem.from));
   return one && hearing.thingAt > hearing.freshAt ? { by: thing.count, of: thing.noun } : null;
+}
+
+/** "the ball joints have a castle nut": one for each of them. */
+function ofMany(hearing: Hearing, mention: Mention): Factor | null {
+  const { thing, thingItem } = hearing;
+  if (thing === null || thingItem === null || mention.count !== 1 || mention.article !== 'indefinite') return null;
+  if (hearing.thingAt <= hearing.freshAt || !/[^s]s$/.test(thingItem.words.at(-1) ?? '') || thingItem.count === 1) return null;
+  return /^(?:have|get|take|use|need|are|'ve)(?: got)?$/.test(hearing.words(thingItem.to, mention.from))
+    ? { by: thing.count, of: thing.noun }
+    : null;
 }
 
 /** How many of what is counted by there are, where the talk has said so. */
@@ -80,7 +94,7 @@ export function countOfThings(hearing: Hearing, noun: string, words: readonly st
     (one) => one.noun === noun && one.count !== null && words.every((word) => one.stems.has(stemOf(word)) || word === noun),
   );
   if (thing !== undefined && hearing.sentence.index - thing.lastSentence <= 8) return thing.count;
-  const owner = groupsInReach(hearing.talk).findLast((group) => likeness(group, words, null) >= 0.8);
+  const owner = groupsInReach(hearing.talk).findLast((group) => group.head === noun && likeness(group, words, null) >= 0.8);
   return owner === undefined ? null : countOf(owner);
 }
 
@@ -97,10 +111,14 @@ export function countsAtLast(hearing: Hearing, noun: string, many: number): void
 
 /** "one each side", "two a side": of the fasteners in focus, or of the thing just named. */
 export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void {
+  // "two copper washers, one on each side": counted of the washers.
+  const last = hearing.components.at(-1);
+  if (last?.isUsedUp === true && last.from > hearing.freshAt && last.to <= item.from && item.from - last.to <= 2) return;
   const times = item.each.times ?? howMany(hearing, item.each);
   const evidence = hearing.evidence(item.from, item.to, 0.85);
   const here = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
-  const thing = here ?? (aimed(hearing, item.from) === null ? hearing.talk.topic : null);
+  const meant = aimed(hearing, item.from);
+  const thing = here ?? (meant === null || meant.length === 0 ? hearing.talk.topic : null);
   if (thing !== null && isThingCounted(hearing, item)) {
     if (times !== null) thing.count = item.count * times;
     hearing.counted = thing;
@@ -162,6 +180,16 @@ export function hearEachOne(hearing: Hearing, from: number, to: number): void {
   }
   const thing = hearing.counted ?? (hearing.thing !== null && hearing.thingAt < from ? hearing.thing : hearing.talk.topic);
   const next = hearing.word(to);
+  // "two on the left and two on the right, and each of them has two nuts"
+  const [focus] = hearing.talk.focus;
+  const named = hearing.items.find((item) => item.kind === 'mention' && item.from >= to);
+  const owns =
+    focus?.head === 'bolt' && named?.kind === 'mention' && named.mention.head === 'nut' && hearing.talk.topicAt < hearing.talk.focusAt;
+  if (owns && countOf(focus) !== null && focus.told.torque.length === 0 && /^(?:has|have|'s|gets?|takes?|got)$/.test(next)) {
+    hearing.times = { by: countOf(focus), of: 'bolt' };
+    focus.carriesOthers = true;
+    return;
+  }
   if (thing === null || (thing.count === null && !/^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(next))) return;
   hearing.times = { by: thing.count, of: thing.noun };
 }

@@ -16,8 +16,10 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
   let index = opening.next;
   let isNew = false;
   const fallsOff = (next: number) => next > at && marked(tokens, next - 1);
-  while (!fallsOff(index) && index - opening.next < 4 && (tellingApart.has(bare(tokens, index)) || isNamedOne(sentence, index)))
-    names.push(bare(tokens, index++));
+  while (!fallsOff(index) && index - opening.next < 4 && (tellingApart.has(bare(tokens, index)) || isNamedOne(sentence, index))) {
+    const name = bare(tokens, index++);
+    if (!/^(?:extra|more|spare|odd|different|separate)$/.test(name)) names.push(name);
+  }
   if (bare(tokens, index) === 'new') isNew = true;
   const word = fallsOff(index) ? '' : bare(tokens, index);
   const base = { opening, at, names, inside: [], bySize: null, byText: null, head: null, sure: true, isNew } as const;
@@ -29,6 +31,21 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
         !marked(tokens, index)))
   )
     return null;
+  // "the two are 15s and the one is a 13"
+  const against = /\bthe (?:two|three|four|five|six)\b/.test(
+    tokens
+      .slice(0, at)
+      .map((token) => token.bare)
+      .join(' '),
+  );
+  if (
+    word === 'one' &&
+    names.length === 0 &&
+    bare(tokens, at) === 'the' &&
+    against &&
+    /^(?:is|'s|gets?|takes?)$/.test(bare(tokens, index + 1))
+  )
+    return withPlace(sentence, { ...base, opening: { ...opening, article: 'definite', count: 1 }, to: index + 1, plural: false });
   // "the one in the trans", "the ones on top"
   // "this one over here is a 14"
   const pointed =
@@ -46,9 +63,13 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
       plural: false,
       needsLot: true,
     });
+  // "driver side is a fifteen", "the left hand side gets 40"
+  const sided = readSided(tokens, at);
+  if (sided !== null)
+    return withPlace(sentence, { ...base, opening: { ...opening, article: 'definite' }, names: sided.names, to: sided.to, plural: true });
   // "the uppers", "two lowers"
   const named = positionNames[word];
-  if (named !== undefined && names.length === 0)
+  if (named !== undefined && names.length === 0 && (opening.count ?? 0) <= 12)
     return withPlace(sentence, {
       ...base,
       opening: { ...opening, article: opening.count === null && opening.article === 'none' ? 'definite' : opening.article },
@@ -102,7 +123,8 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     if (count !== null && (share !== null || article === 'all') && (closes || prepositions.has(after)))
       return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     // "another four", "the three that go into the case"
-    if (opening.another && count !== null && closes) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
+    const elsewhere = placePrepositions.has(after) && (readPlace(sentence, index)?.words.length ?? 0) > 0;
+    if (opening.another && count !== null && (closes || elsewhere)) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (article === 'definite' && count !== null && count <= 24 && /^(?:that|which)$/.test(after))
       return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (share === 'others' && closes) return withPlace(sentence, { ...base, to: index, plural: true });
@@ -192,6 +214,11 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
   if (quantity?.kind !== 'number' || quantity.value > 12) return false;
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
   if (/^(?:to|get|gets|at|take|takes|is|are|a|an|about|torque)$/.test(before)) return false;
+  // "11 mil on the front one and 12 on the rear one": the next value of the same kind.
+  const parallel = sentence.quantities.some(
+    (one) => /^(?:width|torque)$/.test(one.kind) && one.to < at && at - one.to <= 6 && /^(?:on|for|at)$/.test(bare(tokens, one.to)),
+  );
+  if (parallel && before === 'and') return false;
   const prep = bare(tokens, place);
   if (/^(?:from|through|into)$/.test(prep))
     return at === 0 || marked(tokens, at - 1) || /^(?:and|then)$/.test(before) || bare(tokens, place - 1) === 'more';
@@ -207,7 +234,23 @@ const isNamedOne = (sentence: Sentence, at: number) => {
     fastenerHead(tokens, at) === null &&
     !toolWords.has(word) &&
     /^ones?$/.test(bare(tokens, at + 1)) &&
+    (quantityAt(sentence, at + 1)?.to ?? 0) <= at + 2 &&
     !marked(tokens, at) &&
     !/^(?:new|old|early|later|late|older|newer|good|earlier)$/.test(word)
   );
 };
+
+/** A side that stands for the fasteners on it, before its verb or its value. */
+function readSided(tokens: readonly Token[], at: number): { readonly names: readonly string[]; readonly to: number } | null {
+  const from = bare(tokens, at) === 'the' ? at + 1 : at;
+  if (at > 0 && !marked(tokens, at - 1) && prepositions.has(bare(tokens, at - 1))) return null;
+  const word = bare(tokens, from);
+  if (!/^(?:driver|driver's|passenger|left|right|nearside|offside|inner|outer|inboard|outboard)$/.test(word)) return null;
+  let to = from + 1;
+  if (bare(tokens, to) === "'s") to++;
+  if (bare(tokens, to) === 'hand') to++;
+  if (!/^(?:side|end)$/.test(bare(tokens, to)) || marked(tokens, to)) return null;
+  return /^(?:is|are|'s|gets?|takes?|goes|go)$/.test(bare(tokens, to + 1))
+    ? { names: [word.replace("'s", ''), bare(tokens, to)], to: to + 1 }
+    : null;
+}

@@ -64,8 +64,16 @@ function isUsedAsVerb(tokens: readonly Token[], at: number, word: string): boole
     /^(?:\d.*|one|two|three|four|five|six|seven|eight|nine|ten|twelve|these|those|the|all|both|of|more|other|new|long|short|big|little|last|mm|mil|millimeter|millimetre|inch)$/.test(
       before,
     );
+  const open = (index: number) => (tokens[index]?.mark ?? '') === '';
+  const countedBefore = [2, 3, 4].some(
+    (back) =>
+      open(at - 1) &&
+      (back < 3 || open(at - 2)) &&
+      /^(?:two|three|four|five|six|seven|eight|nine|ten|twelve|these|those|both|of)$/.test(tokens[at - back]?.bare ?? ''),
+  );
   return (
     !counted &&
+    !countedBefore &&
     /^(?:to|onto|into|up|in|right|straight)$/.test(next) &&
     /^(?:the|a|an|this|that|your|its|it|my|to|there|here)$/.test(
       next === 'up' || next === 'right' || next === 'straight' ? (/^(?:to|onto|into|in)$/.test(second) ? 'to' : second) : second,

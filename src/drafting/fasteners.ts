@@ -5,9 +5,9 @@ import type { Item } from './items.ts';
 import type { Mention } from './mention.ts';
 import type { Named } from './kinship.ts';
 import { nameFasteners } from './naming.ts';
-import { noteSentence, tell } from './talk.ts';
+import { addGroup, noteSentence, tell } from './talk.ts';
 import { tellMeasured, tellSize, tellTo } from './tell-values.ts';
-import { thingOf } from './things.ts';
+import { areApart, thingOf } from './things.ts';
 import { isTotal } from './totals.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
@@ -38,7 +38,7 @@ export function hearFasteners(hearing: Hearing, mention: Mention, index: number,
     tellInside(hearing, mention, named);
     return named.groups;
   }
-  const joined = follows && !named.groups.some((group) => focusBefore.includes(group));
+  const joined = (follows || isTwinOf(only, focusBefore, named.isNew)) && !named.groups.some((group) => focusBefore.includes(group));
   hearing.talk.focus = joined ? [...focusBefore, ...named.groups] : [...named.groups];
   for (const group of named.groups) {
     if (mention.plural && named.groups.length === 1) group.saidPlural = true;
@@ -46,6 +46,7 @@ export function hearFasteners(hearing: Hearing, mention: Mention, index: number,
     if (mention.article !== 'indefinite' || mention.names.length > 0) group.saidVaguely = false;
     group.listed = named.isNew && isShopping(hearing, mention);
   }
+  nameByKind(hearing, mention, only);
   tellInside(hearing, mention, named);
   tellNamed(hearing, mention, named.groups);
   movesLastTorque(hearing, mention, named.groups);
@@ -58,10 +59,33 @@ export function hearFasteners(hearing: Hearing, mention: Mention, index: number,
   return named.groups;
 }
 
+/** "four of them are short and one's long": from now on the long one is called so. */
+function nameByKind(hearing: Hearing, mention: Mention, group: Group): void {
+  if (group.whole === null) return;
+  const word =
+    /^(?:are|is|'s|'re) (?:the |a )?(?:really |quite |very )?(long|short|longer|shorter|big|small|bigger|smaller|thick|thin)\b/.exec(
+      hearing.words(mention.end, mention.end + 4),
+    )?.[1];
+  if (word === undefined || group.own.has(stemOf(word))) return;
+  group.own.add(stemOf(word));
+  group.names.push(word);
+}
+
 /** "I broke two bolts", "goes under the front one", "there's a bracket on one of the top ones": named to say where or what happened. */
 function isInPassing(hearing: Hearing, mention: Mention, previous: string, forward: boolean): boolean {
   if (hearing.doubled && mention.another) return true;
   if (/^(?:broke|snapped|stripped|lost|sheared|rounded|ruined|snap|strip|drop|dropped)$/.test(previous)) return true;
+  // "I've got one bolt in it": only to hold it until now.
+  if (
+    mention.head !== null &&
+    (mention.count ?? 9) <= 2 &&
+    mention.names.length === 0 &&
+    /\b(?:i 've got|i got|run in|stick|put|throw)(?: just)?$/.test(hearing.words(0, mention.from)) &&
+    /^(?:in (?:it|there|place)|holding it|to hold)\b/.test(hearing.words(mention.to, mention.to + 2))
+  )
+    return true;
+  // "a plate with the nuts welded on"
+  if (/^(?:(?:is|are|'s|'re) )?(?:welded|captive|captured|pressed)\b/.test(hearing.words(mention.end, mention.end + 2))) return true;
   const indefinite = /^(?:a|an|any|another)$/.test(hearing.word(mention.from)) && mention.count === 1 && mention.names.length === 0;
   if (
     indefinite &&
@@ -70,14 +94,29 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
   )
     return true;
   if (mention.head !== null || forward) return false;
+  // "the front two are longer than the other three"
+  if (/\b(?:longer|shorter|bigger|smaller|fatter|different) (?:than|from|to)\b/.test(hearing.words(0, hearing.sentence.tokens.length))) {
+    const valued = hearing.items.some((item) => item.kind === 'quantity' && item.quantity.kind !== 'number');
+    if (!valued) return true;
+  }
   // "the first time round 100, the final is 300": a pass, not a fastener
   if (
     mention.names.length > 0 &&
     mention.place.length === 0 &&
     !mention.plural &&
-    mention.names.every((name) => /^(?:final|first|second|third|last)$/.test(name))
+    mention.names.every((name) => /^(?:final|first|second|third|last)$/.test(name)) &&
+    !(hearing.word(mention.to - 1) === 'one' && hearing.talk.focus.some((group) => (countOf(group.whole ?? group) ?? 0) > 1))
   )
     return true;
+  // "so long ones, the same head": says what they are.
+  if (
+    mention.article === 'none' &&
+    mention.count === null &&
+    mention.plural &&
+    mention.place.length === 0 &&
+    /^so (?:\w+ )?ones$/.test(hearing.words(mention.from - 1, mention.to))
+  )
+    return mention.names.every((name) => /^(?:long|short|big|little|small|longer|shorter|bigger|smaller)$/.test(name));
   if (mention.needsLot && /^(?:in|at|for|after)$/.test(previous)) return true;
   if (/^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous)) return true;
   if (mention.share === 'some' && /^(?:on|with|of)$/.test(previous)) return true;
@@ -167,10 +206,33 @@ function describesFocus(hearing: Hearing, mention: Mention, previous: string, be
 /** "engine mounts: the left one is three bolts": the one is a mount. */
 function standsForThing(hearing: Hearing, mention: Mention, index: number): boolean {
   const next = hearing.items[index + 1];
+  if (mention.head === null && !mention.plural && next?.kind === 'quantity')
+    return standsForCounted(
+      hearing,
+      mention,
+      next.quantity.kind === 'number' && !next.quantity.plural ? next.quantity.value : null,
+      next.from,
+      next,
+    );
+  // "then the front has two more"
+  if (
+    mention.head === null &&
+    !mention.plural &&
+    next?.kind === 'mention' &&
+    next.mention.head === null &&
+    next.mention.another &&
+    next.mention.names.length === 0 &&
+    next.mention.bySize === null
+  )
+    return standsForCounted(hearing, mention, next.mention.count, next.from, next);
   if (mention.head !== null || mention.plural || next?.kind !== 'mention' || next.mention.head === null || next.mention.count === null)
     return false;
   const between = hearing.sentence.tokens.slice(mention.end, next.from).map(({ bare }) => bare);
-  if (between.length === 0 || !between.every((word) => /^(?:is|has|have|'s|got|takes|uses|gets|just|also|held|by|on)$/.test(word)))
+  const closed = /[,:]/.test(hearing.sentence.tokens[next.from - 1]?.mark ?? '');
+  if (
+    (between.length === 0 && !closed) ||
+    !between.every((word) => /^(?:is|has|have|'s|got|takes|uses|gets|just|also|held|by|on|with)$/.test(word))
+  )
     return false;
   const base = hearing.thing ?? hearing.talk.topic;
   const words = [...mention.names, ...(base?.words.filter((word) => !tellingApart.has(word)) ?? []), ...mention.place];
@@ -183,9 +245,47 @@ function standsForThing(hearing: Hearing, mention: Mention, index: number): bool
   return true;
 }
 
+/** "Left one, two bolts. Right one, two bolts. Eighteen": what comes next is told of both sides. */
+function isTwinOf(group: Group, [before]: readonly Group[], isNew: boolean): boolean {
+  if (before === undefined || !isNew || group.head === null || group.head !== before.head || countOf(group) !== countOf(before))
+    return false;
+  if (before.whole !== null || group.whole !== null || before.told.size.length + before.told.torque.length > 0) return false;
+  const words = (one: Group) => [...one.own, ...one.topic.map(stemOf)];
+  return areApart(words(group), words(before)) && (group.sentences[0] ?? 0) - (before.sentences.at(-1) ?? -9) <= 1;
+}
+
+/** "the front one has four 10 mil nuts, the middle one has six": six of the same at the next of its kind. */
+function standsForCounted(hearing: Hearing, mention: Mention, count: number | null, from: number, item: Item): boolean {
+  const { talk, sentence } = hearing;
+  const [before] = talk.focus;
+  if (before === undefined || before.head === null || sentence.index - talk.focusSentence > 2 || count === null) return false;
+  if (item.kind === 'quantity' && hearing.freshAt < 0) return false;
+  if (count > 24 || !Number.isInteger(count) || mention.names.length === 0) return false;
+  if (!/^(?:has|'s got|got|takes)$/.test(hearing.words(mention.end, from))) return false;
+  if (!(hearing.open(item.to - 1) ? /^(?:and|the|)$/.test(hearing.word(item.to)) : true)) return false;
+  const group = addGroup(talk, sentence, {
+    head: before.head,
+    sure: before.sure,
+    names: mention.names,
+    places: mention.place,
+    thing: before.thing,
+    beside: before,
+  });
+  tell(talk, [group], 'count', count, hearing.builds, hearing.evidence(mention.from, item.to, 0.85), { to: item.to });
+  for (const size of before.told.size)
+    if (size.evidence.sentence === sentence.index)
+      tell(talk, [group], 'size', size.value, hearing.builds, { ...size.evidence, confidence: 0.7 });
+  hearing.skip(item);
+  talk.focus = item.kind === 'quantity' ? [...talk.focus, group] : [group];
+  talk.focusSentence = sentence.index;
+  hearing.freshAt = mention.from;
+  talk.focusAt = hearing.now(mention.from);
+  return true;
+}
+
 /** The mention follows another directly: "the bolts and the nuts are both 17". */
 function joinsFocus(hearing: Hearing, mention: Mention, before: Item | undefined): boolean {
-  if (before?.kind !== 'mention' || hearing.freshAt < 0 || hearing.freshAt !== before.from) return false;
+  if (before?.kind !== 'mention' || hearing.freshAt < 0 || hearing.freshAt !== before.from || hearing.skipped.has(before)) return false;
   const gap = hearing.sentence.tokens.slice(before.to, mention.from).map(({ bare }) => bare);
   return gap.length > 0 && gap.every((word) => /^(?:and|the|a)$/.test(word)) && gap.includes('and');
 }

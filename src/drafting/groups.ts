@@ -76,6 +76,8 @@ export interface Group {
   /** Only on this build. */
   only: string | null;
   /** How many for each of something whose number was not told. */
+  /** How many times over its count was said: "three on every strut", and two struts. */
+  times: number | null;
   perUnknown: { readonly count: number; readonly of: string } | null;
   /** Held by nuts that were counted by it, so it is not itself turned. */
   carriesOthers: boolean;

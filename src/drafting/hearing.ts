@@ -28,6 +28,10 @@ export class Hearing {
   /** The thing whose number was just told. */
   counted: Thing | null = null;
   correcting = false;
+  /** Where the sentence puts something right; before its start where the last one ended so. */
+  correctedAt: number | null = null;
+  /** A second size was told of what had one: whose the torque after it is nobody can say. */
+  contradicted = false;
   negated = false;
   holding = false;
   /** The nut of a bolt, or the bolt of a nut, was named last: a size is then that one's. */

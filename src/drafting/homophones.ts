@@ -44,6 +44,11 @@ function meant(tokens: readonly Token[], at: number, before: string): readonly s
     case 'talk':
     case 'torch':
       return /^(?:it|them|those|that|these)$/.test(next) && (tokens[at + 2]?.bare ?? '') === 'to' ? ['torque'] : [word];
+    case 'boats':
+      return ['bolts'];
+    case 'torked':
+    case 'talked':
+      return word === 'torked' || /^(?:to|up|at)$/.test(next) ? ['torqued'] : [word];
     case 'knots':
       return ['nuts'];
     default:

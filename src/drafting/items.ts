@@ -49,6 +49,8 @@ export type Item =
       readonly wholeSide: boolean;
     })
   | (Span & { readonly kind: 'correction' })
+  /** "other way round": what was told of one is the other's. */
+  | (Span & { readonly kind: 'swap' })
   | (Span & { readonly kind: 'not' })
   | (Span & { readonly kind: 'build'; readonly builds: readonly string[] })
   | (Span & { readonly kind: 'reach'; readonly text: string })
@@ -107,6 +109,11 @@ function readAside(tokens: readonly Token[], at: number): Item | null {
 function readMarker(tokens: readonly Token[], at: number): Item | null {
   const span = (length: number) => ({ from: at, to: at + length });
   const word = bare(tokens, at);
+  if (/^(?:the )?other way (?:round|around)/.test(phrase(tokens, at, 4))) return { kind: 'swap', ...span(word === 'the' ? 4 : 3) };
+  if (word === 'no') {
+    const length = [4, 3, 2].find((one) => corrections.has(phrase(tokens, at + 1, one)));
+    if (length !== undefined) return { kind: 'correction', ...span(1 + length) };
+  }
   for (const length of [5, 4, 3, 2]) {
     if (corrections.has(phrase(tokens, at, length))) return { kind: 'correction', ...span(length) };
   }
@@ -116,7 +123,6 @@ function readMarker(tokens: readonly Token[], at: number): Item | null {
     (word === 'actually' && /^(?:no|it|they|make|that)$/.test(bare(tokens, at + 1)))
   )
     return { kind: 'correction', ...span(1) };
-  if (word === 'no' && [3, 2].some((length) => corrections.has(phrase(tokens, at + 1, length)))) return { kind: 'correction', ...span(3) };
   if (word === 'no' && at === 0 && marked(tokens, at) && /^\d/.test(bare(tokens, at + 1))) return { kind: 'correction', ...span(1) };
   if (
     word === 'no' &&
@@ -181,6 +187,11 @@ const corrections = new Set([
   'wait wait',
   'oh wait',
   "no that 's",
+  'actually i think',
+  'actually i believe',
+  'call it',
+  'no actually',
+  'what am i saying',
 ]);
 
 const numberWord =
@@ -311,12 +322,12 @@ function readFeature(tokens: readonly Token[], at: number): Item | null {
   if (crowfoot > 0) return { kind: 'reach', text: 'crowfoot', ...span(crowfoot) };
   if (/^extensions?$/.test(word)) return { kind: 'reach', text: 'extension', ...span(1) };
   const allen = match(
-    /^(?:allen(?: key| bolt| head| bit| wrench| screw)?s?|allens|hex keys?|hex bits?|hexagon (?:bit|key|socket)|socket head(?: cap)?|socket cap|hexagon bits?|in hex|inhex)\b/,
+    /^(?:allen(?: key| bolt| head| bit| wrench| screw)?s?|allens|hex keys?|hex bits?|hexagon (?:bit|key|socket)|socket head(?: cap)?|socket cap|hexagon bits?|in hex|inhex|inner hex(?:agon)?|internal hex(?:agon)?)\b/,
   );
   // "Allen bolts" names fasteners, so only the adjective is taken.
   if (allen > 0)
     return { kind: 'drive', text: 'socket-head hex', ...span(/^(?:bolt|screw)s?$/.test(bare(tokens, at + allen - 1)) ? allen - 1 : allen) };
-  const points = match(/^(?:twelve points?(?: heads?)?|12 points?(?: heads?)?|bi ?hex|double hex)\b/);
+  const points = match(/^(?:twelve points?(?: heads?)?|12 points?(?: heads?)?|bi ?hex(?:agon)?|double hex(?:agon)?)\b/);
   if (points > 0) return { kind: 'drive', text: 'bihex', ...span(points) };
   if (/^(?:torx)$/.test(word)) return { kind: 'drive', text: 'internal serration', ...span(1) };
   return null;
@@ -422,11 +433,19 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
   if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
   if (
     word === 'each' &&
-    (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?|with)$/.test(bare(tokens, at + 1)))
+    (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?|with|got)$/.test(bare(tokens, at + 1)))
   )
     return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
   if (word === 'both' && !/^(?:sides?|ends?|builds?|of|the|your|my)$/.test(bare(tokens, at + 1)))
     return { kind: 'all', from: at, to: at + 1 };
+  // "these little braces" names them.
+  if (
+    /^(?:these|those)$/.test(word) &&
+    !marked(tokens, at) &&
+    (mayName(bare(tokens, at + 1)) || tellingApart.has(bare(tokens, at + 1))) &&
+    !isVerb(tokens, at + 1)
+  )
+    return null;
   return /^(?:they|them|it|these|those|this|that)$/.test(word) ? { kind: 'pronoun', word, from: at, to: at + 1 } : null;
 }
 
@@ -474,6 +493,11 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
     if ((!mayName(word) && !tellingApart.has(word)) || isInCase(tokens, index)) break;
     if (word === 'half' && !mayName(bare(tokens, index + 1))) break;
     if (!tellingApart.has(word) || index + 1 < tokens.length) words.push(word);
+    // "the axle end | shock absorbers"
+    if (/^(?:end|side)$/.test(word) && words.length > 1 && fastenerHead(tokens, index + 1) === null && mayName(bare(tokens, index + 1))) {
+      index++;
+      break;
+    }
     // "four push pins lug nuts": a thing in the plural ends its name.
     if (endsName(tokens, index)) {
       index++;
@@ -553,7 +577,12 @@ function readComponent(sentence: Sentence, at: number, heard = 0): Component | n
     index = more.to;
   }
   const leads =
-    before === '' || conjunctions.has(before) || /^(?:okay|now|then|next|alright|uh|um|right|well|also|and|is|'s|are)$/.test(before);
+    before === '' ||
+    conjunctions.has(before) ||
+    /^(?:okay|now|then|next|alright|uh|um|right|well|also|and|is|'s|are)$/.test(before) ||
+    // "now you've got these braces" turns to the braces.
+    (counted !== undefined && /^(?:'s|is|are|got|have|has|'ve)$/.test(bare(tokens, counted.from - 1))) ||
+    (/^(?:got|have|'ve)$/.test(before) && /^(?:'ve|we|you|i|then)$/.test(bare(tokens, at - 2)));
   const fresh = tokens.slice(at, start + 1).some(({ bare: word }) => word === 'new');
   return {
     kind: 'component',

@@ -50,5 +50,13 @@ export function isOfScene(hearing: Hearing, group: Group): boolean {
       : hearing.talk.topicAt > hearing.talk.focusAt
         ? hearing.talk.topic
         : null;
-  return scene === null || isOfThing(group, scene);
+  if (scene !== null) return isOfThing(group, scene);
+  // What the talk has just turned to still counts after its first fasteners were named.
+  const turned = hearing.talk.topicLeads && hearing.talk.topicSentence >= hearing.sentence.index - 1 ? hearing.talk.topic : null;
+  return (
+    turned === null ||
+    hearing.talk.focus.includes(group) ||
+    hearing.talk.focus.some(({ whole }) => whole === group) ||
+    isOfThing(group, turned)
+  );
 }

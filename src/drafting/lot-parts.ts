@@ -15,13 +15,17 @@ export function openLot(hearing: Hearing, mention: Mention): Group | null {
   return (
     candidates.find((group) => {
       if (group.whole !== null || isOtherSize(group, mention)) return false;
+      // One at each corner has none in the middle.
+      if (group.bothSides && mention.count === 1 && mention.names.some((name) => /^(?:center|centre|middle)$/.test(name))) return false;
       if (areApart(group.own, [...mention.names, ...mention.place].map(stemOf))) return false;
       const inFocus =
         talk.focus.some((one) => one === group || one.whole === group) &&
-        (hearing.thing === null || hearing.thingAt <= hearing.freshAt || isOfThing(group, hearing.thing));
+        (hearing.thing === null || hearing.thingAt <= hearing.freshAt || isOfThing(group, hearing.thing)) &&
+        // The talk has turned to something else since.
+        (hearing.freshAt >= 0 || talk.topic === null || talk.topicAt <= talk.focusAt || !talk.topicLeads || isOfThing(group, talk.topic));
       const recalled = again && hearing.thing === null && sentencesSince(hearing, group) <= 6 && group.told.torque.length === 0;
       if (!inFocus && !recalled && !isOfScene(hearing, group)) return false;
-      if (!again && group.parts.length === 0 && isFull(group)) return false;
+      if (group.parts.length === 0 && isFull(group) && (!again || talk.topicAt > talk.focusAt)) return false;
       const all = countOf(group);
       if (all === null) return group.saidPlural && (mention.count === null || group.parts.length > 0 || talk.focus.includes(group));
       return all > (mention.count ?? 1);
@@ -70,18 +74,25 @@ export function create(hearing: Hearing, mention: Mention, lot: Group | null, be
 /** "your spring U-bolts … so that's eight nuts": the nuts are what is turned. */
 function nutsOn(hearing: Hearing, mention: Mention, lot: Group | null): Group | null {
   const [focus] = hearing.talk.focus;
-  if (mention.head !== 'nut' || mention.names.length > 0 || lot !== null || focus?.head !== 'bolt' || !isBare(focus)) return null;
+  if (mention.head !== 'nut' || mention.names.length > 0 || lot !== null || focus?.head !== 'bolt' || focus.told.torque.length > 0)
+    return null;
+  if (!isBare(focus) && !focus.names.some((name) => /^(?:u|j)$/.test(name))) return null;
   const all = countOf(focus);
   if (hearing.sentence.index - hearing.talk.focusSentence > 1 || mention.count === null || all === null) return null;
-  if (mention.count <= all || mention.count % all !== 0) return null;
+  const onEach = mention.each !== null && /^bolts?$/.test(mention.each.of.at(-1) ?? '');
+  if (mention.each !== null && !onEach) return null;
+  if (!onEach && (mention.count <= all || mention.count % all !== 0)) return null;
   focus.carriesOthers = true;
-  return addGroup(hearing.talk, hearing.sentence, {
+  const nuts = addGroup(hearing.talk, hearing.sentence, {
     head: 'nut',
     sure: true,
     names: [...focus.names, 'bolt'],
     places: [...focus.places],
     thing: focus.thing,
   });
+  // A U-bolt has nothing to turn: what was told was told of its nuts.
+  nuts.told.size.push(...focus.told.size.splice(0));
+  return nuts;
 }
 
 /** "eleven M8s and four M10s": fasteners named by one size have no parts of another. */

@@ -31,14 +31,14 @@ export function widened(hearing: Hearing, count: number | null): Group[] {
   if (first === undefined) return focus;
   if (count === null && first.whole === null && focus.length > 1) return focus;
   if (count !== null) {
-    const sum = focus.reduce((all, group) => all + (countOf(group) ?? 0), 0);
+    const sum = focus.reduce((all, group) => all + numberOf(group), 0);
     if (sum === count) return focus;
     const lot = first.whole ?? (first.parts.length > 0 ? first : null);
     if (lot !== null && countOf(lot) === count) return [lot, ...lot.parts];
     const recent = groups.filter((group) => hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3 && group.whole === null);
     for (let from = recent.length - 1; from >= 0; from--) {
       const last = recent.slice(from);
-      if (last.reduce((all, group) => all + (countOf(group) ?? 0), 0) === count) return last;
+      if (last.reduce((all, group) => all + numberOf(group), 0) === count) return last;
     }
     return focus;
   }
@@ -51,5 +51,22 @@ export function widened(hearing: Hearing, count: number | null): Group[] {
       group.whole === null &&
       (lastTold(group, 'torque') === null || group.sentences.at(-1) === hearing.sentence.index),
   );
-  return together.includes(first) ? together : focus;
+  const all = together.includes(first) ? together : focus;
+  return all.length > 1 ? all : withBare(hearing, first);
 }
+
+/** "the front plate has six bolts, the rear plate has four, all of them are 15": those before it of which nothing was told yet. */
+function withBare({ talk, sentence }: Hearing, first: Group): Group[] {
+  if (first.told.torque.length > 0) return [first];
+  const out = [first];
+  for (const group of talk.groups.filter((one) => one.id < first.id && one.whole === null).reverse()) {
+    const bare = group.told.size.length + group.told.torque.length === 0 && group.parts.length === 0 && !group.implied;
+    const alike = (group.head === first.head || first.head === null) && countOf(group) !== null;
+    if (!bare || !alike || sentence.index - (group.sentences.at(-1) ?? -99) > 2 || group.carriesOthers) break;
+    out.unshift(group);
+  }
+  return out;
+}
+
+/** How many there are, one where only one was ever spoken of. */
+const numberOf = (group: Group) => countOf(group) ?? (group.saidSingular && !group.saidPlural && group.perUnknown === null ? 1 : 0);

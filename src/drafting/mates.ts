@@ -1,12 +1,15 @@
 import { countOf, lastTold, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Mention } from './mention.ts';
+import { isWidth } from './number-roles.ts';
 import { found, isFull, type Named } from './kinship.ts';
+import { addGroup } from './talk.ts';
 import { areApart } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
 const arePair = (one: string | null, other: string | null) =>
   (one === 'bolt' && other === 'nut') ||
+  (one === 'screw' && other === 'nut') ||
   (one === 'nut' && other === 'bolt') ||
   (one === 'stud' && other === 'nut') ||
   (one === 'nut' && other === 'stud');
@@ -18,11 +21,22 @@ export function mateOf(hearing: Hearing, mention: Mention): Named | null {
   if (focus === undefined || !arePair(focus.head, mention.head)) return null;
   if (mention.names.some((name) => !/^(?:other|flange|lock|captive|back|same)$/.test(name))) return null;
   const apart = hearing.sentence.index - talk.focusSentence;
+  // "they're eighteens, with eighteen nuts on the back": as wide, not as many.
+  const wide = mention.count !== null && mention.count >= 10 && isWidth(mention.count) && mention.count !== countOf(focus);
+  if (wide && hearing.word(mention.from - 1) === 'with' && apart <= 1) return { groups: talk.focus, isNew: false, mate: true };
   if (apart > 2 || (hearing.thing !== null && hearing.thingAt > hearing.freshAt && hearing.freshAt < 0 && apart > 0)) return null;
   const same: Named = { groups: talk.focus, isNew: false, mate: true };
   const studs = nutsOnStuds(hearing, focus, mention);
   if (studs !== null) return studs;
   const bare = mention.count === null && mention.place.length === 0;
+  // "two nuts and two bolts: nuts are 15 and go to 44, the bolts are 18": each has its own.
+  if (
+    bare &&
+    focus.mate === mention.head &&
+    lastTold(focus, 'torque') !== null &&
+    focus.told.torque.at(-1)?.evidence.sentence !== hearing.sentence.index
+  )
+    return parted(hearing, focus, mention);
   if (bare && mention.article !== 'indefinite' && focus.mate === mention.head) return same;
   const others = talk.groups.some(
     (group) => group !== focus && group.head === mention.head && hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3,
@@ -45,8 +59,8 @@ export function mateOf(hearing: Hearing, mention: Mention): Named | null {
 
 /** What is turned on studs is their nuts. */
 function nutsOnStuds(hearing: Hearing, focus: Group, mention: Mention): Named | null {
-  if (focus.head === 'nut' && mention.head === 'stud' && mention.count === null)
-    return { groups: hearing.talk.focus, isNew: false, mate: false };
+  const said = mention.count === null || (mention.count === 1 && /^(?:is|'s|just)$/.test(hearing.word(mention.from - 1)));
+  if (focus.head === 'nut' && mention.head === 'stud' && said) return { groups: hearing.talk.focus, isNew: false, mate: false };
   if (focus.head !== 'stud' || mention.head !== 'nut' || focus.told.torque.length > 0) return null;
   if (mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus) && mention.count !== 1) return null;
   focus.head = 'nut';
@@ -55,12 +69,27 @@ function nutsOnStuds(hearing: Hearing, focus: Group, mention: Mention): Named | 
 
 /** How the other half is joined to the first: with, and, or a comma. */
 function joins(hearing: Hearing, mention: Mention): 'with' | 'and' | null {
-  if (hearing.freshAt < 0) return null;
   const before = hearing.word(mention.from - 1);
+  if (before === 'with' && hearing.thing === null) return 'with';
+  if (hearing.freshAt < 0) return null;
   if (before === 'with') return 'with';
   if (/^(?:got|has|have|takes|uses)$/.test(before) && /^(?:it|'s|they|'ve|that)$/.test(hearing.word(mention.from - 2))) return 'with';
   const between = hearing.items.findLast((item) => item.to <= mention.from && item.from >= hearing.freshAt);
   if (between?.kind !== 'mention') return null;
   const gap = hearing.sentence.tokens.slice(between.to, mention.from).map(({ bare }) => bare);
   return gap.every((word) => /^(?:and|plus|with|a|the)$/.test(word)) ? 'and' : null;
+}
+
+function parted(hearing: Hearing, focus: Group, mention: Mention): Named {
+  const group = addGroup(hearing.talk, hearing.sentence, {
+    head: mention.head,
+    sure: true,
+    names: focus.names,
+    places: focus.places,
+    thing: focus.thing,
+    beside: focus,
+  });
+  group.told.count.push(...focus.told.count);
+  focus.mate = null;
+  return { groups: [group], isNew: true, mate: false };
 }

@@ -30,7 +30,8 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
   const { tokens } = sentence;
   const word = bare(tokens, at);
   const counted = /^(?:the|a|an)$/.test(word) ? null : countAt(sentence, at);
-  const from = counted === null ? at + 1 : counted.next;
+  const lone = counted === null && bare(tokens, at + 1) === 'single' ? 1 : 0;
+  const from = counted === null ? at + 1 + lone : counted.next;
   if (counted === null && !/^(?:the|a|an)$/.test(word)) return null;
   if (marked(tokens, from - 1) || (counted !== null && counted.value > 40)) return null;
   const size = quantityAt(sentence, from);
@@ -59,6 +60,16 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
     plural: (counted?.value ?? 1) > 1,
     isNew: false,
   } as const;
+  // "32 on the seventeen"
+  const forward = /^(?:on|for)$/.test(bare(tokens, at - 1)) && sentence.quantities.some(({ to }) => to === at - 1);
+  if (
+    word === 'the' &&
+    forward &&
+    size.value >= 7 &&
+    fastenerHead(tokens, size.to) === null &&
+    !/^(?:head|heads|socket|side)$/.test(bare(tokens, size.to))
+  )
+    return withPlace(sentence, base);
   if (word === 'the')
     return /^(?:is|are|gets|get|goes|takes|'s)$/.test(bare(tokens, size.to)) && size.value >= 7 ? withPlace(sentence, base) : null;
   const next = bare(tokens, size.to);
@@ -74,7 +85,12 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
     fastenerHead(tokens, size.to) === null;
   if (alone) return withPlace(sentence, base);
   const place =
-    /^(?:at|in|by|down|up|near|under|behind)$/.test(next) || (next === 'on' && /^(?:top|each)$/.test(bare(tokens, size.to + 1)))
+    /^(?:at|in|by|down|up|near|under|behind)$/.test(next) ||
+    (next === 'on' &&
+      (/^(?:top|each)$/.test(bare(tokens, size.to + 1)) ||
+        (bare(tokens, size.to + 1) === 'the' &&
+          /^(?:top|bottom|left|right|front|back|side|inside|outside)$/.test(bare(tokens, size.to + 2)) &&
+          /^(?:and|got|has|have)$/.test(bare(tokens, at - 1)))))
       ? readPlace(sentence, size.to)
       : null;
   const copula = at > 0 && !marked(tokens, at - 1) && /^(?:is|are|'s|'re|takes?|gets?|with|use|using|to)$/.test(bare(tokens, at - 1));

@@ -1,6 +1,6 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { Mention } from './mention.ts';
-import { readOpening, type Opening } from './opening.ts';
+import { isOneOfSize, readOpening, type Opening } from './opening.ts';
 import { withPlace } from './placed.ts';
 import { endsName } from './parts.ts';
 import type { QuantitySpan } from './quantities.ts';
@@ -39,6 +39,7 @@ const unspoken = new Set([
   'plain',
   'ordinary',
   'obvious',
+  'brand',
 ]);
 
 /** "six little 10 millimeter bolts", "the rear driveshaft strap bolts". */
@@ -87,7 +88,7 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
         /^(?:are|get|go|take|is)$/.test(bare(tokens, quantity.to)) &&
         !/^(?:are|is|'s|'re|all|also)$/.test(bare(tokens, at - 1));
       if (namedBySize !== null && (opening.count !== null || opening.article === 'definite' || subject)) {
-        if (quantity.kind === 'number') bySize = namedBySize;
+        if (quantity.kind === 'number' || quantity.kind === 'width') bySize = namedBySize;
         else if (quantity.kind === 'serration' || quantity.kind === 'thread') byText = quantity.text;
         inside.push(quantity);
         index = quantity.to;
@@ -98,12 +99,13 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
         // "the 15 bolts" where 15 cannot be a count because a count was said.
         if (
           quantity.kind === 'number' &&
-          (opening.count !== null || opening.article === 'indefinite') &&
+          ((opening.count !== null && opening.count <= 24) || opening.article === 'indefinite') &&
           names.length === 0 &&
           inside.length === 0 &&
           quantity.value >= 4
         )
           inside.push(quantity);
+        else if (quantity.kind === 'number' && inside.length === 0 && isOneOfSize(sentence, quantity)) inside.push(quantity);
         else return null;
       } else inside.push(quantity);
       index = quantity.to;
@@ -145,6 +147,8 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
     index++;
   }
   if (head === null) return null;
+  // "stay brackets 35 right mount nuts 59"
+  if ((opening.count ?? 0) > 24 && names.length > 0) return null;
   // "head", "socket" and other tools in the name mean that it is no name.
   if (names.some((word) => toolWords.has(word) && !/^(?:universal|joint|drive|torque|adapter)$/.test(word))) return null;
   return withPlace(sentence, {
@@ -169,6 +173,17 @@ function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening
   if (fastenerHead(tokens, quantity.to) !== null && !marked(tokens, quantity.to - 1)) return null;
   const ends = marked(tokens, quantity.to - 1) || !isNamePart(tokens, quantity.to);
   if (quantity.kind === 'number' && quantity.plural && ends) return quantity.value;
+  // "three ten millimeters", "two little nine-sixteenths at the top"
+  if (
+    quantity.kind === 'width' &&
+    quantity.high === null &&
+    opening.count !== null &&
+    opening.article !== 'all' &&
+    opening.share === null &&
+    !within &&
+    ends
+  )
+    return quantity.value;
   if ((quantity.kind === 'serration' || quantity.kind === 'thread') && quantity.plural && ends) return 0;
   const verb = /^(?:is|are|gets|get|goes|go|takes|take|'s|being)$/.test(bare(tokens, quantity.to)) && !marked(tokens, quantity.to - 1);
   // "two M6 to the frame"

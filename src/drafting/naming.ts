@@ -62,7 +62,18 @@ function bestFor(hearing: Hearing, mention: Mention): Scored | null {
     if (group.head !== null && !sameKind(group, mention) && !(mention.head === 'nut' && /^(?:stud|lug)$/.test(group.head))) continue;
     let score = likeness(group, words, mention.head, hearing.sentence.index);
     if (mention.count !== null && mention.each === null && countOf(group) !== null) score += countOf(group) === mention.count ? 0.1 : -0.3;
+    // "the through bolt" is none of two, unless there is one on either side.
+    const one =
+      !mention.plural &&
+      mention.count === null &&
+      (countOf(group) ?? 1) > 1 &&
+      !group.bothSides &&
+      group.times === null &&
+      group.thing?.count == null;
+    if (one && mention.article === 'definite' && !group.saidSingular) score -= 0.3;
     if (noun !== null && !isNamedBy(group, noun, mention.names)) score -= 0.4;
+    // Only near it, not of it: "the two on the starter side" are no "starter bolts".
+    else if (noun !== null && isOnlyPlace(group, noun)) score -= 0.2;
     if (scene !== null) score += isOfThing(group, scene) ? 0.1 : -0.5;
     if (hearing.talk.focus.includes(group)) score += 0.05;
     if (isDefinite(mention) && group.told.torque.length === 0 && sentencesSince(hearing, group) <= 2) score += 0.1;
@@ -80,11 +91,19 @@ function isNamedBy(group: Group, name: string, names: readonly string[]): boolea
   // "wheel bolts" are not those of the jockey wheel clamp.
   if (own.length > 1 && own.at(-1) !== stem && own.includes(stem) && !isCommonPart(own.at(-1) ?? '')) return false;
   if (own.length > 1 && own.at(-1) !== stem && own.includes(stem) && names.length === 1) return false;
+  // "cradle bolts" are not those of the brackets on the corners of the cradle.
+  const stems = thing?.words.map(stemOf) ?? [];
+  if (thing !== null && !group.own.has(stem) && stems.includes(stem) && stems.indexOf(stem) > stems.indexOf(thing.noun)) return false;
   if (group.own.has(stem) || thing === null || isCommonPart(thing.noun)) return true;
   return (
     thing.noun === stem || thing.under?.noun === stem || thing.noun.includes(stem) || stem.includes(thing.noun) || !thing.stems.has(stem)
   );
 }
+
+const isOnlyPlace = (group: Group, noun: string) => {
+  const stem = stemOf(noun);
+  return group.places.map(stemOf).includes(stem) && ![...group.names, ...group.topic].map(stemOf).includes(stem);
+};
 
 function accepts(hearing: Hearing, mention: Mention, { group, score }: Scored): boolean {
   const words = [...mention.names, ...mention.place].map(stemOf);
@@ -94,6 +113,17 @@ function accepts(hearing: Hearing, mention: Mention, { group, score }: Scored): 
   if (unlike && score < 0.8) return false;
   if (isDefinite(mention)) return score >= 0.5;
   if (mention.count === null) return isFull(group) ? score >= 0.85 && sentencesSince(hearing, group) > 0 : score >= 0.6;
+  // "one bolt at the engine end, one bolt at the subframe end"
+  const elsewhere = mention.place.map(stemOf).some((word) => !tellingApart.has(word) && !group.own.has(word) && !group.nearby.has(word));
+  if (elsewhere && group.places.length > 0) return false;
+  if (
+    group.places.length > 0 &&
+    mention.place.length > 0 &&
+    sentencesSince(hearing, group) <= 1 &&
+    mention.place.join(' ') !== group.places.join(' ') &&
+    mention.article !== 'definite'
+  )
+    return false;
   // Counted without an article is new, unless the same number of the same was just named and nothing is known of it yet.
   const all = countOf(group);
   const open = (all === null || all === mention.count || mention.each !== null) && !isFull(group) && group.told.torque.length === 0;
@@ -182,11 +212,16 @@ function bareKnown(hearing: Hearing, mention: Mention): Named | null {
 
 /** "four bolts" again of the same thing, while nothing was told that would differ. */
 function restated(hearing: Hearing, mention: Mention): Named | null {
+  const again = saidAgain(hearing, mention);
+  if (again !== null) return found([again]);
   const [focus] = hearing.talk.focus;
   if (focus === undefined || mention.article === 'indefinite' || hearing.thingAt > hearing.freshAt) return null;
   if (hearing.talk.topicAt > hearing.talk.focusAt && !isOfScene(hearing, focus)) return null;
   if (focus.head !== mention.head || hearing.sentence.index - hearing.talk.focusSentence > 2) return null;
   const all = countOf(focus);
+  // "four bolts … two bolts per strap": counted otherwise.
+  if (all !== null && mention.each !== null && mention.count !== null && all > mention.count && all % mention.count === 0 && isBare(focus))
+    return found([focus]);
   const per = focus.perUnknown?.count ?? null;
   if (per !== null && mention.count !== null && mention.count > per && mention.count % per === 0) return found([focus]);
   if (all === null && per === null && lastTold(focus, 'torque') === null) return found([focus]);
@@ -197,4 +232,25 @@ function restated(hearing: Hearing, mention: Mention): Named | null {
     if (sum + (mention.count ?? 0) <= (countOf(lot) ?? 0)) return found([create(hearing, mention, lot)]);
   }
   return null;
+}
+
+/** "so six nuts, 14 millimeter, and they're 26": told before, with the same size, and still without a torque. */
+function saidAgain(hearing: Hearing, mention: Mention): Group | null {
+  if (mention.count === null || mention.head === null || hearing.thing !== null) return null;
+  const opened = /^(?:(?:so|okay|and|again|anyway|right|now|those|alright) )*$/.test(`${hearing.words(0, mention.from)} `.trimStart());
+  if (!opened) return null;
+  const size = hearing.sentence.quantities.find(({ from, kind }) => from >= mention.from && /^(?:width|serration)$/.test(kind));
+  const text = size?.kind === 'width' ? size.written : size?.kind === 'serration' ? size.text : null;
+  const times = mention.each?.times ?? 1;
+  if (text === null) return null;
+  return (
+    groupsInReach(hearing.talk).findLast(
+      (group) =>
+        group.head === mention.head &&
+        sentencesSince(hearing, group) <= 8 &&
+        lastTold(group, 'torque') === null &&
+        lastTold(group, 'size')?.value.text === text &&
+        countOf(group) === (mention.count ?? 0) * times,
+    ) ?? null
+  );
 }

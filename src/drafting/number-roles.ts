@@ -16,9 +16,20 @@ export interface Known {
   readonly sizeElsewhere: boolean;
   readonly sizeHere: boolean;
   readonly lastWasTorque: boolean;
+  readonly lastWasSize: boolean;
   readonly count: number | null;
   /** So many for each of something, whose number is not known yet. */
   readonly per: number | null;
+  /** True for a number inside the range of torque that was just told: "35 to 40, I shoot for 37". */
+  readonly within: (value: number) => boolean;
+  /** A torque was just told for a first pass. */
+  readonly passing: boolean;
+  /** Below it nobody tells a torque without its unit. */
+  readonly least: number;
+  /** Torques are being read out as a list. */
+  readonly listing: boolean;
+  /** Something was put right just before. */
+  readonly corrected: boolean;
   /** The number follows directly on a name or a value. */
   readonly follows: boolean;
   /** The word before the last names fasteners. */
@@ -79,6 +90,18 @@ export const isWidth = (value: number) => widths.has(value);
 
 /** What a number without a unit stands for, by the words around it. */
 export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'number' }, known: Known): NumberRole {
+  const role = roleByWords(sentence, span, known);
+  // Nothing is tightened to less without its unit being said; "so that's six" counts.
+  const told = /\b(?:torqued?|tighten(?:ed)?) (?:(?:it|them|those|down|up) )?to$/.test(
+    sentence.tokens
+      .slice(Math.max(0, span.from - 4), span.from)
+      .map(({ bare: word }) => word)
+      .join(' '),
+  );
+  return role === 'torque' && span.value < known.least && span.high === null && !told ? null : role;
+}
+
+function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }, known: Known): NumberRole {
   const { tokens } = sentence;
   const open = !marked(tokens, span.to - 1);
   const next = open ? bare(tokens, span.to) : '';
@@ -98,6 +121,22 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
     return false;
   };
 
+  // "11 mil on the front one and 12 on the rear one"
+  if (before === 'and' && /^(?:on|for)$/.test(next) && known.lastWasSize && sizeLike) return 'size';
+  // "35 on the drain and 30 on the filler"
+  if (before === 'and' && /^(?:on|for)$/.test(next) && known.lastWasTorque && value >= 5) return 'torque';
+  if (known.within(value) && /^(?:go|for|do|it|use|say|like|run|put|them|those)$/.test(before) && within(/^(?:i|call|we|shoot)$/, 4))
+    return 'torque';
+  // "now the numbers: cradle bolts 96, stay brackets 35"
+  if (known.listing && value >= known.least && !span.plural && !/^(?:bolts?|nuts?|of|mil|socket|head|on|and)$/.test(next)) return 'torque';
+  // "34 on the first pass, and then 61"
+  if (
+    known.passing &&
+    /^(?:then|finally|final|and)$/.test(directly) &&
+    value >= 5 &&
+    (next === '' || /^(?:and|on|after|the|foot|newton)$/.test(next))
+  )
+    return 'torque';
   // "for that one", "go get one"; "11 would snap it"
   if (/^(?:would|will|could|might|'d|'ll)$/.test(next)) return null;
   const pronoun =
@@ -107,8 +146,21 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (/^(?:stages?|steps?|passes|rounds|times|turns|threads|pieces|sets|ways|places|people|different|inches|degrees|halves)$/.test(next))
     return null;
   if (span.plural) return sizeLike ? 'size' : null;
-  if (known.forward && (known.size || known.sizeFollows || !sizeLike)) return 'torque';
+  // "15 on the axle end": a size where none was told, and none can be so small a torque.
+  const atEnd = /^(?:on|at)$/.test(next) && tokens.slice(span.to + 1, span.to + 6).some(({ bare: word }) => /^(?:end|side)$/.test(word));
+  if (known.forward && atEnd && sizeLike && !known.size) return 'size';
+  const afterValue = sentence.quantities.some(({ to }) => to === span.from);
+  if (
+    known.forward &&
+    value >= 5 &&
+    (known.size || known.sizeFollows || !sizeLike || (next === 'on' && second === 'the' && (before === '' || afterValue)))
+  )
+    return 'torque';
+  if (/^sizes?$/.test(directly) && sizeLike) return 'size';
+  if (/^(?:hex|hexagon)$/.test(directly) && value >= 3 && value <= 22 && !known.size) return 'size';
+  if (directly === 'your' && sizeLike && !known.size) return 'size';
   if (/^(?:grade|class)$/.test(before)) return null;
+  if (/^(?:count|counted|counting)$/.test(before) && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
   if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
   // "33 newton metres on the K and 48 on the M"
   if (known.torqueElsewhere && !(known.sizeElsewhere && sizeLike) && value > 3 && !/^(?:of|bolts|nuts)$/.test(next)) return 'torque';
@@ -156,7 +208,7 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
     sizeLike
   )
     return 'size';
-  if (/^(?:a|an)$/.test(directly) && sizeLike && !/^(?:of|foot|minute)$/.test(next)) return 'size';
+  if (/^(?:a|an|single)$/.test(directly) && sizeLike && !/^(?:of|foot|minute)$/.test(next)) return 'size';
   if (
     next === 'on' &&
     /^the$/.test(second) &&
@@ -199,14 +251,19 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
     bare(tokens, at - 1) === 'that' &&
     closesHere &&
     known.count !== null &&
-    value > known.count &&
+    value >= known.count &&
     value % known.count === 0 &&
-    value <= 60
+    value <= Math.min(24, known.count * 4) &&
+    // "two 14 millimeter nuts and that's 30": by then it is the torque that is missing.
+    !(known.size && !known.torque && value >= 12)
   )
     return 'total';
+  // "so that's six at seventy"
+  if (next === 'at' && /^'s$/.test(before) && value <= 24 && /^(?:\d|[a-z]+ty|hundred|[a-z]+teen)/.test(second)) return 'total';
   if (/^(?:of)$/.test(next) && /^(?:them|those|these)$/.test(second)) return known.count === null ? 'count' : null;
   if (within(/^(?:torque|torques|spec|specs|torqued)$/, 5)) return 'torque';
   if (/^(?:is|are|'s|'re|was|be|being)$/.test(before)) {
+    if (known.corrected && sizeLike && !known.torque) return 'size';
     if (known.sizeHere && !known.lastWasTorque) return known.torque && sizeLike ? null : 'torque';
     if (known.lastWasTorque && known.size) return 'torque';
     if (known.size && !known.scoped) return known.torque && sizeLike ? null : 'torque';
@@ -215,7 +272,15 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
   if (/^(?:on|for)$/.test(next) && /^(?:those|these|them|the|each|all|both|every|it|that|this|either)$/.test(second))
     return known.size || !sizeLike ? 'torque' : 'size';
   if (/^(?:with|using|use)$/.test(before) && sizeLike && (next === '' || /^(?:and|on)$/.test(next))) return 'size';
-  if (known.per !== null && value > known.per && value % known.per === 0 && (known.follows || before === '') && closesHere) return 'total';
+  if (
+    known.per !== null &&
+    (known.size || known.sizeNext || !sizeLike) &&
+    value > known.per &&
+    value % known.per === 0 &&
+    (known.follows || before === '') &&
+    closesHere
+  )
+    return 'total';
   if (/^(?:do|them|those|it|these|want|'m|put|say|and|but|go|going)$/.test(before) && known.size && !known.torque && value > 3)
     return 'torque';
   // "the two rear mounts" counts the mounts.

@@ -1,4 +1,6 @@
+import { fastenerHead } from './fastener-words.ts';
 import type { Mention } from './mention.ts';
+import type { QuantitySpan } from './quantities.ts';
 import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
 import { tellingApart } from './word-classes.ts';
 
@@ -20,6 +22,12 @@ interface Counted {
   readonly vague: boolean;
 }
 
+/** "a seventeen nut", "track rod end seventeen nut": one by its size. */
+export function isOneOfSize({ tokens }: Sentence, { value, to }: QuantitySpan & { kind: 'number' }): boolean {
+  const head = marked(tokens, to - 1) ? null : fastenerHead(tokens, to);
+  return head !== null && !head.plural && value >= 6 && fastenerHead(tokens, to + 1) === null;
+}
+
 export function countAt(sentence: Sentence, at: number): Counted | null {
   const { tokens } = sentence;
   const word = bare(tokens, at);
@@ -30,7 +38,8 @@ export function countAt(sentence: Sentence, at: number): Counted | null {
     quantity.high === null &&
     Number.isInteger(quantity.value) &&
     quantity.value >= 1 &&
-    quantity.value <= 120
+    quantity.value <= 120 &&
+    !isOneOfSize(sentence, quantity)
   )
     return { value: quantity.value, next: quantity.to, vague: false };
   const next = bare(tokens, at + 1);
@@ -65,6 +74,17 @@ export function readOpening(sentence: Sentence, at: number): Opening {
       count = counted.value;
       vague = counted.vague;
       next = counted.next;
+      continue;
+    }
+    // "two of the three": so many of them.
+    if (
+      share === 'some' &&
+      word !== 'one' &&
+      bare(tokens, next - 1) === 'the' &&
+      countAt(sentence, next) !== null &&
+      quantityAt(sentence, next)?.kind === 'number'
+    ) {
+      next = countAt(sentence, next)?.next ?? next + 1;
       continue;
     }
     // "18, the 15s" are two things: a count runs on over "of" only.

@@ -8,15 +8,15 @@ import { mayName, stemOf, tellingApart } from './word-classes.ts';
  * listed counts only where the sentence itself shows that it is fastened.
  */
 const nouns = new Set(
-  `accumulator actuator angle pedestal section segment row reel bench latch bow hoop bunk cradle floor bulkhead partition ladder step riser eyebolt adapter adaptor adjuster airbag alternator anchor arch arm arrestor axle backplate baffle bag ball balljoint banjo bar barrel
+  `holder member nipple restrictor bone knuckle lugs accumulator actuator angle pedestal section segment row reel bench latch bow hoop bunk cradle floor bulkhead partition ladder step riser eyebolt adapter adaptor adjuster airbag alternator anchor arch arm arrestor axle backplate baffle bag ball balljoint banjo bar barrel
   base battery beam bearing bell bellhousing belt bleeder block body bolster bonnet boot booster box brace bracket brake breather bridge buckle bulkhead
   bumper bush bushing cable cage calliper caliper cam camshaft canister cap carburetor carburettor carrier case casing catalyst cat chain
   chassis clamp clip clutch coil coils collar column compressor condenser conduit cone connection connector console converter cooler coupler coupling cover
   cowl cowling cradle crank crankshaft crossbar crossbeam crossmember crossover crossrail cushion cylinder damper deck diaphragm diff differential
-  dipstick disc disk distributor dome door downpipe drain drawbar drive driveline driveshaft drop drum duct dynamo earth elbow element end engine
+  dipstick disc disk distributor dome door downpipe drain drawbar drive driveline driveshaft drum duct dynamo earth elbow element end engine
   exhaust extension eye fan fascia feed fender filler filter fin finisher fitting flange flap flexi flexplate flywheel foot fork frame gaiter gauge gear
   gearbox gearchange generator girder glow governor grille ground guard guide gusset halfshaft handbrake handle hanger harness hatch head header headlamp headlight
-  heater hinge hitch hook horn hose housing hub idler injector inlet insert insulator intake intercooler isolator jack joint journal keeper
+  heater hinge hitch hook horn hose housing hub idler injector inlet insert insulator intake intercooler isolator joint journal keeper
   knuckle ladder lamp latch leaf leg lever lid lift light line liner link linkage lock locker locknut loom loop lug manifold master mast mirror
   module motor mount mounting mounter muffler neck nozzle outlet outrigger pad pan panel pedal pickup pillar pin pinion pipe piston pivot plate
   plenum plug pod pole post prop propshaft pulley pump quadrant rack radiator rail ram receiver regulator relay reservoir resonator retainer retarder
@@ -25,7 +25,7 @@ const nouns = new Set(
   stabilizer starter stay steering stiffener stopper strap strike striker strut stub subframe sump support suspension sway swaybar switch tailgate tail
   tailpipe tank tappet tensioner terminal thermostat throttle tie tower towbar track tranny trans transaxle transfer transmission tray trim trunnion
   tube turbine turbo turbocharger turntable undertray underrun unit upright valve vane vent visor wheel wing winch window wishbone wiper wire wiring
-  yoke caps coils y-pipe cradle stalk anchorage backbox midpipe crossbrace strutbar bellcrank ignition stand pot pots`.split(/\s+/),
+  yoke caps coils y-pipe cradle stalk anchorage backbox midpipe crossbrace strutbar bellcrank ignition`.split(/\s+/),
 );
 
 /** True where the word, or its singular, is a part of a vehicle that fasteners hold or sit in. */
@@ -42,7 +42,7 @@ export const isCommonPart = (word: string): boolean =>
 
 /** What is used up or put in between is no topic: "new gasket, 32 newton metres" speaks of the nuts. */
 export const isUsedUp = (word: string): boolean =>
-  /^(?:gasket|washer|seal|sealant|sealer|grease|paste|oil|coolant|fluid|glue|solvent|cleaner|copper|thread|compound|locker|loctite|tape|ptfe|water|o-ring|circlip|cotter|rag|brush|paint|mark|marks|dowel|rtv|silicone|anti|seize|lube|spray)$/.test(
+  /^(?:drop|dab|red|blue|gasket|washer|seal|sealant|sealer|grease|paste|oil|coolant|fluid|glue|solvent|cleaner|copper|thread|compound|locker|loctite|tape|ptfe|water|o-ring|circlip|cotter|rag|brush|paint|mark|marks|dowel|rtv|silicone|anti|seize|lube|spray)$/.test(
     stemOf(word),
   );
 

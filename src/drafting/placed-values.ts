@@ -12,10 +12,13 @@ export function placedAt(hearing: Hearing, quantity: QuantitySpan, index: number
   if (!/^(?:on|in|into|at|for|to)$/.test(hearing.word(quantity.to)) || next.from !== quantity.to + 1) return null;
   const words = next.words.map(stemOf);
   const { thing } = hearing;
-  const candidates = groupsInReach(hearing.talk).filter(
-    (group) =>
-      group.places.some((place) => words.includes(stemOf(place))) &&
-      (thing === null ? sentencesSince(hearing, group) <= 3 : isOfThing(group, thing)),
+  // "35 on the drain and 30 on the filler"
+  const isNamed = (group: Group) => group.head === 'plug' && words.every((word) => group.own.has(word));
+  const candidates = groupsInReach(hearing.talk).filter((group) =>
+    isNamed(group)
+      ? sentencesSince(hearing, group) <= 3
+      : group.places.some((place) => words.includes(stemOf(place))) &&
+        (thing === null ? sentencesSince(hearing, group) <= 3 : isOfThing(group, thing)),
   );
   const match = candidates.findLast((group) => lastTold(group, 'torque', hearing.builds[0] ?? null) === null);
   if (match === undefined) return null;

@@ -33,6 +33,12 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   }
   if (/^(?:underneath|underside)$/.test(word) && (marked(tokens, at) || !/^(?:the|it|each|that)$/.test(bare(tokens, at + 1))))
     return { words: [word], each: null, end: at + 1 };
+  // "two in front and two behind"
+  if (
+    /^(?:behind|above|below|inside|outside)$/.test(word) &&
+    (marked(tokens, at) || at + 1 >= tokens.length || /^(?:and|those|they|these)$/.test(bare(tokens, at + 1)))
+  )
+    return { words: [word], each: null, end: at + 1 };
   if (!placePrepositions.has(word) || marked(tokens, at)) return null;
   // "to 47", "on those", "on the K" are no places.
   let index = at + 1;
@@ -59,6 +65,11 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
     )
       break;
     words.push(name);
+    // "at the subframe end | engine end is an 18"
+    if (/^(?:end|side)$/.test(name) && words.length > 1 && !/^(?:bolts?|ones?)$/.test(bare(tokens, index + 1))) {
+      index++;
+      break;
+    }
     if (name === 'driver' && bare(tokens, index + 1) === "'s") index++;
   }
   // "on the head", "with a socket": said of the tool, not of the place.
@@ -66,7 +77,9 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   if (fastenerHead(tokens, index) !== null && !marked(tokens, index - 1)) return null;
   // "two in the rear one": the one is a thing of several.
   if (bare(tokens, index) === 'one' && words.every((one) => tellingApart.has(one))) return { words, each: null, end: index + 1 };
-  if (/^(?:ones?)$/.test(bare(tokens, index))) return null;
+  // "at the engine end | one bolt at the other"
+  const counts = bare(tokens, index) === 'one' && [1, 2].some((ahead) => fastenerHead(tokens, index + ahead) !== null);
+  if (/^(?:ones?)$/.test(bare(tokens, index)) && !counts) return null;
   return { words, each: null, end: index };
 }
 

@@ -84,7 +84,7 @@ const squareBefore = oneOf(
   'drive ratchet impact gun breaker bar torque air electric power rattle cordless extension swivel wobble universal adapter adaptor',
 );
 const lengthAfter = oneOf(
-  'long longer length deep thick gap out away clearance above below apart off short shorter bead pin pins pipe pipes hose hoses rod rods plate plates drill drift hole holes tube shim spacer high wide tall down play movement travel diameter round of from past proud',
+  'across long longer length deep thick gap out away clearance above below apart off short shorter bead pin pins pipe pipes hose hoses rod rods plate plates drill drift hole holes tube shim spacer high wide tall down play movement travel diameter round of from past proud',
 );
 const turnWords = oneOf('turn turns');
 const furtherWords = oneOf('another further plus more additional extra then past and');
@@ -176,7 +176,7 @@ const others: Readonly<Record<string, string>> = tableOf<string>({
 export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[] {
   const spans: QuantitySpan[] = [];
   for (let at = 0; at < tokens.length;) {
-    const found = readQuantity(tokens, at);
+    const found = readCountedAloud(tokens, at) ?? readHundredAnd(tokens, at) ?? readQuantity(tokens, at);
     if (found === null) at++;
     else {
       spans.push(found);
@@ -184,6 +184,36 @@ export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[
     }
   }
   return spans;
+}
+
+/** "that one's one eighteen": a hundred and eighteen, where it is said of something named before. */
+function readHundredAnd(tokens: readonly Token[], at: number): QuantitySpan | null {
+  if (bare(tokens, at) !== 'one' || closed(tokens, at) || !/^(?:'s|are|'re|gets?|go|goes|is)$/.test(bare(tokens, at - 1))) return null;
+  if (!/^(?:one|ones|they|those|these|that|it|them)$/.test(bare(tokens, at - 2))) return null;
+  const rest = readNumber(tokens, at + 1);
+  if (rest === null || rest.plural || rest.digits || rest.value < 10 || rest.value > 99 || !Number.isInteger(rest.value)) return null;
+  const to = at + 1 + rest.length;
+  if (millimetres.has(bare(tokens, to)) || inches.has(bare(tokens, to))) return null;
+  const unit = readTorqueUnit(tokens, to);
+  const value = 100 + rest.value;
+  return unit === null
+    ? { kind: 'number', value, high: null, plural: false, digits: false, from: at, to }
+    : { kind: 'torque', low: value, high: null, unit: unit.unit, plusMinus: null, from: at, to: to + unit.length };
+}
+
+/** "one two three four": as many as the last. */
+function readCountedAloud(tokens: readonly Token[], at: number): QuantitySpan | null {
+  if (!/^(?:one|1)$/.test(bare(tokens, at))) return null;
+  let value = 0;
+  let to = at;
+  for (let next = at; ;) {
+    const number = readNumber(tokens, next);
+    if (number === null || number.length !== 1 || number.value !== value + 1 || number.plural) break;
+    value = number.value;
+    next++;
+    to = next;
+  }
+  return value >= 3 ? { kind: 'number', value, high: null, plural: false, digits: false, from: at, to } : null;
 }
 
 function readQuantity(tokens: readonly Token[], at: number): QuantitySpan | null {

@@ -14,10 +14,17 @@ export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index:
   if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;
   const targets = aim(hearing, item.from, 'torque');
   if (targets.length === 0) return;
-  const from = sameAs(hearing, item, index, targets);
+  const namesake = item.as ? null : namesakeOf(hearing, targets);
+  const from = namesake ?? sameAs(hearing, item, index, targets);
   if (from === null) return;
   const evidence = hearing.evidence(item.from, item.to, 0.8);
-  for (const to of targets) hearing.talk.copies.push({ to, from, what: item.what, evidence });
+  for (const to of targets)
+    hearing.talk.copies.push({
+      to,
+      from: item.as && (from.head === to.head || to.head === null) ? from : (likest(hearing, to, targets) ?? from),
+      what: item.what,
+      evidence,
+    });
 }
 
 function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, targets: readonly Group[]): Group | null {
@@ -31,6 +38,7 @@ function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, 
       if (score > 0.4 && (best === null || score >= best.score)) best = { group, score };
     }
     // What it is compared with is not what the sentence is about.
+    if (next.kind === 'component') hearing.skip(next);
     if (best !== null) {
       hearing.skip(next);
       return best.group;
@@ -88,4 +96,33 @@ function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
   hearing.doubled = true;
   hearing.talk.oneSideFrom = null;
   hearing.talk.doubledUpTo = hearing.talk.groups.length;
+}
+
+/** Of the groups told last, the one of the same kind and number: "three bolts and a through bolt, same torques". */
+function likest(hearing: Hearing, to: Group, targets: readonly Group[]): Group | null {
+  const kindOf = (group: Group) => group.names.filter((name) => !group.topic.includes(name)).join(' ');
+  return (
+    hearing.talk.groups
+      .slice(-8)
+      .findLast(
+        (group) =>
+          !targets.includes(group) &&
+          group.id < to.id &&
+          group.head === to.head &&
+          countOf(group) === countOf(to) &&
+          kindOf(group) === kindOf(to) &&
+          lastTold(group, 'torque') !== null,
+      ) ?? null
+  );
+}
+
+/** "the rear brace is the same": as the other brace. */
+function namesakeOf(hearing: Hearing, [to]: readonly Group[]): Group | null {
+  const noun = to?.thing?.noun;
+  if (to === undefined || to.head !== null || noun === undefined) return null;
+  return (
+    hearing.talk.groups.findLast(
+      (group) => group !== to && group.head !== null && group.thing !== to.thing && group.thing?.noun === noun,
+    ) ?? null
+  );
 }

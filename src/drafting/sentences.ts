@@ -2,8 +2,8 @@ import { bare, type Sentence } from './sentence-view.ts';
 import { readQuantities } from './quantities.ts';
 import { tokensOf, type Token } from './tokens.ts';
 import type { SaidWord, Transcript } from './transcripts.ts';
-import { isPart } from './parts.ts';
-import { auxiliaries, conjunctions, determiners, isVerb, mayName, prepositions, pronouns, tellingApart } from './word-classes.ts';
+import { mayEnd, opensAt, placeOpens } from './clause-starts.ts';
+import { auxiliaries, isVerb, mayName, prepositions, tellingApart } from './word-classes.ts';
 
 /** A sentence, or the stretch between two breaths where nobody wrote punctuation. */
 export interface SaidSentence extends Sentence {
@@ -49,6 +49,8 @@ export function sentencesOf(transcript: Transcript): readonly SaidSentence[] {
 function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated: boolean): readonly number[] {
   const cuts: number[] = [];
   let open = 0;
+  // Up to there the place runs that opens the sentence: "at the front | there's" is one.
+  let held = -1;
   for (let index = 0; index < tokens.length; index++) {
     const token = tokens[index];
     const before = tokens[index - 1];
@@ -62,11 +64,12 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
       (/[.?!…]/.test(before.mark) && newWord) ||
       (newWord && length > 2 && gap === 'line' && (/[.?!…:]/.test(before.mark) || (!punctuated && mayBreak(tokens, index)))) ||
       (newWord && !punctuated && gap === 'pause' && length > 3 && mayBreak(tokens, index)) ||
-      (newWord && !punctuated && length > 4 && (opensClause(tokens, index) || namesNext(tokens, index))) ||
-      (newWord && length > longestSentence && opensClause(tokens, index));
+      (newWord && !punctuated && length > 1 && index > held && opensClause(tokens, index, open)) ||
+      (newWord && length > longestSentence && opensAt(tokens, index) !== null);
     if (!cut) continue;
     cuts.push(index);
     open = index;
+    held = placeOpens(tokens, index) ?? -1;
   }
   return cuts;
 }
@@ -74,104 +77,37 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
 const unit =
   /^(?:foot|feet|inch|inches|newton|newtons|metres?|meters?|millimet(?:er|re)s?|mm|mil|mils|nm|pounds?|lbs?|degrees?|drive|socket|wrench|bolts?|nuts?|screws?|turns?|miles?|minutes?|of|them|ones?|heads?|extension|total|altogether)$/;
 
-/** A pause after "the" or between a number and its unit is a breath, not an end. */
+/** A pause after "the", between a number and its unit or inside a name is a breath, not an end. */
 function mayBreak(tokens: readonly Token[], at: number): boolean {
   const before = bare(tokens, at - 1);
   const here = bare(tokens, at);
-  if (
-    /^(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|both|long|short|first|last|side)$/.test(before) ||
-    tellingApart.has(before) ||
-    determiners.has(before) ||
-    prepositions.has(before) ||
-    conjunctions.has(before) ||
-    auxiliaries.has(before) ||
-    /^(?:i|you|we|they|it|uh|um|like|another|little|long|short|new)$/.test(before)
-  )
+  if (!mayEnd(tokens, at - 1) || /^(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|first|last)$/.test(before))
     return false;
+  if (tellingApart.has(before) || unit.test(here) || prepositions.has(here) || auxiliaries.has(here)) return false;
+  const inName = (mayName(before) && mayName(here)) || isVerb(tokens, at);
   return (
-    !unit.test(here) &&
-    !prepositions.has(here) &&
-    !/^(?:and|or|'s|'re|is|are|get|gets|go|goes|too|also|that|which|each|apiece|sorry|wait|no|not)$/.test(here)
+    !(inName && opensAt(tokens, at) === null) &&
+    !/^(?:and|or|get|gets|go|goes|too|also|that|which|each|apiece|sorry|wait|no|not|them|it)$/.test(here)
   );
 }
 
-/** Where people begin something new when they speak without stops. */
-function opensClause(tokens: readonly Token[], at: number): boolean {
-  const [here, second, third] = [bare(tokens, at), bare(tokens, at + 1), bare(tokens, at + 2)];
-  const before = bare(tokens, at - 1);
-  if (
-    /^(?:and|so|the|a|to|of|but|or|is|are|'s|'re|i|you|we|just|until|till|right|it|that|not|even|by|for|from|up|than|as|like)$/.test(before)
-  )
-    return false;
-  if (/^(?:okay|alright)$/.test(here)) return true;
-  if (here === 'all' && second === 'right') return true;
-  if (here === 'now') return !/^(?:and|,)$/.test(second) && !/^(?:right|for|by|until)$/.test(before);
-  if (here === 'so') return !/^(?:that|far|much|many|on|easy|it|long)$/.test(second) || /^(?:you|we)$/.test(third);
-  if (here === 'next') return !/^(?:to|time|one)$/.test(second);
-  if (here === 'then') return !/^(?:it|that)$/.test(second) || before !== 'and';
-  if (here === 'and' && /^(?:then|now|so|okay)$/.test(second)) return true;
-  if (here === 'make' && second === 'sure') return true;
-  if (here === 'go' && second === 'ahead') return true;
-  if (here === "don't" && !/^(?:i|you|we|they|to)$/.test(before)) return true;
-  if (here === 'once' && /^(?:you|it|they|the|that|those|everything|everybody|all)$/.test(second)) return true;
-  if (here === 'if' && /^(?:you|it|the|that|they|your|one|there|any)$/.test(second))
-    return !/^(?:see|check|know|ask|sure|wonder)$/.test(before);
-  if (here === 'before' && /^(?:you|we|that|anything)$/.test(second)) return true;
-  if (here === 'after' && /^(?:that|about)$/.test(second)) return true;
-  if (here === 'there' && /^(?:'s|is|are)$/.test(second)) return !/^(?:where|what|because)$/.test(before);
-  if (here === 'you' && /^(?:'ve|'re|got|want|need|have)$/.test(second))
-    return !/^(?:and|if|what|that|when|which|where|once|because|make|sure|as|before|until|cause)$/.test(before);
-  if (/^(?:we|i)$/.test(here) && /^(?:'re|'ll|'m)$/.test(second))
-    return !/^(?:what|that|when|which|where|because|as|while|before|until|cause|and|so|if)$/.test(before);
-  return (
-    at > 0 &&
-    !/^(?:bolts?|nuts?|screws?|studs?|plugs?)$/.test(here) &&
-    isVerb(tokens, at) &&
-    /^(?:the|your|a|an|both|all|it|them|that|these|those)$/.test(second) &&
-    /^(?:pounds|meters|metres|millimeter|it|down|on|in|home|hand|time|off|out|snug)$/.test(before) &&
-    !prepositions.has(here)
-  );
+/** A new sentence where nobody wrote the stop before it; `open` is where the one before began. */
+function opensClause(tokens: readonly Token[], at: number, open: number): boolean {
+  if (/^(?:okay|alright)$/.test(bare(tokens, at))) return opensAt(tokens, at) !== null;
+  if (!mayEnd(tokens, at - 1)) return false;
+  const opens = opensAt(tokens, at);
+  // "and then on the cover | you've got": only where it is so far.
+  if (opens === 'subject' || (opens === 'word' && bare(tokens, at) === 'there')) return !isOnlyPlace(tokens, open, at);
+  const particle = /^(?:up|down|over)$/.test(bare(tokens, at)) && /^(?:it|them|those|these)$/.test(bare(tokens, at - 1));
+  return opens !== null || (placeOpens(tokens, at) !== null && !particle && isValueSaid(tokens, at - 1));
 }
 
-const valueEnds = /^(?:metres|meters|pounds|nm|altogether|total|degrees|apiece|tight|up|well|too|time|again)$/;
-
-/** A thing is named after a value or another name, with nothing to join them: "… ninety newton metres | power pack sits in its box". */
-function namesNext(tokens: readonly Token[], at: number): boolean {
-  const before = bare(tokens, at - 1);
-  const opened = /^(?:the|your|each|then|both)$/.test(bare(tokens, at));
-  let index = opened ? at + 1 : at;
-  let part = false;
-  for (; index < tokens.length && index - at < 6; index++) {
-    const word = bare(tokens, index);
-    if (!(mayName(word) || tellingApart.has(word)) || isVerb(tokens, index)) break;
-    part ||= isPart(word);
-    if ((tokens[index]?.mark ?? '') !== '') break;
-  }
-  if (!part) return false;
-  if (valueEnds.test(before) || (/^turns?$/.test(before) && /^(?:quarter|half|eighth|full|a|third)$/.test(bare(tokens, at - 2))))
-    return !prepositions.has(bare(tokens, at));
-  if (!opened) return isToldNumber(tokens, at - 1);
-  const nounLike = mayName(before) && !isVerb(tokens, at - 1);
-  return (
-    nounLike &&
-    !prepositions.has(before) &&
-    !determiners.has(before) &&
-    !conjunctions.has(before) &&
-    !auxiliaries.has(before) &&
-    !pronouns.has(before) &&
-    /^(?:has|have|'s|is|are|gets?|takes?|goes|go|that|bolts?|sits?|got|comes?|needs?)$/.test(bare(tokens, index))
-  );
+function isOnlyPlace(tokens: readonly Token[], open: number, at: number): boolean {
+  let from = open;
+  while (from < at && /^(?:and|so|then|now|okay|right|but|alright|well|also|just)$/.test(bare(tokens, from))) from++;
+  return from === at || placeOpens(tokens, from) === at;
 }
 
-/** "they go to 37 | fuel line bracket": a number too big for a count, told by a verb. */
-function isToldNumber(tokens: readonly Token[], at: number): boolean {
-  const word = bare(tokens, at);
-  const number = /^\d+$/.test(word)
-    ? Number(word)
-    : /^(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|fifteen|sixteen|seventeen|eighteen|nineteen)$/.test(word)
-      ? 20
-      : 0;
-  return (
-    number > 14 && [1, 2, 3, 4].some((back) => /^(?:to|at|'re|are|is|'s|get|gets|take|takes|want|wants)$/.test(bare(tokens, at - back)))
-  );
-}
+/** "59 foot pounds on them | at the front there's": what was told is over. */
+const isValueSaid = (tokens: readonly Token[], at: number) =>
+  /^(?:pounds|meters|metres|nm|them|those|these|it|each|degrees|again|too|millimeter|millimetres?|mil)$/.test(bare(tokens, at));

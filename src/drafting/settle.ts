@@ -21,7 +21,8 @@ const inherited = [
 /** After the whole talk: what was said of a lot goes to its parts, parts that turned out alike become one again, copies are made. */
 export function settle(talk: Talk): readonly Group[] {
   for (const group of talk.groups)
-    if (group.turnsMate && group.mateSizes.length > 0) group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
+    if ((group.turnsMate || group.told.size.length === 0) && group.mateSizes.length > 0)
+      group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
   copySame(talk);
   for (const group of talk.groups) for (const part of group.parts) inherit(group, part);
   copySame(talk);
@@ -78,6 +79,14 @@ function withParts(talk: Talk, group: Group): readonly Group[] {
     if (missing === 1 && rest > 0)
       tell(talk, [part], 'count', rest, [], { sentence: part.sentences[0] ?? 0, confidence: 0.75, words: `the rest of ${all}` });
   }
+  // "every strut has three: two to the body and one to the carrier", and two struts
+  const some = parts.reduce((total, part) => total + (countOf(part) ?? 0), 0);
+  if (group.times !== null && group.times > 1 && all === some * group.times)
+    for (const part of parts) {
+      const told = part.told.count.at(-1);
+      if (told !== undefined && part.times === null)
+        tell(talk, [part], 'count', told.value * group.times, [], { ...told.evidence, confidence: 0.75 }, { replace: true });
+    }
   const merged = mergeAlike(talk, parts);
   const sum = merged.reduce((total, part) => total + (countOf(part) ?? 0), 0);
   const [first] = merged;
@@ -150,6 +159,8 @@ function countByThing(group: Group): void {
   const { thing } = group;
   const [count] = group.told.count;
   const many = thing !== null && /s$/.test(thing.words.at(-1) ?? '') ? thing.count : null;
+  const ownName = group.names.some((name) => !tellingApart.has(name) && !(thing?.words.includes(name) ?? false));
+  if (ownName && group.head === 'plug') return;
   if (many === null || many < 2 || group.saidPlural || group.head === null || group.perUnknown !== null || count !== undefined) return;
   group.told.count.push({
     value: many,
@@ -157,6 +168,14 @@ function countByThing(group: Group): void {
     evidence: { sentence: group.sentences[0] ?? 0, confidence: 0.65, words: `${many} ${thing?.words.join(' ') ?? ''}` },
   });
 }
+
+/** What a vehicle has on either side: one bolt spoken of may be two. */
+const isOfPair = (group: Group) =>
+  /\b(?:ball joint|tie rod|track rod|drop link|sway bar link|bar link|shock|shocks|strut|struts|knuckle|hub|axle nut|caliper|calliper|disc|rotor|wheel|wheels|half ?shaft|halfshaft|cv|driveshaft nut|control arm|wishbone|trailing arm|lower arm|upper arm|jam nut|spring pin|abs sensor|wheel speed sensor|brake hose|brake pipe|outer|inner)\b/.test(
+    [...group.topic, ...group.names, group.head ?? '']
+      .map((word) => (/s$/.test(word) && !/ss$/.test(word) ? word.slice(0, -1) : word))
+      .join(' '),
+  );
 
 /** "the pinch bolt" is one where nothing says otherwise. */
 function countSingle(group: Group): void {
@@ -173,7 +192,7 @@ function countSingle(group: Group): void {
   if (group.implied || group.head === null) return;
   if (/s$/.test(group.topic.at(-1) ?? '') && group.thing?.count !== 1) return;
   const sentence = group.sentences[0] ?? 0;
-  if (group.saidPlural || !group.saidSingular) return;
+  if (group.saidPlural || !group.saidSingular || isOfPair(group)) return;
   group.told.count.push({
     value: 1,
     build: null,
@@ -204,6 +223,7 @@ function joinSides(groups: readonly Group[]): readonly Group[] {
 /** Counted together, or named together at opposite places of one thing: "one at the front and one at the back". */
 function areTwins(one: Group, other: Group): boolean {
   if (one.told.size.length + one.told.torque.length === 0) return false;
+  if (other.beside === one && toldTogether(one, other)) return true;
   const telling = (group: Group) => [...group.own, ...group.topic.map(stemOf)].filter((word) => tellingApart.has(word));
   const opposite = areApart(telling(one), telling(other));
   if (one.summed && other.summed) return opposite || one.thing === other.thing;
@@ -211,6 +231,12 @@ function areTwins(one: Group, other: Group): boolean {
     return other.beside === one && opposite && isLeftRight(one, other);
   return opposite && (other.beside === one || (one.thing === other.thing && one.sentences[0] === other.sentences[0]));
 }
+
+/** "two at the flange and one at the bracket, all three 10 mil": what was told was told of both at once. */
+const toldTogether = (one: Group, other: Group) =>
+  one.told.torque.length > 0 &&
+  other.names.every((name) => !tellingApart.has(name) || one.names.includes(name)) &&
+  (['size', 'torque'] as const).every((field) => one.told[field].at(-1)?.evidence.sentence === other.told[field].at(-1)?.evidence.sentence);
 
 const sidewards = /^(?:left|right|driver|passenger|nearside|offside)$/;
 const isLeftRight = (one: Group, other: Group) => [...one.own, ...other.own].some((word) => sidewards.test(word));

@@ -1,4 +1,4 @@
-import { aim, aimed } from './aim.ts';
+import { aim, aimed, fastenersOf } from './aim.ts';
 import { countOf, isNamed, lastTold, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Mention } from './mention.ts';
@@ -11,6 +11,19 @@ import { stemOf, tellingApart } from './word-classes.ts';
 export function someOf(hearing: Hearing, mention: Mention): Named {
   if (mention.needsLot) return mention.article === 'definite' ? thisOne(hearing, mention) : oneOfLot(hearing, mention);
   if (mention.bySize !== null || mention.byText !== null) return bySize(hearing, mention);
+  // "there's four of them through the hole"
+  const [focus] = hearing.talk.focus;
+  const totals = mention.share === 'some' && /(?:there 's|there are|got|have)$/.test(hearing.words(0, mention.from));
+  if (
+    totals &&
+    focus !== undefined &&
+    hearing.talk.focus.length === 1 &&
+    hearing.thing === null &&
+    countOf(focus) === null &&
+    focus.whole === null &&
+    focus.head !== null
+  )
+    return found([focus]);
   return others(hearing, mention) ?? counted(hearing, mention) ?? told(hearing, mention) ?? newPart(hearing, mention);
 }
 
@@ -18,6 +31,9 @@ const wordsOf = ({ names, place }: Mention) => [...names.filter((name) => name !
 
 /** "one is a 12, one is a 14": only of a lot. */
 function oneOfLot(hearing: Hearing, mention: Mention): Named {
+  const [focus] = hearing.talk.focus;
+  if (focus !== undefined && isOneMore(hearing, mention, focus))
+    return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
   const lot = openLot(hearing, mention);
   return lot !== null && hasRoom(lot, mention) ? made(create(hearing, mention, lot)) : nobody;
 }
@@ -49,6 +65,11 @@ function bySize(hearing: Hearing, mention: Mention): Named {
       : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text;
   const thing = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
   const matching = groupsInReach(talk).filter(fits);
+  // "all the tens are 80": every one of them that has no torque yet.
+  if (mention.article === 'all' && mention.plural && mention.count === null && mention.place.length === 0 && thing === null) {
+    const open = matching.filter((group) => lastTold(group, 'torque') === null && group.parts.length === 0);
+    if (open.length > 1) return found(open);
+  }
   if (mention.article === 'definite' || mention.article === 'all' || mention.share === 'some') {
     const words = mention.place;
     const placed = words.length === 0 ? [] : matching.filter((group) => likeness(group, words, null, hearing.sentence.index) > 0.4);
@@ -69,6 +90,26 @@ function bySize(hearing: Hearing, mention: Mention): Named {
       return found([exact ?? ((countOf(last) ?? 0) > mention.count ? partOf(hearing, mention, last) : last)]);
     }
   }
+  if (mention.another) return made(create(hearing, { ...mention, sure: true }, null));
+  // "so you need two eighteens for that": the tools.
+  if (/^(?:need|grab|want|get)$/.test(hearing.word(mention.from - 1))) {
+    const meant = matching.filter((group) => sentencesSince(hearing, group) <= 2);
+    if (meant.length > 0) return found(meant.slice(-1));
+  }
+  // "two at the bottom on each side that are fifteens … so that's four fifteens"
+  const again = matching.findLast(
+    (group) => mention.count !== null && countOf(group) === mention.count && sentencesSince(hearing, group) <= 2,
+  );
+  const summed = matching.findLast(
+    ({ perUnknown }) =>
+      perUnknown !== null && mention.count !== null && mention.count > perUnknown.count && mention.count % perUnknown.count === 0,
+  );
+  if (summed !== undefined && sentencesSince(hearing, summed) <= 2 && /\b(?:so|that 's|makes)$/.test(hearing.words(0, mention.from))) {
+    summed.perUnknown = null;
+    return found([summed]);
+  }
+  if (again !== undefined && lastTold(again, 'torque') === null && /\b(?:so|that 's|makes)$/.test(hearing.words(0, mention.from)))
+    return found([again]);
   const lot = openLot(hearing, mention);
   const sum = lot?.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0) ?? 0;
   const all = lot === null ? null : countOf(lot);
@@ -145,22 +186,30 @@ function told(hearing: Hearing, mention: Mention): Named | null {
     score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
     if (score > 0.6 && (best === null || score >= best.score)) best = { group, score };
   }
-  if (best === null) return null;
+  if (best === null) return bySizeWord(hearing, words);
   const { group } = best;
   // "the front ones" of a lot whose front left and front right were told apart are both of them.
   const alike =
     mention.plural && mention.count === null && group.whole !== null
-      ? group.whole.parts.filter((part) => telling.every((word) => part.own.has(word)))
+      ? group.whole.parts.filter((part) => words.every((word) => part.own.has(stemOf(word)) || isNamed(topicOf(part), stemOf(word))))
       : [];
   return found(alike.length > 1 ? alike : [group]);
 }
+
+const topicOf = (group: Group) => new Set(group.topic.map(stemOf));
 
 /** "the long ones" of the bracket's bolts, when none was told apart yet; or others beside those in focus. */
 function newPart(hearing: Hearing, mention: Mention): Named {
   const words = wordsOf(mention);
   const [focus] = hearing.talk.focus;
   const near = focus !== undefined && hearing.sentence.index - hearing.talk.focusSentence <= 2;
-  const lot = openLot(hearing, mention);
+  // "two bolts at the flange and one at the bracket": each at its own place, none part of the other.
+  if (near && focus.whole === null && focus.places.length > 0 && mention.place.length > 0 && followsAtOnce(hearing, mention))
+    return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
+  // "three bolts hold the bracket, and then one goes through the middle"
+  if (near && mention.share === null && isOneMore(hearing, mention, focus))
+    return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
+  const lot = openLot(hearing, mention) ?? lotOfThing(hearing, mention);
   if (lot !== null && !mention.another && hasRoom(lot, mention)) return found([partOf(hearing, mention, lot)]);
   if (mention.another && near) return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
   if (words.length === 0) return mention.share === 'some' && near ? found(hearing.talk.focus) : nobody;
@@ -177,3 +226,42 @@ function hasRoom(lot: Group, mention: Mention): boolean {
   if (all === null || lot.parts.some((part) => words.some((word) => part.own.has(word)))) return true;
   return lot.parts.reduce((sum, part) => sum + (countOf(part) ?? 0), 0) + (mention.count ?? 1) <= all;
 }
+
+/** The mention comes straight after the one before it: "two here and one there". */
+function followsAtOnce(hearing: Hearing, mention: Mention): boolean {
+  const before = hearing.items.findLast((item) => item.to <= mention.from);
+  if (before?.kind !== 'mention' || hearing.freshAt !== before.from) return false;
+  return hearing.sentence.tokens.slice(before.to, mention.from).every(({ bare }) => /^(?:and|then|plus)$/.test(bare));
+}
+
+/** "the sensors, there's four of them, two in front": the four, though nobody called them anything but sensors. */
+function lotOfThing(hearing: Hearing, mention: Mention): Group | null {
+  const { thing } = hearing;
+  if (thing === null || hearing.counted !== thing || hearing.thingAt <= hearing.freshAt || hearing.times !== null) return null;
+  if (mention.head !== null || mention.count === null || mention.bySize !== null || (thing.count ?? 0) <= mention.count) return null;
+  const [lot] = fastenersOf(hearing, thing, 'size');
+  return lot?.implied === true && lot.head === null ? lot : null;
+}
+
+/** "35 on the big ones, 20 on the small one": of those just told apart by their sizes, the larger or the smaller. */
+function bySizeWord(hearing: Hearing, words: readonly string[]): Named | null {
+  const [word] = words;
+  if (words.length !== 1 || word === undefined || !/^(?:big|bigger|large|larger|small|smaller|little)$/.test(word)) return null;
+  const sized = hearing.talk.groups.filter(
+    (group) => sentencesSince(hearing, group) <= 2 && Number.isFinite(sizeOf(group)) && group.parts.length === 0,
+  );
+  const sizes = [...new Set(sized.map(sizeOf))].sort((one, other) => one - other);
+  if (sizes.length !== 2) return null;
+  const wanted = /^(?:big|large)/.test(word) ? sizes[1] : sizes[0];
+  return found(sized.filter((group) => sizeOf(group) === wanted));
+}
+
+/** "three bolts hold the bracket, and then one goes through the middle": beside those that are placed already. */
+const isOneMore = (hearing: Hearing, mention: Mention, focus: Group): boolean =>
+  mention.count === 1 &&
+  focus.head !== null &&
+  focus.whole === null &&
+  focus.parts.length === 0 &&
+  focus.places.length > 0 &&
+  hearing.sentence.index - hearing.talk.focusSentence <= 1 &&
+  /\b(?:then|plus)$/.test(hearing.words(0, mention.from));

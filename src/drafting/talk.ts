@@ -1,5 +1,6 @@
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { emptyTold, type Evidence, type FieldName, type Group, type SaidTorque, type Told, type ValueOf } from './groups.ts';
+import type { Component } from './items.ts';
 import type { SaidSentence } from './sentences.ts';
 import { nameOfThing, type Thing } from './things.ts';
 import { stemOf } from './word-classes.ts';
@@ -50,6 +51,22 @@ export interface Talk {
     readonly what: 'torque' | 'size' | 'everything';
     readonly evidence: Evidence;
   }[];
+  /** The last sentence that spoke of a first pass. */
+  passIn: number;
+  /** Where the talk began to tell everything once more. */
+  recapFrom: number | null;
+  /** A part that was named beside what the talk is at: "and a hose clamp at the bottom". */
+  passed: { readonly component: Component; readonly sentence: number; readonly at: number } | null;
+  /** The two things that a sentence ended with: "fill plug and drain plug". */
+  pair: { readonly things: readonly Component[]; readonly sentence: number } | null;
+  /** Torques are being read out one after the other. */
+  listing: boolean;
+  /** Up to that sentence a value puts the one before it right. */
+  correctingUntil: number;
+  /** The last sentence that put something right. */
+  correctedIn: number;
+  /** How many tokens each sentence has. */
+  readonly lengths: number[];
   doubledUpTo: number;
   /** "front hub, right hand side": the group from which on only one side was spoken of. */
   oneSideFrom: number | null;
@@ -74,6 +91,14 @@ export function emptyTalk(): Talk {
     lastUnit: null,
     declaredUnit: null,
     copies: [],
+    passIn: -9,
+    recapFrom: null,
+    listing: false,
+    pair: null,
+    passed: null,
+    correctingUntil: -1,
+    correctedIn: -9,
+    lengths: [],
     doubledUpTo: 0,
     oneSideFrom: null,
     recall: null,
@@ -113,6 +138,7 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     whole: made.whole ?? null,
     parts: [],
     only: made.thing?.only ?? null,
+    times: null,
     perUnknown: null,
     carriesOthers: false,
     mateSizes: [],

@@ -57,8 +57,14 @@ export function tellSize(
     return told === undefined || (told.value.text === size.text && told.value.unit === size.unit);
   });
   const evidence = hearing.evidence(span.from, span.to, confidence);
+  if (open.length === 0 && hearing.correctedAt !== null && hearing.freshAt > hearing.correctedAt) {
+    tell(hearing.talk, groups, 'size', size, hearing.builds, evidence, { replace: true, to: span.to });
+    return;
+  }
   tell(hearing.talk, open, 'size', size, hearing.builds, evidence, { to: span.to });
   noteTelling(hearing, open, 'size', span.to);
+  // Two sizes of one thing: what comes next may be another's.
+  hearing.contradicted = open.length === 0 && groups.length > 0;
   for (const group of groups)
     if (!open.includes(group)) hearing.talk.doubts.push({ kind: 'contradiction', group, field: 'size', evidence, said: evidence.words });
 }
@@ -115,6 +121,14 @@ function tellOneTorque(hearing: Hearing, group: Group, torque: SaidTorque, evide
   const told = group.told.torque.find((one) => one.build === build);
   if (told === undefined || (told.value.value === torque.value && (told.value.unit === torque.unit || torque.doubt !== null))) {
     if (told === undefined) tell(hearing.talk, [group], 'torque', torque, hearing.builds, evidence, { to: span.to });
+    return;
+  }
+  const { range } = told.value;
+  if (range !== null && torque.range === null && torque.value >= range[0] && torque.value <= range[1]) {
+    tell(hearing.talk, [group], 'torque', { ...torque, unit: torque.unit ?? told.value.unit }, hearing.builds, evidence, {
+      replace: true,
+      to: span.to,
+    });
     return;
   }
   if (isNextPass(hearing, told.value, torque, told.evidence, span)) {

@@ -1,9 +1,9 @@
 import { aim, fastenersOf } from './aim.ts';
 import { storyFrom } from './chatter.ts';
-import { recall } from './corrections.ts';
+import { recall, swapLast } from './corrections.ts';
 import { countsAtLast, hearEach, hearEachOne } from './counting.ts';
 import { hearFasteners } from './fasteners.ts';
-import { countOf } from './groups.ts';
+import { countOf, type Group } from './groups.ts';
 import { Hearing } from './hearing.ts';
 import { type FindBuild, type Item, itemsOf } from './items.ts';
 import { everything, meansWholeLot, widened } from './lots.ts';
@@ -16,12 +16,57 @@ import { hearQuantity, negates } from './values.ts';
 
 /** Listens to one sentence: what is named, what is told of it, what is taken back. */
 export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild, following: SaidSentence | null): void {
+  talk.lengths[sentence.index] = sentence.tokens.length;
   const story = storyFrom(sentence);
   const items = itemsOf(sentence, findBuild).filter(({ from }) => story === null || from < story);
   const hearing = new Hearing(talk, sentence, items, following);
+  if (lists.test(hearing.words(0, sentence.tokens.length))) talk.listing = true;
+  else if (sentence.quantities.some(({ kind }) => /^(?:width|serration)$/.test(kind))) talk.listing = false;
+  if (isRecap(hearing)) return;
+  if (talk.correctedIn === sentence.index - 1) hearing.correctedAt = -1;
+  if (
+    /\b(?:first (?:pass|stage|time|round|step|go)|in (?:two|three) (?:passes|stages|steps|goes)|to start|first)\b/.test(
+      hearing.words(0, sentence.tokens.length),
+    )
+  )
+    talk.passIn = sentence.index;
+  // "there's a left one and a right one"
+  const two = /\ba (?:left|front|upper|top|driver 's side) one and a (?:right|rear|back|lower|bottom|passenger 's side) one\b/.test(
+    hearing.words(0, sentence.tokens.length),
+  );
+  if (two && talk.topic !== null) talk.topic.count ??= 2;
   noteOneSide(hearing);
   recall(hearing);
+  if (talk.correctingUntil >= sentence.index) hearing.correcting = true;
   for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
+  const pair = hearing.pairOfThings(sentence.tokens.length);
+  if (pair.length === 2) talk.pair = { things: pair, sentence: sentence.index };
+  // "no, hang on | I'm thinking of the rear | it's 80": what is put right may come a sentence later.
+  const ends = items.at(-1)?.kind === 'correction';
+  if (hearing.correcting && (ends || hearing.correctedAt !== null)) talk.correctingUntil = sentence.index + (ends ? 2 : 1);
+  else if (!hearing.correcting || items.some(({ kind }) => kind === 'quantity')) talk.correctingUntil = -1;
+}
+
+const recaps =
+  /\b(?:recap|double check|tot up|(?:go|run) (?:over|through) (?:it|that|them|those|these|all that|all of that|the torques|the numbers|everything) (?:all )?(?:again|once more|one more time|real quick|quick)|over (?:it|that|them|those) one more time|once more (?:then|from the top)|so again|one more time)\b/;
+
+const lists =
+  /\b(?:now|so|here are|here 's|these are|those are|okay|alright|then) (?:all )?(?:the|your|for the) (?:torque |torques? )?(?:numbers|torques|specs|specifications|figures|torque specs)\b(?! (?:at the end|later|after|in the))/;
+
+/** "let me go over those again": what was told is told once more, and a short second telling settles nothing. */
+function isRecap({ talk, sentence, items }: Hearing): boolean {
+  const words = sentence.tokens.map(({ bare }) => bare).join(' ');
+  const told = talk.groups.filter((group) => group.whole === null && group.told.torque.length > 0).length;
+  const sized = items.filter(
+    (item) => item.kind === 'mention' && (item.mention.bySize !== null || item.mention.byText !== null) && item.mention.count !== null,
+  );
+  if (recaps.test(words) && told >= 4) talk.recapFrom = sentence.index;
+  // "so you've got two 14s, two 18s, one 13, three tens": the tools once more.
+  else if (sized.length >= 4 && told >= 4) return true;
+  if (talk.recapFrom === null) return false;
+  const news = items.some(({ kind }) => kind === 'mention') && sentence.quantities.some(({ kind }) => /^(?:width|serration)$/.test(kind));
+  if (news) talk.recapFrom = null;
+  return !news;
 }
 
 /** Which units the talk uses, and whether it says that all are in one. */
@@ -85,8 +130,14 @@ function hear(hearing: Hearing, item: Item, index: number): void {
     case 'same':
       hearSame(hearing, item, index);
       return;
+    case 'swap':
+      swapLast(hearing);
+      hearing.correcting = false;
+      return;
     case 'correction':
       hearing.correcting = true;
+      hearing.correctedAt = item.from;
+      hearing.talk.correctedIn = hearing.sentence.index;
       return;
     case 'not':
       hearing.negated = negates(hearing, item.to, index);
@@ -101,6 +152,8 @@ function hear(hearing: Hearing, item: Item, index: number): void {
       tellFocus(hearing, 'reach', item.text, item.from, item.to, 0.7);
       return;
     case 'drive':
+      if (hearing.thing !== null && hearing.thingAt > hearing.freshAt && hearing.sentence.quantities.some(({ from }) => from === item.to))
+        aim(hearing, item.from, 'size');
       if (item.from > hearing.heldUntil) tellFocus(hearing, 'drive', item.text, item.from, item.to, 0.9);
       return;
     case 'condition':
@@ -120,7 +173,14 @@ function hear(hearing: Hearing, item: Item, index: number): void {
 function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
   const { talk } = hearing;
   const count = hearing.countAt(item.from, item.to);
-  const things = hearing.word(item.from) === 'both' ? hearing.pairOfThings(item.from) : [];
+  const here = hearing.word(item.from) === 'both' ? hearing.pairOfThings(item.from) : [];
+  // "backup switch and neutral switch | they're both 22"
+  const before =
+    hearing.word(item.from) === 'both' &&
+    hearing.freshAt < 0 &&
+    hearing.thing === null &&
+    talk.pair?.sentence === hearing.sentence.index - 1;
+  const things = here.length === 2 ? here : before ? (talk.pair?.things ?? []) : [];
   if (things.length === 2) {
     talk.focus = things.flatMap((component) => [...fastenersOf(hearing, thingOf(talk, component, hearing.sentence.index), 'torque')]);
     talk.focusSentence = hearing.sentence.index;
@@ -130,6 +190,7 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
   }
   const groups = hearing.freshAt < 0 ? aim(hearing, item.from, 'count') : talk.focus;
   const [only] = groups;
+  if (/^(?:both|'re|they)$/.test(hearing.word(item.from)) && count === 2 && focusOnPair(hearing, groups)) return;
   // "put in the bolts, all seven of them"
   if (count !== null && only !== undefined && groups.length === 1 && countOf(only) === null && only.parts.length === 0) {
     tell(talk, [only], 'count', count, [], hearing.evidence(item.from, item.to, 0.9), { to: item.to });
@@ -139,6 +200,22 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
   talk.focusSentence = hearing.sentence.index;
   hearing.freshAt = item.from;
   talk.focusAt = hearing.now(item.from);
+}
+
+/** "the drain plug's the same and they both get 26": of two single ones named one after the other, both. */
+function focusOnPair(hearing: Hearing, groups: readonly Group[]): boolean {
+  const { talk, sentence } = hearing;
+  const [second] = groups;
+  if (groups.length !== 1 || second === undefined || second.saidPlural || (countOf(second) ?? 1) !== 1) return false;
+  const first = talk.groups.findLast(
+    (group) => group !== second && group.whole === null && sentence.index - (group.sentences.at(-1) ?? -99) <= 2,
+  );
+  if (first === undefined || first.head !== second.head || first.saidPlural || (countOf(first) ?? 1) !== 1) return false;
+  if (first.told.torque.length > 0 || second.told.torque.length > 0) return false;
+  talk.focus = [first, second];
+  talk.focusSentence = sentence.index;
+  hearing.freshAt = Math.max(hearing.freshAt, 0);
+  return true;
 }
 
 function hearBuild(hearing: Hearing, item: Item & { kind: 'build' }): void {

@@ -91,7 +91,16 @@ export function hearThing(hearing: Hearing, component: Component): void {
   }
   if (!component.isPart && !showsFastened(hearing, component)) return;
   const owner = hearing.thing;
-  const each = many === null ? undefined : hearing.items.find((item) => item.kind === 'eachOne' && item.from === component.to);
+  const each =
+    many === null
+      ? undefined
+      : hearing.items.find(
+          (item) =>
+            item.kind === 'eachOne' &&
+            item.from === component.to &&
+            hearing.word(item.to - 1) === 'each' &&
+            !/^(?:with|has|have|'s|gets?|takes?|got)$/.test(hearing.word(item.to)),
+        );
   const thing = thingOf(talk, { ...component, count: each === undefined ? many : null }, sentence.index);
   if (each !== undefined && many !== null && owner !== null) {
     if (owner.count === null) thing.per = { count: many, of: owner.noun };
@@ -106,7 +115,10 @@ export function hearThing(hearing: Hearing, component: Component): void {
     hearing.thingAt = component.from;
     return;
   }
-  if (isSaidInPassing(hearing, component)) return;
+  if (isSaidInPassing(hearing, component)) {
+    if (component.isPart) talk.passed = { component, sentence: sentence.index, at: component.from };
+    return;
+  }
   hearing.thing = thing;
   hearing.thingAt = component.from;
   hearing.thingItem = component;
@@ -146,7 +158,31 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
   const added = hearing.freshAt >= 0 && /\band$/.test(before) && /^(?:a|an)$/.test(hearing.word(component.from));
   if (added && !/^(?:has|have|'s|is|with|that|which|gets?|takes?)$/.test(hearing.word(component.to))) return true;
   if (/\bnot$/.test(before)) return true;
+  // "the other flange has eight": said to tell it apart.
+  const other = hearing.sentence.tokens.slice(component.from, component.to).some(({ bare }) => bare === 'other');
+  if (other && component.count === null && /^(?:has|have|'s)$/.test(hearing.word(component.to))) {
+    const counted = hearing.items.find((item) => item.kind === 'quantity' && item.from === component.to + 1);
+    if (counted !== undefined) hearing.skip(counted);
+    return true;
+  }
+  // Taken in hand, or in the way: "using the transmission jack", "you take the console out".
+  if (
+    /\b(?:use|using|used|take|took|taking|remove|removed|removing|pull|pulled|see|hit|touch|don't|avoid|watch|grab|need|like)(?: (?:the|your|a|that|this|my))?$/.test(
+      before,
+    ) &&
+    hearing.freshAt < 0
+  )
+    return true;
   if (/\b(?:which|who|that) (?:\w+ )?(?:has|have|had|is|are|goes|holds|got|use|uses)$/.test(before)) return true;
+  if (/^(?:on|in|with|around) (?:it|them|one|that)$/.test(hearing.words(component.to, component.to + 2))) return true;
+  // "the passenger one has an intermediate shaft with a bearing bracket": what is brought up.
+  if (
+    component.isPart &&
+    /\b(?:got|has|have|with) (?:a|an)(?: \w+)?$/.test(
+      `${hearing.words(component.from - 2, component.from)} ${hearing.word(component.from)}`.trim(),
+    )
+  )
+    return false;
   return (
     hearing.leading !== null && !component.leads && component.count === null && hearing.freshAt < 0 && hearing.open(component.from - 1)
   );

@@ -71,6 +71,13 @@ export function tokensOf(words: readonly SaidWord[]): readonly Token[] {
         continue;
       }
       // A dash that stands alone is punctuation of the word before it.
+      // "2 x M8", "5 x 10 mm": so many of them.
+      const times =
+        /^[x×]$/.test(token.bare) &&
+        /^\d+$/.test(before?.bare ?? '') &&
+        before?.mark === '' &&
+        /^[MTm\d]/.test(words[index + 1]?.text ?? '');
+      if (times) continue;
       if (token.bare !== '') tokens.push(token);
       else if (before?.mark === '') tokens[tokens.length - 1] = { ...before, mark: token.mark };
     }

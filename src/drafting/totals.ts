@@ -78,14 +78,19 @@ function sumsUp(hearing: Hearing, mention: Mention, match: Group): boolean {
 
 /** Something else was named since. */
 function turnedFrom(hearing: Hearing, group: Group): boolean {
-  const thing = hearing.thing ?? (hearing.talk.topicSentence > (group.sentences.at(-1) ?? -1) ? hearing.talk.topic : null);
+  const thing =
+    hearing.thing ??
+    (hearing.talk.topicSentence > (group.sentences.at(-1) ?? -1) || (hearing.talk.topicAt > hearing.talk.focusAt && hearing.freshAt < 0)
+      ? hearing.talk.topic
+      : null);
   return thing !== null && !isOfThing(group, thing);
 }
 
 export function setTotal(hearing: Hearing, groups: readonly Group[], value: number, from: number, to: number): void {
   const [first] = groups;
   if (first === undefined || !Number.isInteger(value)) return;
-  const group = groups.length === 1 ? (first.whole !== null && countOf(first) !== value ? first.whole : first) : first;
+  const within = first.whole !== null && (countOf(first.whole) ?? 0) > value;
+  const group = groups.length === 1 ? (first.whole !== null && !within && countOf(first) !== value ? first.whole : first) : first;
   const together = adding(hearing, value, first);
   if (together !== null) {
     hearing.talk.focus = [...together];
@@ -111,8 +116,11 @@ export function setTotal(hearing: Hearing, groups: readonly Group[], value: numb
     return;
   }
   const evidence = hearing.evidence(from, to, 0.93);
-  if (known !== null && value % known !== 0 && group.perUnknown === null)
+  // What is no multiple of what was counted may be anything: the count stays, and the author is asked.
+  if (known !== null && group.perUnknown === null && (value % known !== 0 || value > 8 * known)) {
     hearing.talk.doubts.push({ kind: 'total', group, field: 'count', evidence, said: `${known}, and then ${value} in all` });
+    return;
+  }
   group.perUnknown = null;
   group.bothSides = true;
   tell(hearing.talk, [group], 'count', value, [], evidence, { replace: true, to });

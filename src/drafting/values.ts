@@ -1,6 +1,6 @@
 import { aim, aimed, fastenersOf, focusOn } from './aim.ts';
 import { isToolTalk, weighs } from './chatter.ts';
-import { amend, correct, forget } from './corrections.ts';
+import { amend, correct, forget, retract } from './corrections.ts';
 import { hearFasteners } from './fasteners.ts';
 import { countOf, lastTold, type Group, type SaidSize } from './groups.ts';
 import type { Hearing } from './hearing.ts';
@@ -11,6 +11,7 @@ import type { QuantitySpan } from './quantities.ts';
 import { tell } from './talk.ts';
 import { tellMeasured, tellSize, tellTorque, torqueFrom } from './tell-values.ts';
 import { hearThing, thingOf } from './things.ts';
+import { hearSide } from './sides.ts';
 import { setTotal } from './totals.ts';
 
 /** "not 45", "isn't 45": only what comes at once. */
@@ -34,14 +35,17 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   if (hearing.holding && /^(?:width|number|serration)$/.test(quantity.kind)) {
     hearing.holding = false;
     hearing.heldUntil = quantity.to + 2;
+    // "turn it over with a nineteen on the crank bolt"
+    if (following !== undefined && /^on (?:the|a)$/.test(hearing.words(quantity.to, quantity.to + 2)) && following.from <= quantity.to + 2)
+      hearing.skip(following);
     return;
   }
   if (hearing.talk.recall !== null && amend(hearing, quantity)) return;
-  if (hearing.correcting && correct(hearing, quantity)) return;
+  if (hearing.correcting && (retract(hearing, quantity, index) || correct(hearing, quantity))) return;
   // "two long and one short, all thirteens"
   if (hearing.word(quantity.from - 1) === 'all' && hearing.freshAt >= 0 && hearing.talk.focus[0]?.whole != null)
     hearing.talk.focus = widened(hearing, null);
-  const forward = forwardTarget(hearing, quantity, index);
+  const forward = forwardTarget(hearing, quantity, index) ?? atEnd(hearing, quantity, index);
   if (forward === null && waitsForName(hearing, quantity, index)) return;
   if (quantity.kind === 'number') {
     hearNumber(hearing, quantity, index, forward);
@@ -59,16 +63,42 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   const field = quantity.kind === 'torque' ? 'torque' : quantity.kind === 'width' || quantity.kind === 'serration' ? 'size' : 'drive';
   const placed = forward === null && quantity.kind === 'torque' ? placedAt(hearing, quantity, index) : null;
   const groups = forward ?? placed ?? (field === 'drive' ? hearing.talk.focus : aim(hearing, quantity.from, field));
-  if (groups.length > 0) tellMeasured(hearing, groups, quantity);
-  else if (quantity.kind === 'torque')
-    hearing.talk.doubts.push({
-      kind: 'unassigned',
-      group: null,
-      field: 'torque',
-      evidence: hearing.evidence(quantity.from, quantity.to, 0.4),
-      said: hearing.words(quantity.from, quantity.to),
-      torque: torqueFrom(hearing, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus),
-    });
+  // "three eighths bolts with a nine sixteenths head": the head is what the wrench is for.
+  if (quantity.kind === 'width' && /^heads?$/.test(hearing.word(quantity.to)))
+    for (const group of groups)
+      group.told.size = group.told.size.filter(
+        ({ evidence, build }) => evidence.sentence !== hearing.sentence.index || build !== (hearing.builds[0] ?? null),
+      );
+  const other = field === 'size' && forward === null ? passedThing(hearing, groups) : null;
+  if (other !== null) {
+    tellMeasured(hearing, other, quantity);
+    return;
+  }
+  const contradicted = quantity.kind === 'torque' && hearing.contradicted && forward === null && placed === null && hearing.freshAt < 0;
+  if (groups.length > 0 && !contradicted) tellMeasured(hearing, groups, quantity);
+  else if (quantity.kind === 'torque') doubtTorque(hearing, quantity);
+}
+
+/** "three T20s and a hose clamp at the bottom | that's an 8 mil": what was named beside it, where it has its size already. */
+function passedThing(hearing: Hearing, groups: readonly Group[]): readonly Group[] | null {
+  const { passed } = hearing.talk;
+  if (passed === null || groups.length === 0 || hearing.sentence.index - passed.sentence > 1 || hearing.freshAt >= 0) return null;
+  if (!groups.every((group) => lastTold(group, 'size') !== null)) return null;
+  hearing.talk.passed = null;
+  const thing = thingOf(hearing.talk, passed.component, hearing.sentence.index);
+  return focusOn(hearing, fastenersOf(hearing, thing, 'size'));
+}
+
+/** A torque that is nobody's for sure becomes a question. */
+function doubtTorque(hearing: Hearing, quantity: QuantitySpan & { kind: 'torque' }): void {
+  hearing.talk.doubts.push({
+    kind: 'unassigned',
+    group: null,
+    field: 'torque',
+    evidence: hearing.evidence(quantity.from, quantity.to, 0.4),
+    said: hearing.words(quantity.from, quantity.to),
+    torque: torqueFrom(hearing, quantity.low, quantity.high, quantity.unit, quantity, quantity.plusMinus),
+  });
 }
 
 /** "I use a 7/8 to back up the fitting", "11 would snap it", "a nine-sixteenths will fit the older ones". */
@@ -82,6 +112,27 @@ function isAside(hearing: Hearing, quantity: QuantitySpan, index: number): boole
     if (next?.kind === 'mention' && next.from - quantity.to <= 4) hearing.skip(next);
     return true;
   }
+  // "at least twenty millimeters"
+  if (
+    quantity.kind === 'width' &&
+    /\b(?:at least|at most|gap|clearance|measures?|no closer|sticks? out|thick|wide|bead)\b/.test(
+      hearing.words(quantity.from - 6, quantity.from),
+    )
+  )
+    return true;
+  // "basically all tens"
+  if (/^(?:basically|mostly|nearly|almost|much) all$/.test(hearing.words(quantity.from - 2, quantity.from))) return true;
+  // "if you're twenty five and stupid"
+  if (
+    /^(?:you|i|we|he|she) (?:are|'re|am|'m|is|'s|was)$/.test(hearing.words(quantity.from - 2, quantity.from)) &&
+    quantity.kind === 'number'
+  )
+    return true;
+  // "6 newton metres will do"
+  const enough = /^(?:will|would|should|is) (?:do|be (?:plenty|enough|fine)|plenty|enough)\b/.test(
+    hearing.words(quantity.to, quantity.to + 3),
+  );
+  if (enough && quantity.kind === 'torque') return false;
   return /^(?:would|will|might|could|may)$/.test(hearing.word(quantity.to)) && hearing.open(quantity.to - 1);
 }
 
@@ -165,6 +216,16 @@ function forwardTarget(hearing: Hearing, quantity: QuantitySpan, index: number):
   return groups.length === 0 ? null : groups;
 }
 
+/** "one at each end, 15 on the axle end and 18 on the drag link end": one of the two. */
+function atEnd(hearing: Hearing, quantity: QuantitySpan, index: number): readonly Group[] | null {
+  const next = hearing.items[index + 1];
+  if (!/^(?:torque|number|width|serration)$/.test(quantity.kind) || next?.kind !== 'component') return null;
+  if (!/^(?:on|at|for)$/.test(hearing.word(quantity.to)) || next.from !== quantity.to + 1) return null;
+  if (!/^(?:end|side)$/.test(next.words.at(-1) ?? '') || !hearSide(hearing, next)) return null;
+  hearing.skip(next);
+  return hearing.talk.focus;
+}
+
 /** Only where nothing named before it can be meant: "it's a 13 on the bracket" says where. */
 function forwardThing(hearing: Hearing, component: Parameters<typeof hearThing>[1], quantity: QuantitySpan): readonly Group[] | null {
   if (quantity.kind !== 'torque' && quantity.kind !== 'number') return null;
@@ -190,6 +251,10 @@ function forwardThing(hearing: Hearing, component: Parameters<typeof hearThing>[
 function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' }, index: number, forward: readonly Group[] | null): void {
   if (isToolTalk(hearing.sentence, quantity)) return;
   const groups = forward ?? aimed(hearing, quantity.from);
+  // "with a nut, 18 and 18": the other half's size.
+  const twice = hearing.sentence.quantities.find(({ to }) => to === quantity.from - 1);
+  if (twice?.kind === 'number' && twice.value === quantity.value && hearing.word(quantity.from - 1) === 'and' && isWidth(quantity.value))
+    return;
   const role = roleOfNumber(hearing.sentence, quantity, knownOf(hearing, quantity, index, groups, forward !== null));
   if (role === null) return;
   if (role === 'size') {
@@ -246,7 +311,13 @@ function knownOf(
   const isSize = (item: (typeof later)[number]) => item.kind === 'quantity' && /^(?:width|serration)$/.test(item.quantity.kind);
   const fragment = hearing.sentence.tokens.length <= 4;
   return {
-    size: subject !== undefined && lastTold(subject, 'size', build) !== null,
+    // A plug with a square in it takes the ratchet itself.
+    size:
+      subject !== undefined &&
+      (lastTold(subject, 'size', build) !== null ||
+        (subject.head === 'plug' && lastTold(subject, 'square', build) !== null) ||
+        // "carriage bolts with an 18 on the nut"
+        subject.mateSizes.length > 0),
     torque: subject !== undefined && lastTold(subject, 'torque', build) !== null,
     scoped: hearing.builds.length > 0,
     torqueElsewhere:
@@ -260,11 +331,22 @@ function knownOf(
       subject.told.size.some((told) => told.build !== null && told.build !== build) &&
       !subject.told.size.some((told) => told.build === build),
     sizeHere: subject !== undefined && subject.told.size.some((told) => told.build === build),
+    within: (value) => {
+      const range = subject === undefined ? null : (lastTold(subject, 'torque', build)?.value.range ?? null);
+      return range !== null && value >= range[0] && value <= range[1];
+    },
+    passing: isPassing(hearing, subject),
+    listing: hearing.talk.listing,
+    least: leastOf(hearing),
+    corrected: isCorrected(hearing),
+    lastWasSize: hearing.talk.tells.at(-1)?.field === 'size' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
     lastWasTorque: hearing.talk.tells.at(-1)?.field === 'torque' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
     count: subject === undefined ? (groups === null ? ((hearing.thing ?? hearing.talk.topic)?.count ?? null) : null) : countOf(subject),
     per: subject?.perUnknown?.count ?? null,
     follows:
-      before !== undefined && before.to >= quantity.from - 1 && /^(?:mention|quantity|component|all|pronoun|build|same)$/.test(before.kind),
+      before !== undefined &&
+      before.to >= quantity.from - 1 &&
+      /^(?:mention|quantity|component|all|pronoun|build|same|each)$/.test(before.kind),
     sizeFollows: here.some(isSize),
     sizeNext: hearing.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
     named: before?.kind === 'mention' && before.to === quantity.from - 1,
@@ -278,6 +360,27 @@ function knownOf(
     forward,
   };
 }
+
+/** In foot-pounds a bare "six" counts; in kilogram metres it may tighten. */
+function leastOf({ talk }: Hearing): number {
+  const unit = talk.declaredUnit ?? talk.lastUnit ?? [...talk.units.keys()][0] ?? null;
+  return unit === 'kgf·m' || unit === 'daN·m' ? 0.5 : unit === 'N·m' ? 5 : 7;
+}
+
+/** "34 on the first pass": another torque is still to come. */
+const isPassing = ({ talk, sentence }: Hearing, subject: Group | undefined): boolean => {
+  const last = talk.tells.at(-1);
+  return (
+    last?.field === 'torque' &&
+    sentence.index - last.sentence <= 1 &&
+    subject !== undefined &&
+    last.groups.includes(subject) &&
+    talk.passIn >= last.sentence
+  );
+};
+
+/** "hang on, no, the rear ones are 21": what is told now replaces what was told. */
+export const isCorrected = (hearing: Hearing): boolean => hearing.correctedAt !== null && hearing.freshAt > hearing.correctedAt;
 
 /** How many numbers the next sentences of a list begin with: "Two. Nineteen. One hundred and ten." */
 function numbersIn(hearing: Hearing): number {

@@ -24,11 +24,11 @@ export const auxiliaries = set(
   "is are am was were be been being 's 're 'm 'll 'd 've has have had having do does did done doing will would can could shall should may might must ought don't doesn't didn't isn't aren't wasn't weren't won't wouldn't can't couldn't shouldn't mustn't needn't haven't hasn't hadn't ain't not n't never",
 );
 export const adverbs = set(
-  'just only really very pretty quite too also again back then now next first last finally already still yet even ever always usually often sometimes maybe perhaps probably basically actually honestly literally obviously definitely kinda sorta like well okay alright right uh um er ah oh hey yeah yes no please almost nearly about roughly together altogether apart away everywhere anywhere somewhere straight evenly tightly gently slowly carefully easily hard tight loose snug fully properly enough instead otherwise though anyway however later earlier early soon once twice double more most less least much many few lots plenty ago else here there home clockwise counterclockwise anticlockwise crisscross crosswise course exactly',
+  'better just only really very pretty quite too also again back then now next first last finally already still yet even ever always usually often sometimes maybe perhaps probably basically actually honestly literally obviously definitely kinda sorta like well okay alright right uh um er ah oh hey yeah yes no please almost nearly about roughly together altogether apart away everywhere anywhere somewhere straight evenly tightly gently slowly carefully easily hard tight loose snug fully properly enough instead otherwise though anyway however later earlier early soon once twice double more most less least much many few lots plenty ago else here there home clockwise counterclockwise anticlockwise crisscross crosswise course exactly',
 );
 
 const verbStems = set(
-  'put get go take bring lift raise lower slide push pull tighten torque retorque run start line fit install hang bolt screw thread snug hold turn spin set clean wipe check make use need want have do keep let leave come reach watch see look plug connect disconnect hook clip snap click drop pop tap knock hit grab give throw replace reuse remove undo loosen crack back bleed fill drain top wait drive bounce spray grease oil smear say tell know think like remember forget mark measure press squeeze bend route tuck wrap cut feel hear mean work stay sit stick touch clear move swing rotate jack support chock strap guide steady draw seat align repeat finish call buy break strip shear drip leak read write talk try help show walk bottom wind pinch clamp fix attach secure mount locate support rest hang carry cover reinforce retain lock inspect count lay change swap fasten retighten recheck rerun warn stop begin end happen seem become lose save pay pick point hope guess bet wish love hate appreciate subscribe thank ask listen sound skip beat burn hurt kill catch fall roll flip climb crawl lean stand wear protect shut open close charge dump vent prime soak dab apply coat seal torqued zip buzz ram hammer pry wiggle jiggle wobble ease feed thread dress tie bleed park rattle drag scoot shove muscle',
+  'nip tweak nudge put get go take bring lift raise lower slide push pull tighten torque retorque run start line fit install hang bolt screw thread snug hold turn spin set clean wipe check make use need want have do keep let leave come reach watch see look plug connect disconnect hook clip snap click drop pop tap knock hit grab give throw replace reuse remove undo loosen crack back bleed fill drain top wait drive bounce spray grease oil smear say tell know think like remember forget mark measure press squeeze bend route tuck wrap cut feel hear mean work stay sit stick touch clear move swing rotate jack support chock strap guide steady draw seat align repeat finish call buy break strip shear drip leak read write talk try help show walk bottom wind pinch clamp fix attach secure mount locate support rest hang carry cover reinforce retain lock inspect count lay change swap fasten retighten recheck rerun warn stop begin end happen seem become lose save pay pick point hope guess bet wish love hate appreciate subscribe thank ask listen sound skip beat burn hurt kill catch fall roll flip climb crawl lean stand wear protect shut open close charge dump vent prime soak dab apply coat seal torqued zip buzz ram hammer pry wiggle jiggle wobble ease feed thread dress tie bleed park rattle drag scoot shove muscle',
 );
 /** Verbs that are as often a noun under a vehicle; only their neighbours tell. */
 const nounOrVerb = set(
@@ -67,8 +67,29 @@ export function isVerb(tokens: readonly Token[], at: number): boolean {
   if (/(?:ing|ed)$/.test(word)) return !isDescribing(tokens, at);
   const before = at === 0 || (tokens[at - 1]?.mark ?? '') !== '' ? '' : (tokens[at - 1]?.bare ?? '');
   if (/^(?:the|a|an|your|my|its|each|every)$/.test(before)) return false;
+  if (
+    /^(?:bolts|nuts|screws|studs|plugs|clips)$/.test(word) &&
+    /^(?:\d+s?|two|three|four|five|six|seven|eight|nine|ten|twelve|millimet(?:er|re)|mil|mm|inch|long|short|little|big|these|those)$/.test(
+      before,
+    )
+  )
+    return false;
   if (!mayBeNoun(word)) return true;
+  // "engine mount on the right": half of a name.
+  if (
+    /^(?:mount|support|bracket|seal|cover|shield|guard|brace|clamp|guide|stop|stay|line|drain|fill|drive|lock|link|pinch)$/.test(word) &&
+    /^(?:engine|trans|transmission|gearbox|motor|body|cab|strut|left|right|front|rear|side|upper|lower|exhaust|radiator|heat|dust|splash|mud|hose|pipe|drop|oil|fuel|brake)$/.test(
+      before,
+    )
+  )
+    return false;
   const after = (tokens[at]?.mark ?? '') === '' ? (tokens[at + 1]?.bare ?? '') : '';
+  // "then drop link, 16 nut": half of a name.
+  if (
+    /^(?:links?|rods?|shafts?|plugs?|bolts?|nuts?|brackets?|plates?|arms?|pins?|bars?|screws?|studs?|shields?)$/.test(after) &&
+    !/^(?:i|you|we|they|'ll|to|will)$/.test(before)
+  )
+    return false;
   if (determiners.has(before) && before !== 'that' && before !== 'all' && before !== 'both') return false;
   const second = tokens[at + 2]?.bare ?? '';
   const takesObject =
@@ -91,11 +112,17 @@ function isDescribing(tokens: readonly Token[], at: number): boolean {
   const before = tokens[at - 1]?.bare ?? '';
   const after = tokens[at + 1]?.bare ?? '';
   if ((tokens[at]?.mark ?? '') !== '' || !mayName(after) || (isVerbForm(after) && !mayBeNoun(after))) return false;
-  return at === 0 || determiners.has(before) || /^\d+$/.test(before) || mayName(before) || prepositions.has(before);
+  return (
+    at === 0 ||
+    determiners.has(before) ||
+    /^(?:\d+|two|three|four|five|six|eight)$/.test(before) ||
+    mayName(before) ||
+    prepositions.has(before)
+  );
 }
 
 const notNames = set(
-  'pass passes round rounds stage stages plus total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
+  'square single lone pass passes round rounds stage stages plus total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
 );
 
 /** A word that may be part of a thing's name. */
