@@ -7,7 +7,7 @@ import { askDuckDb } from './duckdb.ts';
 import type { DuckDbStep } from './duckdb.ts';
 import { benchLogs } from './logs.ts';
 import { measurePage } from './page.ts';
-import type { PageFigures } from './page.ts';
+import type { Choice, PageFigures } from './page.ts';
 
 /**
  * The review over millions of events in Chromium, and DuckDB over the same files in the same run. One JSON line a figure; what else is worth
@@ -27,14 +27,36 @@ const browser = await launch();
 const page = await measurePage(browser, served.address, logs.files, procedure, group);
 await browser.close();
 await served.close();
+
+const megabytes = (bytes: number): number => bytes / 2 ** 20;
+print('review: import', page.importSeconds, 's', 'limit 20 s', page.importSeconds / 20);
+print('review: import, processor time of its thread', page.importProcessor, 's', 'limit 20 s', page.importProcessor / 20);
+print('review: page blocked while importing', page.blockedImporting, 'ms', 'limit 50 ms', page.blockedImporting / 50);
+print('review: memory at most', megabytes(page.memoryPeak), 'MiB', 'limit 400 MB', page.memoryPeak / 400e6);
+for (const [name, choices] of [
+  ['a filter at a glance', page.filters],
+  ['a filter in any view', page.views],
+] as const) {
+  const slowest = choices.toSorted((one, other) => other.shown - one.shown)[0];
+  if (slowest !== undefined)
+    print(`review: slowest of ${name}, choice to last change`, slowest.shown, 'ms', 'limit 300 ms', slowest.shown / 300);
+  const dearest = Math.max(...choices.map(({ worker, page: own }) => worker + own));
+  print(`review: dearest of ${name}, processor time of both threads`, dearest, 'ms', 'limit 300 ms', dearest / 300);
+  for (const choice of choices) tell(choiceLine(choice));
+}
+print('review: page blocked while filtering', page.blockedFiltering, 'ms', 'limit 50 ms', page.blockedFiltering / 50);
+
 const duckDb = await askDuckDb(logs.files, procedure, group);
 tell(`${page.events} events on the page, ${duckDb.events} in DuckDB; load ${loadavg()[0]?.toFixed(1) ?? ''}`);
 const compared = compareAnswers(page.steps, duckDb.steps);
 tell(`${compared.steps} steps compared: counts differ in ${compared.counts}, medians by ${compared.seconds.toFixed(2)} s at most`);
-
-const megabytes = (bytes: number): number => bytes / 2 ** 20;
-print('review: import', page.importSeconds, 's', `DuckDB ${duckDb.importSeconds.toFixed(2)} s`, page.importSeconds / duckDb.importSeconds);
-print('review: import against its limit', page.importSeconds, 's', 'limit 20 s', page.importSeconds / 20);
+print(
+  'review: import against the other',
+  page.importSeconds,
+  's',
+  `DuckDB ${duckDb.importSeconds.toFixed(2)} s`,
+  page.importSeconds / duckDb.importSeconds,
+);
 print(
   'review: steps of one procedure in one group',
   page.question,
@@ -42,11 +64,6 @@ print(
   `DuckDB, quartiles only, ${duckDb.questionMilliseconds.toFixed(1)} ms`,
   page.question / duckDb.questionMilliseconds,
 );
-print('review: slowest filter, choice to picture', page.slowestFilter, 'ms', 'limit 300 ms', page.slowestFilter / 300);
-print('review: slowest answer of the worker', page.slowestAnswer, 'ms', 'limit 300 ms', page.slowestAnswer / 300);
-print('review: page blocked while importing', page.blockedImporting, 'ms', 'limit 50 ms', page.blockedImporting / 50);
-print('review: page blocked while filtering', page.blockedFiltering, 'ms', 'limit 50 ms', page.blockedFiltering / 50);
-print('review: memory at most', megabytes(page.memoryPeak), 'MiB', 'limit 400 MB', page.memoryPeak / 400e6);
 print(
   'review: memory once read',
   megabytes(page.memorySettled),
@@ -54,6 +71,11 @@ print(
   `DuckDB at most ${megabytes(duckDb.memory).toFixed(0)} MiB`,
   page.memorySettled / duckDb.memory,
 );
+
+function choiceLine({ what, shown, answer, worker, page: own }: Choice): string {
+  const figures = [shown, answer, worker, own].map((value) => value.toFixed(0).padStart(5));
+  return `${what.padEnd(40).slice(0, 40)} shown ${figures[0]} ms, answer ${figures[1]} ms; threads: worker ${figures[2]} ms, page ${figures[3]} ms`;
+}
 
 function print(name: string, value: number, unit: string, versus: string, ratio: number): void {
   const figure: Figure = { name, value: Number(value.toPrecision(4)), unit, versus, ratio: Number(ratio.toPrecision(3)) };

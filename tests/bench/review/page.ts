@@ -1,12 +1,14 @@
-import { readFileSync } from 'node:fs';
-import type { Browser, CDPSession, Page } from 'playwright-core';
+import { readFileSync, readdirSync } from 'node:fs';
+import type { Browser, Page } from 'playwright-core';
 
 export interface PageFigures {
   readonly importSeconds: number;
-  /** From choosing a filter to the answer on the page, the slowest of them. Milliseconds. */
-  readonly slowestFilter: number;
-  /** The slowest answer of the worker to a filter. Milliseconds. */
-  readonly slowestAnswer: number;
+  /** What the worker's thread itself ran for while importing: what is left when nothing else wants the processor. */
+  readonly importProcessor: number;
+  /** From choosing a filter at a glance to the last change on the page. Milliseconds. */
+  readonly filters: readonly Choice[];
+  /** The same for one group and back to all of them, in each view. */
+  readonly views: readonly Choice[];
   /** What the worker takes for the steps of one procedure in one group. Milliseconds, the middle of five. */
   readonly question: number;
   /** The longest that the page's own thread was busy at one go. Milliseconds. */
@@ -17,6 +19,18 @@ export interface PageFigures {
   readonly memorySettled: number;
   readonly events: number;
   readonly steps: readonly { readonly step: string; readonly runs: number; readonly median: string }[];
+}
+
+/** One choice of a filter. Milliseconds. */
+export interface Choice {
+  readonly what: string;
+  readonly shown: number;
+  /** The slowest answer of the worker to it, by the clock. */
+  readonly answer: number;
+  /** What the worker's thread ran for. */
+  readonly worker: number;
+  /** What the page's own thread ran for. */
+  readonly page: number;
 }
 
 /** Reads the logs into the review's page and filters them, as a trainer would. */
@@ -37,21 +51,24 @@ export async function measurePage(
   });
   await page.goto(`${address}#/review`);
   await page.locator('.review-opening input[type=file]').first().waitFor({ state: 'attached' });
-  const memory = await watchMemory(browser);
+  const renderers = await renderersOf(browser);
+  const memory = watchMemory(renderers);
   const begun = await now(page);
+  const before = processorOf(renderers);
   await page
     .locator('.review-opening input[type=file]')
     .first()
     .setInputFiles([...files]);
   await page.locator('.review-glance').waitFor({ timeout: 300_000 });
   const imported = await now(page);
+  const importProcessor = (processorOf(renderers).worker - before.worker) / 1000;
   const importSeconds = (await durations(page, 'review-import')).at(-1)! / 1000;
   await page.waitForTimeout(1500);
 
   const filtering = await now(page);
   await page.locator('.review-filters-top button').first().click();
-  const slowestFilter = Math.max(...(await filterEach(page)));
-  const slowestAnswer = Math.max(...(await durations(page, 'review-answer')));
+  const filters = await filterEach(page, renderers);
+  const views = await filterInEachView(page, renderers);
 
   await page.locator('.review-views button').nth(1).click();
   await page.locator('.review-filter-fields select').first().selectOption(procedure);
@@ -71,8 +88,9 @@ export async function measurePage(
   const events = Number(/([\d]+) events/u.exec(await page.locator('.review-count').innerText())?.[1]);
   const figures = {
     importSeconds,
-    slowestFilter,
-    slowestAnswer,
+    importProcessor,
+    filters,
+    views,
     question: question.toSorted((one, other) => one - other)[2] ?? NaN,
     blockedImporting: await longestTask(page, begun, imported),
     blockedFiltering: await longestTask(page, filtering, filtered),
@@ -102,9 +120,9 @@ const longestTask = (page: Page, from: number, to: number): Promise<number> =>
     [from, to],
   );
 
-/** Sets filters one after another; for each, how long until the page shows its answer. */
-async function filterEach(page: Page): Promise<readonly number[]> {
-  const took: number[] = [];
+/** Sets filters one after another, two values of each and back to none. */
+async function filterEach(page: Page, renderers: readonly number[]): Promise<readonly Choice[]> {
+  const choices: Choice[] = [];
   const fields = page.locator('.review-filter-fields').locator('select, input');
   for (let field = 0; field < (await fields.count()); field += 1) {
     const values = await fields.nth(field).evaluate((element) => {
@@ -113,32 +131,59 @@ async function filterEach(page: Page): Promise<readonly number[]> {
       return type === 'date' ? [`${Number(min.slice(0, 4)) + 3}-05-01`] : ['2'];
     });
     const none = await fields.nth(field).inputValue();
-    for (const value of [...values, none]) took.push(await page.evaluate(setAndWait, { field, value }));
+    for (const value of [...values, none]) choices.push(await choose(page, renderers, `field ${field}: ${value}`, { field, value }));
   }
-  return took;
+  return choices;
 }
 
-/** Runs in the page: sets a filter as a person would, and waits until the count at the top is another one and is painted. */
+async function filterInEachView(page: Page, renderers: readonly number[]): Promise<readonly Choice[]> {
+  const choices: Choice[] = [];
+  for (const view of await page.locator('.review-views button').all()) {
+    await view.click();
+    await settled(page);
+    const name = await view.innerText();
+    for (const value of ['0', '']) choices.push(await choose(page, renderers, name, { field: 2, value }));
+  }
+  return choices;
+}
+
+async function choose(
+  page: Page,
+  renderers: readonly number[],
+  what: string,
+  choice: { readonly field: number; readonly value: string },
+): Promise<Choice> {
+  await page.evaluate(() => performance.clearMeasures('review-answer'));
+  const before = processorOf(renderers);
+  const shown = await page.evaluate(setAndWait, choice);
+  const after = processorOf(renderers);
+  const answer = Math.max(0, ...(await durations(page, 'review-answer')));
+  return { what, shown, answer, worker: after.worker - before.worker, page: after.page - before.page };
+}
+
+/** Runs in the page: sets a filter as a person would, and waits until the page has been still for a while. Milliseconds to the last change. */
 function setAndWait({ field, value }: { readonly field: number; readonly value: string }): Promise<number> {
+  const still = 1200;
   const element = document.querySelectorAll<HTMLSelectElement | HTMLInputElement>(
     '.review-filter-fields select, .review-filter-fields input',
   )[field]!;
   const kind = element instanceof HTMLSelectElement ? HTMLSelectElement.prototype : HTMLInputElement.prototype;
   return new Promise((resolve) => {
     const begun = performance.now();
+    let last = begun;
     const observer = new MutationObserver(() => {
-      observer.disconnect();
-      requestAnimationFrame(() => resolve(performance.now() - begun));
+      last = performance.now();
     });
-    observer.observe(document.querySelector('.review-count')!, { subtree: true, childList: true, characterData: true });
+    observer.observe(document.querySelector('main')!, { subtree: true, childList: true, characterData: true, attributes: true });
     // Past React's own setter, so that it takes the change for one that a person made.
     Object.getOwnPropertyDescriptor(kind, 'value')?.set?.call(element, value);
     element.dispatchEvent(new Event(element instanceof HTMLSelectElement ? 'change' : 'input', { bubbles: true }));
-    // A filter that lets everything through changes nothing to be seen.
-    setTimeout(() => {
+    const watch = setInterval(() => {
+      if (performance.now() - last < still) return;
+      clearInterval(watch);
       observer.disconnect();
-      resolve(0);
-    }, 3000);
+      resolve(last - begun);
+    }, 100);
   });
 }
 
@@ -161,22 +206,48 @@ async function stepsShown(page: Page): Promise<PageFigures['steps']> {
   );
 }
 
-/** Follows the memory that renderers hold for themselves (RssAnon), the largest of them. */
-async function watchMemory(browser: Browser): Promise<{ stop(): { readonly peak: number; readonly latest: number } }> {
-  const session: CDPSession = await browser.newBrowserCDPSession();
+async function renderersOf(browser: Browser): Promise<readonly number[]> {
+  const session = await browser.newBrowserCDPSession();
   const { processInfo } = await session.send('SystemInfo.getProcessInfo');
-  const renderers = processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => id);
+  return processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => id);
+}
+
+/** Milliseconds that the renderers' page threads and the workers' threads have run for, by Linux's own count. */
+function processorOf(renderers: readonly number[]): { readonly page: number; readonly worker: number } {
+  const time = { page: 0, worker: 0 };
+  for (const id of renderers) {
+    for (const thread of tasksOf(id)) {
+      const name = read(`/proc/${id}/task/${thread}/comm`);
+      const ran = Number(read(`/proc/${id}/task/${thread}/schedstat`).split(' ')[0]) / 1e6;
+      if (name.startsWith('DedicatedWorker')) time.worker += ran;
+      else if (thread === String(id)) time.page += ran;
+    }
+  }
+  return time;
+}
+
+function tasksOf(id: number): readonly string[] {
+  try {
+    return readdirSync(`/proc/${id}/task`);
+  } catch {
+    return [];
+  }
+}
+
+/** A process or thread may end between its being listed and its being read. */
+function read(path: string): string {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return '';
+  }
+}
+
+/** Follows the memory that renderers hold for themselves (RssAnon), the largest of them. */
+function watchMemory(renderers: readonly number[]): { stop(): { readonly peak: number; readonly latest: number } } {
   let peak = 0;
-  const measure = (): number => {
-    const held = renderers.map((id) => {
-      try {
-        return Number(/RssAnon:\s+(\d+) kB/u.exec(readFileSync(`/proc/${id}/status`, 'utf8'))?.[1] ?? 0) * 1024;
-      } catch {
-        return 0;
-      }
-    });
-    return Math.max(...held);
-  };
+  const measure = (): number =>
+    Math.max(...renderers.map((id) => Number(/RssAnon:\s+(\d+) kB/u.exec(read(`/proc/${id}/status`))?.[1] ?? 0) * 1024));
   const watch = setInterval(() => (peak = Math.max(peak, measure())), 50);
   return {
     stop() {
