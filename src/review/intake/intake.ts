@@ -7,7 +7,7 @@ import type { LineFields } from './line-fields.ts';
 import { fieldKind, makeLineFields, readQuickly, readSlowly, slot, textOf } from './line-fields.ts';
 import type { Names } from './names.ts';
 import { makeNames } from './names.ts';
-import type { Staging } from './staging.ts';
+import type { Release, Staging } from './staging.ts';
 import { makeStaging } from './staging.ts';
 import { decodeUtf8 } from './utf8.ts';
 
@@ -22,7 +22,8 @@ export interface StagedRun {
   next: number;
   /** Every number so far came once and in turn, so a row can be found from its number. */
   inTurn: boolean;
-  lastHash: Uint8Array;
+  /** Its 64 letters, four to a number. */
+  readonly lastHash: Int32Array;
   session: number;
   sessionIndex: number;
   monoBase: number;
@@ -64,6 +65,7 @@ export interface Staged {
 export interface IntakeOptions {
   /** True when the line's hash is that of its content. Given for imports small enough to have each computed. */
   readonly isUnchanged?: (line: string) => boolean;
+  readonly release?: Release;
   /** Plans known already, beside those that the files bring along. */
   readonly written?: readonly Written[];
 }
@@ -79,7 +81,7 @@ const lineFeed = 0x0a;
 export function makeIntake(options: IntakeOptions = {}): Intake {
   const names = makeNames();
   const stepNames = makeNames();
-  const rows = makeStaging();
+  const rows = makeStaging(options.release ?? (() => undefined));
   const runs: StagedRun[] = [];
   const runOfJob = new Map<number, StagedRun>();
   const written: Written[] = [...(options.written ?? [])];
@@ -105,6 +107,9 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   let header = new Uint8Array(0);
   let headerLength = 0;
   let run: StagedRun | null = null;
+  let lastStep = 0;
+  let lastType = 0;
+  let lastGroup = 0;
   let lastJobBytes = new Uint8Array(0);
 
   for (const plan of written) plansKnown.add(planKey(plan.procedure, plan.build, plan.revision));
@@ -126,10 +131,14 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
       carried = 0;
       start = piece;
     }
-    for (;;) {
-      const end = bytes.indexOf(lineFeed, start);
+    while (start < bytes.length) {
+      // Reading finds the end of a line by itself; looking for it first would go over every byte twice.
+      const read = startsLikeHeader(bytes, start) ? -1 : readQuickly(bytes, start, bytes.length, fields);
+      const isWhole = read >= 0 && bytes[read] === lineFeed;
+      const end = isWhole ? read : bytes.indexOf(lineFeed, start);
       if (end < 0) break;
-      takeLine(bytes, start, end);
+      if (isWhole) takeRead(bytes, start, end, true);
+      else takeLine(bytes, start, end);
       start = end + 1;
     }
     if (start < bytes.length) keep(bytes.subarray(start));
@@ -153,14 +162,22 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
     carried = length;
   }
 
+  /** A line that has not been read yet, or could not be read quickly. */
   function takeLine(bytes: Uint8Array, start: number, end: number): void {
-    line += 1;
-    if (end - start < 2) return;
+    if (end - start < 2) {
+      line += 1;
+      return;
+    }
     if (startsLikeHeader(bytes, start)) {
+      line += 1;
       keepHeader(bytes, start, end);
       return;
     }
-    const isRead = readQuickly(bytes, start, end, fields) || readSlowly(bytes, start, end, fields);
+    takeRead(bytes, start, end, readQuickly(bytes, start, end, fields) === end || readSlowly(bytes, start, end, fields));
+  }
+
+  function takeRead(bytes: Uint8Array, start: number, end: number, isRead: boolean): void {
+    line += 1;
     if (isRead && fields.kinds[slot.plan] === fieldKind.other && textIs(slot.kind, 'job')) {
       keepHeader(bytes, start, end);
       return;
@@ -216,7 +233,8 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
       current.changed = true;
       fault('changed');
     }
-    const kind = kindOfName.get(nameNumber(slot.type)) ?? unknownKind;
+    lastType = nameNumber(slot.type, lastType);
+    const kind = kindOfName.get(lastType) ?? unknownKind;
     if (kind === unknownKind) fault('unknown-event');
     if (kind === kindOf.opened) current.opened ??= takeOpened();
     takeSession(current);
@@ -256,7 +274,7 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
       firstSeq: seq,
       next: seq,
       inTurn: true,
-      lastHash: new Uint8Array(64),
+      lastHash: new Int32Array(16),
       session: 0,
       sessionIndex: 0,
       monoBase: 0,
@@ -272,7 +290,7 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   }
 
   function takeSession(current: StagedRun): void {
-    const session = nameNumber(slot.session);
+    const session = nameNumber(slot.session, current.session);
     if (session === current.session) return;
     if (current.session === 0) {
       current.monoBase = number(slot.mono);
@@ -310,20 +328,23 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
     return fields.numbers[at] ?? 0;
   }
 
-  function nameNumber(at: number): number {
-    return fields.kinds[at] === fieldKind.text ? names.numberOf(fields.bytes, fields.starts[at] ?? 0, fields.ends[at] ?? 0) : 0;
+  function nameNumber(at: number, guess = 0): number {
+    return fields.kinds[at] === fieldKind.text ? names.numberOf(fields.bytes, fields.starts[at] ?? 0, fields.ends[at] ?? 0, guess) : 0;
   }
 
   function stepNumber(): number {
     const at = fields.kinds[slot.ownStep] === fieldKind.text ? slot.ownStep : slot.step;
-    return fields.kinds[at] === fieldKind.text ? stepNames.numberOf(fields.bytes, fields.starts[at] ?? 0, fields.ends[at] ?? 0) : 0;
+    if (fields.kinds[at] !== fieldKind.text) return 0;
+    lastStep = stepNames.numberOf(fields.bytes, fields.starts[at] ?? 0, fields.ends[at] ?? 0, lastStep);
+    return lastStep;
   }
 
   function detailOf(kind: number): number {
     switch (eventKinds[kind]) {
       case 'fastener-tightened':
       case 'fastener-left-out':
-        return nameNumber(slot.group);
+        lastGroup = nameNumber(slot.group, lastGroup);
+        return lastGroup;
       case 'hold-answered':
         return nameNumber(slot.hold);
       case 'measured':
@@ -474,26 +495,21 @@ function lengthOf(at: number, starts: Int32Array, ends: Int32Array): number {
   return (ends[at] ?? 0) - (starts[at] ?? 0);
 }
 
-/** The first 32 bits of the hash: enough to tell the same line from another one of the same number. */
-function markOfHash({ bytes, starts }: LineFields): number {
+/** A number made of the hash's first letters: enough to tell the same line from another one of the same number. */
+function markOfHash({ view, starts }: LineFields): number {
   const start = starts[slot.hash] ?? 0;
-  let mark = 0;
-  for (let index = 0; index < 8; index++) {
-    const letter = bytes[start + index] ?? 0;
-    mark = (mark << 4) | (letter > 0x39 ? (letter - 0x57) & 15 : letter & 15);
-  }
-  return mark >>> 0;
+  return (view.getInt32(start) ^ Math.imul(view.getInt32(start + 4), 0x9e3779b1)) >>> 0;
 }
 
-function isLinked({ bytes, starts }: LineFields, hash: Uint8Array): boolean {
+function isLinked({ view, starts }: LineFields, hash: Int32Array): boolean {
   const start = starts[slot.previous] ?? 0;
-  for (let index = 0; index < 64; index++) if (bytes[start + index] !== hash[index]) return false;
+  for (let word = 0; word < 16; word++) if (view.getInt32(start + word * 4) !== hash[word]) return false;
   return true;
 }
 
-function keepHash({ bytes, starts }: LineFields, into: Uint8Array): void {
+function keepHash({ view, starts }: LineFields, into: Int32Array): void {
   const start = starts[slot.hash] ?? 0;
-  for (let index = 0; index < 64; index++) into[index] = bytes[start + index] ?? 0;
+  for (let word = 0; word < 16; word++) into[word] = view.getInt32(start + word * 4);
 }
 
 function clamp(value: number): number {

@@ -7,6 +7,8 @@ import { decodeUtf8, encodeUtf8 } from './utf8.ts';
 export interface LineFields {
   /** What `starts` and `ends` point into: the line's own bytes, or a copy with its escapes resolved. */
   bytes: Uint8Array;
+  /** The same bytes, to look at four at once. */
+  view: DataView;
   readonly kinds: Uint8Array;
   readonly starts: Int32Array;
   readonly ends: Int32Array;
@@ -88,13 +90,14 @@ export const slot = {
 
 const slots = 38;
 const none = -1;
+const lineFeed = 0x0a;
+/** A key of one letter is followed by its closing quote where a second letter would stand. */
+const quote = 0x22;
 const keyBytes = [...topKeys, ...momentKeys, ...eventKeys].map(encodeUtf8);
 
 /** Where a key is looked up: by its length and first two letters, once for each of the three objects. */
 const tableSize = 4096;
 const keyTable = new Int8Array(3 * tableSize).fill(none);
-/** A key of one letter is followed by its closing quote where a second letter would stand. */
-const quote = 0x22;
 for (const [index, key] of keyBytes.entries()) {
   const scope = index < topKeys.length ? 0 : index < topKeys.length + momentKeys.length ? 1 : 2;
   const place = scope * tableSize + keyPlace(key.length, key[0] ?? 0, key[1] ?? quote);
@@ -109,6 +112,7 @@ function keyPlace(length: number, first: number, second: number): number {
 export function makeLineFields(): LineFields {
   return {
     bytes: new Uint8Array(0),
+    view: new DataView(new ArrayBuffer(0)),
     kinds: new Uint8Array(slots),
     starts: new Int32Array(slots),
     ends: new Int32Array(slots),
@@ -121,68 +125,35 @@ export function textOf(fields: LineFields, at: number): string {
 }
 
 /**
- * Finds the fields of the line in `bytes` from `start` up to before `end`, where a line feed must stand. False when the line is
- * anything but a plain JSON object without escapes and exponents: `readSlowly` then decides. Fields it does not know are passed over.
+ * Finds the fields of the line that begins at `start`, and gives the place where it ends: behind its closing brace and blanks, where a line
+ * feed must stand. −1 when the line is anything but a plain JSON object without escapes and exponents, or goes on beyond `limit`:
+ * `readSlowly` then decides. Fields it does not know are passed over. It never reads past a line feed.
  */
-export function readQuickly(bytes: Uint8Array, start: number, end: number, fields: LineFields): boolean {
-  const { kinds, starts, ends, numbers } = fields;
-  fields.bytes = bytes;
+export function readQuickly(bytes: Uint8Array, start: number, limit: number, fields: LineFields): number {
+  const { kinds, starts, ends } = fields;
+  pointTo(bytes, fields);
   kinds.fill(0);
   let at = skipBlanks(bytes, start);
-  if (bytes[at] !== 0x7b) return false;
+  if (bytes[at] !== 0x7b) return -1;
   at = skipBlanks(bytes, at + 1);
   let scope = 0;
   for (;;) {
-    if (bytes[at] !== 0x22) return false;
+    if (bytes[at] !== quote) return -1;
     const keyStart = at + 1;
-    let keyEnd = keyStart;
-    for (;;) {
-      const letter = bytes[keyEnd] ?? 0;
-      if (letter === 0x22) break;
-      if (letter === 0x5c || letter < 0x20) return false;
-      keyEnd++;
-    }
+    const keyEnd = takeText(bytes, keyStart, none, fields);
+    if (keyEnd < 0) return -1;
     const found = slotOfKey(bytes, keyStart, keyEnd, scope);
     at = skipBlanks(bytes, keyEnd + 1);
-    if (bytes[at] !== 0x3a) return false;
+    if (bytes[at] !== 0x3a) return -1;
     at = skipBlanks(bytes, at + 1);
     const first = bytes[at] ?? 0;
-    if (first === 0x22) {
-      const from = at + 1;
-      // A hash is always 64 letters; there is no need to look at them one by one.
-      let to = (found === slot.hash || found === slot.previous) && bytes[from + 64] === 0x22 ? from + 64 : from;
-      for (;;) {
-        const letter = bytes[to] ?? 0;
-        if (letter === 0x22) break;
-        if (letter === 0x5c || letter < 0x20) return false;
-        to++;
-      }
-      if (found !== none) {
-        kinds[found] = fieldKind.text;
-        starts[found] = from;
-        ends[found] = to;
-      }
+    if (first === quote) {
+      const to = takeText(bytes, at + 1, found, fields);
+      if (to < 0) return -1;
       at = to + 1;
     } else if (first === 0x2d || (first >= 0x30 && first <= 0x39)) {
-      let value = 0;
-      let next = first === 0x2d ? at + 1 : at;
-      let digit = (bytes[next] ?? 0) - 0x30;
-      if (digit < 0 || digit > 9) return false;
-      for (; digit >= 0 && digit <= 9; digit = (bytes[++next] ?? 0) - 0x30) value = value * 10 + digit;
-      if (bytes[next] === 0x2e) {
-        let scale = 1;
-        digit = (bytes[++next] ?? 0) - 0x30;
-        if (digit < 0 || digit > 9) return false;
-        // Digits beyond the ninth are less than a millionth of a millisecond.
-        for (; digit >= 0 && digit <= 9; digit = (bytes[++next] ?? 0) - 0x30) if (scale > 1e-9) value += digit * (scale /= 10);
-      }
-      const after = bytes[next] ?? 0;
-      if (after === 0x65 || after === 0x45) return false;
-      if (found !== none) {
-        kinds[found] = fieldKind.number;
-        numbers[found] = first === 0x2d ? -value : value;
-      }
-      at = next;
+      at = takeNumber(bytes, at, found, fields);
+      if (at < 0) return -1;
     } else if (first === 0x7b && scope === 0 && (found === slot.event || found === slot.moment)) {
       kinds[found] = fieldKind.other;
       scope = found === slot.event ? 2 : 1;
@@ -194,19 +165,29 @@ export function readQuickly(bytes: Uint8Array, start: number, end: number, field
         kinds[found] = kind;
         starts[found] = at;
       }
-      at = kind === fieldKind.other ? afterNested(bytes, at, end) : afterLiteral(bytes, at, kind);
-      if (at < 0) return false;
+      at = kind === fieldKind.other ? afterNested(bytes, at, limit) : afterLiteral(bytes, at, kind);
+      if (at < 0) return -1;
       if (found !== none) ends[found] = at;
     }
     at = skipBlanks(bytes, at);
     while (bytes[at] === 0x7d) {
       at = skipBlanks(bytes, at + 1);
-      if (scope === 0) return at === end;
+      if (scope === 0) return at <= limit ? at : -1;
+      if (scope === 2) {
+        const end = readRest(bytes, at, fields);
+        if (end >= 0 && end <= limit) return end;
+      }
       scope = 0;
     }
-    if (bytes[at] !== 0x2c) return false;
+    if (bytes[at] !== 0x2c) return -1;
     at = skipBlanks(bytes, at + 1);
   }
+}
+
+function pointTo(bytes: Uint8Array, fields: LineFields): void {
+  if (fields.bytes === bytes) return;
+  fields.bytes = bytes;
+  fields.view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 }
 
 function skipBlanks(bytes: Uint8Array, from: number): number {
@@ -253,9 +234,133 @@ function afterNested(bytes: Uint8Array, start: number, end: number): number {
       depth--;
       if (depth === 0) return at + 1;
     }
-    if (depth === 0) return -1;
+    if (depth === 0 || letter === lineFeed) return -1;
   }
   return -1;
+}
+
+/** Text that is looked for where it is expected, four bytes at once: the last four may overlap those before. */
+interface Expected {
+  readonly length: number;
+  readonly words: Int32Array;
+}
+
+function expected(text: string): Expected {
+  const bytes = encodeUtf8(text);
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const words = Int32Array.from({ length: Math.ceil(bytes.length / 4) }, (_, word) => view.getInt32(Math.min(word * 4, bytes.length - 4)));
+  return { length: bytes.length, words };
+}
+
+/** What stands between the values behind the event, in a line as the journal writes it (see `canonicalJson`). */
+const between = {
+  hash: expected(',"hash":"'),
+  job: expected('","job":"'),
+  mono: expected('","moment":{"mono":'),
+  offset: expected(',"offset":'),
+  wall: expected(',"wall":'),
+  previous: expected('},"previous":"'),
+  seq: expected('","seq":'),
+  session: expected(',"session":"'),
+  stepText: expected('","step":"'),
+  stepNull: expected('","step":null'),
+  v: expected('","v":'),
+  vAfterNull: expected(',"v":'),
+} as const;
+
+/**
+ * The rest of a line from behind its event on, where it has the keys that the journal writes in the order in which it writes them: then they need
+ * only be compared and not looked up. Gives the place behind the line, or −1 for any other line.
+ */
+function readRest(bytes: Uint8Array, start: number, fields: LineFields): number {
+  const { view } = fields;
+  let at = takeHash(past(view, start, between.hash), slot.hash, fields);
+  at = takeText(bytes, past(view, at, between.job), slot.job, fields);
+  at = takeNumber(bytes, past(view, at, between.mono), slot.mono, fields);
+  at = takeNumber(bytes, past(view, at, between.offset), slot.offset, fields);
+  at = takeNumber(bytes, past(view, at, between.wall), slot.wall, fields);
+  at = takeHash(past(view, at, between.previous), slot.previous, fields);
+  at = takeNumber(bytes, past(view, at, between.seq), slot.seq, fields);
+  at = takeText(bytes, past(view, at, between.session), slot.session, fields);
+  if (at < 0) return -1;
+  const text = past(view, at, between.stepText);
+  if (text >= 0) {
+    at = past(view, takeText(bytes, text, slot.step, fields), between.v);
+  } else {
+    fields.kinds[slot.step] = fieldKind.null;
+    at = past(view, past(view, at, between.stepNull), between.vAfterNull);
+  }
+  at = takeNumber(bytes, at, slot.v, fields);
+  if (at < 0 || bytes[at] !== 0x7d || bytes[at + 1] !== lineFeed) return -1;
+  fields.kinds[slot.moment] = fieldKind.other;
+  return at + 1;
+}
+
+/** The place behind what is expected, if that stands at `at`; −1 otherwise, and when `at` is negative itself. */
+function past(view: DataView, at: number, { length, words }: Expected): number {
+  if (at < 0 || at + length > view.byteLength) return -1;
+  const last = words.length - 1;
+  for (let word = 0; word < last; word++) if (view.getInt32(at + word * 4) !== words[word]) return -1;
+  return view.getInt32(at + length - 4) === words[last] ? at + length : -1;
+}
+
+/** Takes the text that begins at `at` and gives the place of the quotation mark behind it; −1 where it has escapes or no end. */
+function takeText(bytes: Uint8Array, at: number, into: number, fields: LineFields): number {
+  if (at < 0) return -1;
+  let to = at;
+  for (;;) {
+    const letter = bytes[to] ?? 0;
+    if (letter === quote) break;
+    if (letter === 0x5c || letter < 0x20) return -1;
+    to++;
+  }
+  if (into === none) return to;
+  fields.kinds[into] = fieldKind.text;
+  fields.starts[into] = at;
+  fields.ends[into] = to;
+  return to;
+}
+
+/** A hash is always 64 letters: there is no need to look for its end, only to see that nothing in it would end the text or change it. */
+function takeHash(at: number, into: number, fields: LineFields): number {
+  const { view } = fields;
+  if (at < 0 || at + 65 > view.byteLength) return -1;
+  for (let word = at; word < at + 64; word += 4) {
+    const letters = view.getInt32(word);
+    const slashes = letters ^ 0x5c5c5c5c;
+    // The usual tricks with the highest bit of each byte: under 0x23 or beyond ASCII; then, equal to a backslash.
+    if ((((letters - 0x23232323) | letters | ((slashes - 0x01010101) & ~slashes)) & 0x80808080) !== 0) return -1;
+  }
+  if (view.getUint8(at + 64) !== quote) return -1;
+  fields.kinds[into] = fieldKind.text;
+  fields.starts[into] = at;
+  fields.ends[into] = at + 64;
+  return at + 64;
+}
+
+/** Takes the number that begins at `at` and gives the place behind it; −1 where it is none, or has an exponent. */
+function takeNumber(bytes: Uint8Array, at: number, into: number, fields: LineFields): number {
+  if (at < 0) return -1;
+  const isNegative = bytes[at] === 0x2d;
+  let next = isNegative ? at + 1 : at;
+  let digit = (bytes[next] ?? 0) - 0x30;
+  if (digit < 0 || digit > 9) return -1;
+  let value = 0;
+  for (; digit >= 0 && digit <= 9; digit = (bytes[++next] ?? 0) - 0x30) value = value * 10 + digit;
+  if (bytes[next] === 0x2e) {
+    let scale = 1;
+    digit = (bytes[++next] ?? 0) - 0x30;
+    if (digit < 0 || digit > 9) return -1;
+    // Digits beyond the ninth are less than a millionth of a millisecond.
+    for (; digit >= 0 && digit <= 9; digit = (bytes[++next] ?? 0) - 0x30) if (scale > 1e-9) value += digit * (scale /= 10);
+  }
+  const after = bytes[next] ?? 0;
+  if (after === 0x65 || after === 0x45) return -1;
+  if (into !== none) {
+    fields.kinds[into] = fieldKind.number;
+    fields.numbers[into] = isNegative ? -value : value;
+  }
+  return next;
 }
 
 /** The same fields by way of JSON.parse, for a line that is written in another way. False when it is not a JSON object. */
@@ -287,7 +392,7 @@ export function readSlowly(bytes: Uint8Array, start: number, end: number, fields
   takeAll(topKeys, value, 0);
   if (isObject(value['moment'])) takeAll(momentKeys, value['moment'], slot.wall);
   if (isObject(value['event'])) takeAll(eventKeys, value['event'], slot.type);
-  fields.bytes = new Uint8Array(length);
+  pointTo(new Uint8Array(length), fields);
   let at = 0;
   for (const encoded of copied) {
     fields.bytes.set(encoded, at);

@@ -5,8 +5,8 @@ import { decodeUtf8, encodeUtf8 } from './utf8.ts';
  * Number 0 is no text at all.
  */
 export interface Names {
-  /** The number of the text in `bytes` from `start` up to before `end`. */
-  numberOf(bytes: Uint8Array, start: number, end: number): number;
+  /** The number of the text in `bytes` from `start` up to before `end`. `guess` is tried first: logs say the same thing over and over. */
+  numberOf(bytes: Uint8Array, start: number, end: number, guess?: number): number;
   numberOfText(text: string): number;
   /** The text of a number; an empty one for 0. */
   text(number: number): string;
@@ -22,7 +22,8 @@ export function makeNames(): Names {
   let size = 1;
   const texts: (string | undefined)[] = [''];
 
-  function numberOf(bytes: Uint8Array, start: number, end: number): number {
+  function numberOf(bytes: Uint8Array, start: number, end: number, guess = 0): number {
+    if (guess !== 0 && isSame(guess, bytes, start, end)) return guess;
     let hash = 0x811c9dc5;
     for (let at = start; at < end; at++) hash = Math.imul(hash ^ (bytes[at] ?? 0), 0x01000193);
     hash = (hash ^ (hash >>> 15)) >>> 0;

@@ -8,7 +8,7 @@ import type { Staged, StagedRun } from './intake.ts';
 import type { Names } from './names.ts';
 import { inOrder, rowsInOrder } from './runs-in-order.ts';
 import type { OrderedRows } from './runs-in-order.ts';
-import type { Staging } from './staging.ts';
+import type { Block, StagedColumn, Staging } from './staging.ts';
 
 /** What settling found beside the logbook: it belongs in the import's report. */
 export interface Settled {
@@ -23,16 +23,16 @@ const longestGap = 0xffffffff;
 /** Puts what was read in order and works out the times: once, after the last file. */
 export function settle({ names, stepNames, rows, runs, written }: Staged): Settled {
   const ordered = rowsInOrder(runs, rows);
+  rows.drop('mark');
   const clock = gapsOf(rows, ordered);
   const events: EventRows = {
-    kind: inOrder(rows.take('kind'), ordered),
-    step: inOrder(rows.take('step'), ordered),
-    detail: inOrder(rows.take('detail'), ordered),
-    extra: inOrder(rows.take('extra'), ordered),
+    kind: orderedColumn(rows, 'kind', ordered),
+    step: orderedColumn(rows, 'step', ordered),
+    detail: orderedColumn(rows, 'detail', ordered),
+    extra: orderedColumn(rows, 'extra', ordered),
     gap: clock.gap,
     breaks: clock.breaks,
   };
-  rows.take('mark');
   const maker = makeCells(events, stepNames.size());
   const columns = runColumns(runs, ordered);
   const who = people(runs, names, columns);
@@ -86,10 +86,10 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
 
 /** Milliseconds from each event to the next: monotonic within a session of the app, by the wall from one to another. */
 function gapsOf(rows: Staging, ordered: OrderedRows): { gap: Uint32Array; breaks: Uint8Array; backward: Uint32Array } {
-  const mono = inOrder(rows.take('mono'), ordered);
-  const wall = inOrder(rows.take('wall'), ordered);
-  const session = inOrder(rows.take('session'), ordered);
-  const seq = inOrder(rows.take('seq'), ordered);
+  const mono = orderedColumn(rows, 'mono', ordered);
+  const wall = orderedColumn(rows, 'wall', ordered);
+  const session = orderedColumn(rows, 'session', ordered);
+  const seq = orderedColumn(rows, 'seq', ordered);
   const gap = new Uint32Array(ordered.count);
   const broken = new Uint8Array(ordered.count);
   const backward = new Uint32Array(ordered.first.length);
@@ -106,7 +106,15 @@ function gapsOf(rows: Staging, ordered: OrderedRows): { gap: Uint32Array; breaks
       broken[row] = (isSame ? 0 : breaks.away) | (isTorn ? breaks.torn : 0);
     }
   }
+  for (const column of [mono, wall, session, seq]) rows.release(column);
   return { gap, breaks: broken, backward };
+}
+
+function orderedColumn<Column extends StagedColumn>(rows: Staging, column: Column, ordered: OrderedRows): Block[Column] {
+  const taken = rows.take(column);
+  const placed = inOrder(taken, ordered);
+  if (placed !== taken) rows.release(taken);
+  return placed;
 }
 
 type Columns = Omit<RunColumns, 'job'>;

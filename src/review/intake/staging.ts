@@ -1,7 +1,7 @@
 /** How many rows a block holds: columns grow block by block, so that growing never copies and never doubles the memory. */
 const blockRows = 1 << 17;
 
-interface Block {
+export interface Block {
   kind: Uint8Array;
   step: Uint16Array;
   detail: Uint32Array;
@@ -33,7 +33,16 @@ export interface Staging {
   seqAt(row: number): number;
   /** The whole column in one array. The blocks give it up: it can be taken once. */
   take<Column extends StagedColumn>(column: Column): Block[Column];
+  /** Gives up a column that nobody needs any more. */
+  drop<Column extends StagedColumn>(column: Column): void;
+  readonly release: Release;
 }
+
+/**
+ * Gives the memory behind columns back at once. Left to the garbage collection, hundreds of megabytes lie about while the next ones
+ * are asked for. Nothing may be read from the column afterwards.
+ */
+export type Release = (column: Uint8Array | Uint16Array | Uint32Array | Int32Array) => void;
 
 function makeBlock(): Block {
   return {
@@ -61,7 +70,7 @@ const empty: { readonly [Column in StagedColumn]: (length: number) => Block[Colu
   session: (length) => new Uint16Array(length),
 };
 
-export function makeStaging(): Staging {
+export function makeStaging(release: Release): Staging {
   const blocks: Block[] = [];
   let block = makeBlock();
   let inBlock = blockRows;
@@ -93,9 +102,17 @@ export function makeStaging(): Staging {
       for (const [index, from] of blocks.entries()) {
         const start = index * blockRows;
         whole.set(from[column].subarray(0, Math.min(blockRows, count - start)), start);
+        release(from[column]);
         from[column] = empty[column](0);
       }
       return whole;
     },
+    drop<Column extends StagedColumn>(column: Column) {
+      for (const from of blocks) {
+        release(from[column]);
+        from[column] = empty[column](0);
+      }
+    },
+    release,
   };
 }

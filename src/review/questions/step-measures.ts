@@ -55,7 +55,7 @@ export function stepMeasures(asking: Asking): readonly StepMeasures[] {
   const steps = stepsSelected(asking);
   const counted = countCells(asking);
   const asked = addUp(logbook.digest.asked, asking, logbook.steps.length * intentNames.length);
-  const shares = sharesOfSpread(asking, steps);
+  const shares = sharesOfSpread(asking);
   let all = 0;
   for (const step of steps) all += counted.active[step] ?? 0;
   return steps.map((step) => ({
@@ -198,33 +198,17 @@ function kindsAt(counts: Float64Array, step: number): Readonly<Record<string, nu
 }
 
 /** For each step, its share of the spread of its procedure's totals, from signed runs only. A step not worked counts as no time. */
-function sharesOfSpread({ logbook, selection }: Asking, steps: readonly number[]): ReadonlyMap<number, number> {
-  const { cells, runs } = logbook;
+function sharesOfSpread({ logbook, selection }: Asking): ReadonlyMap<number, number> {
+  const { cells, runs, steps } = logbook;
   const signed = logbook.procedures.map((): number[] => []);
-  const entries = logbook.procedures.map(() => 0);
   eachRun({ logbook, selection }, (run) => {
-    if (!isSigned(logbook, run)) return;
-    const procedure = runs.procedure[run] ?? 0;
-    signed[procedure]?.push(run);
-    entries[procedure] = (entries[procedure] ?? 0) + (runs.firstCell[run + 1] ?? 0) - (runs.firstCell[run] ?? 0);
+    if (isSigned(logbook, run)) signed[runs.procedure[run] ?? 0]?.push(run);
   });
+  const measured = { starts: runs.firstCell, part: cells.step, value: cells.active };
   const shares = new Map<number, number>();
-  const partOf = new Uint16Array(logbook.steps.length);
   for (const [procedure, list] of signed.entries()) {
-    const own = steps.filter((step) => logbook.steps[step]?.procedure === procedure);
-    for (const [part, step] of own.entries()) partOf[step] = part;
-    const size = entries[procedure] ?? 0;
-    const measured = { part: new Uint16Array(size), run: new Uint32Array(size), value: new Float64Array(size) };
-    let entry = 0;
-    for (const [place, run] of list.entries()) {
-      for (let cell = runs.firstCell[run] ?? 0; cell < (runs.firstCell[run + 1] ?? 0); cell++, entry++) {
-        measured.part[entry] = partOf[cells.step[cell] ?? 0] ?? 0;
-        measured.run[entry] = place;
-        measured.value[entry] = (cells.active[cell] ?? 0) / 1000;
-      }
-    }
-    const found = spreadShares(measured, own.length, list.length);
-    if (found !== null) for (const [part, step] of own.entries()) shares.set(step, found[part] ?? 0);
+    const found = spreadShares(measured, steps.length, list);
+    if (found !== null) for (const step of logbook.procedures[procedure]?.steps ?? []) shares.set(step, found[step] ?? 0);
   }
   return shares;
 }

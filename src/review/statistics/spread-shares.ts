@@ -1,34 +1,38 @@
-/** What was measured, entry by entry: part `part[i]` took `value[i]` in run `run[i]`. A part that a run has no entry for took nothing. */
+import { moments } from './moments.ts';
+
+/** What was measured in runs: those of run r stand from `starts[r]` up to before `starts[r + 1]`, each `value` for a `part`. */
 export interface PartsOfRuns {
-  readonly part: Uint16Array;
-  readonly run: Uint32Array;
-  readonly value: Float64Array;
+  readonly starts: ArrayLike<number>;
+  readonly part: ArrayLike<number>;
+  readonly value: ArrayLike<number>;
 }
 
 /**
- * How much each part explains of the spread of the total: the covariance of the part with the total over the total's variance.
- * The shares add up to 1; one can be negative, when a part is short where the whole is long. Null with fewer than three runs
- * or no totals that differ.
+ * How much each part explains of the spread of the total over the given runs: the covariance of the part with the total over the total's variance.
+ * The shares add up to 1; one can be negative, when a part is short where the whole is long. A part that a run has nothing of took nothing.
+ * Null with fewer than three runs or no totals that differ.
  */
-export function spreadShares({ part, run, value }: PartsOfRuns, parts: number, runs: number): Float64Array | null {
-  if (runs < 3) return null;
-  // How far each run's total lies from their mean.
-  const off = new Float64Array(runs);
-  for (let entry = 0; entry < value.length; entry++) off[run[entry] ?? 0] = (off[run[entry] ?? 0] ?? 0) + (value[entry] ?? 0);
-  let mean = 0;
-  for (let index = 0; index < runs; index++) mean += (off[index] ?? 0) / runs;
-  let variance = 0;
-  for (let index = 0; index < runs; index++) {
-    const distance = (off[index] ?? 0) - mean;
-    off[index] = distance;
-    variance += distance ** 2;
+export function spreadShares({ starts, part, value }: PartsOfRuns, parts: number, runs: readonly number[]): Float64Array | null {
+  if (runs.length < 3) return null;
+  const totals = new Float64Array(runs.length);
+  for (let place = 0; place < runs.length; place++) {
+    const run = runs[place] ?? 0;
+    let sum = 0;
+    for (let at = starts[run] ?? 0; at < (starts[run + 1] ?? 0); at++) sum += value[at] ?? 0;
+    totals[place] = sum;
   }
-  if (variance === 0) return null;
+  const summed = moments(totals);
+  if (summed === null || summed.deviation === 0) return null;
+  const variance = summed.deviation ** 2 * (runs.length - 1);
   const shares = new Float64Array(parts);
-  // The parts' own means fall out of the sum, because the distances add up to nothing.
-  for (let entry = 0; entry < value.length; entry++) {
-    const own = part[entry] ?? 0;
-    shares[own] = (shares[own] ?? 0) + (value[entry] ?? 0) * (off[run[entry] ?? 0] ?? 0);
+  // The parts' own means fall out of the sums, because the totals' distances from their mean add up to nothing.
+  for (let place = 0; place < runs.length; place++) {
+    const run = runs[place] ?? 0;
+    const distance = (totals[place] ?? 0) - summed.mean;
+    for (let at = starts[run] ?? 0; at < (starts[run + 1] ?? 0); at++) {
+      const own = part[at] ?? 0;
+      shares[own] = (shares[own] ?? 0) + (value[at] ?? 0) * distance;
+    }
   }
   for (let own = 0; own < parts; own++) shares[own] = (shares[own] ?? 0) / variance;
   return shares;

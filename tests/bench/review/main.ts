@@ -11,9 +11,11 @@ import type { Choice, PageFigures } from './page.ts';
 
 /**
  * The review over millions of events in Chromium, and DuckDB over the same files in the same run. One JSON line a figure; what else is worth
- * knowing goes to standard error. `npm run bench:review [-- --events N]`; the logs are made once and kept in .cache.
+ * knowing goes to standard error. `npm run bench:review [-- --events N] [--no-duckdb]`; the logs are made once and kept in .cache.
  */
-const { values } = parseArgs({ options: { events: { type: 'string', default: '5000000' } } });
+const { values } = parseArgs({
+  options: { events: { type: 'string', default: '5000000' }, 'no-duckdb': { type: 'boolean', default: false } },
+});
 const procedure = 'brindle-b4-final-drive';
 const group = 'Bellows';
 
@@ -46,31 +48,35 @@ for (const [name, choices] of [
 }
 print('review: page blocked while filtering', page.blockedFiltering, 'ms', 'limit 50 ms', page.blockedFiltering / 50);
 
-const duckDb = await askDuckDb(logs.files, procedure, group);
-tell(`${page.events} events on the page, ${duckDb.events} in DuckDB; load ${loadavg()[0]?.toFixed(1) ?? ''}`);
-const compared = compareAnswers(page.steps, duckDb.steps);
-tell(`${compared.steps} steps compared: counts differ in ${compared.counts}, medians by ${compared.seconds.toFixed(2)} s at most`);
-print(
-  'review: import against the other',
-  page.importSeconds,
-  's',
-  `DuckDB ${duckDb.importSeconds.toFixed(2)} s`,
-  page.importSeconds / duckDb.importSeconds,
-);
-print(
-  'review: steps of one procedure in one group',
-  page.question,
-  'ms',
-  `DuckDB, quartiles only, ${duckDb.questionMilliseconds.toFixed(1)} ms`,
-  page.question / duckDb.questionMilliseconds,
-);
-print(
-  'review: memory once read',
-  megabytes(page.memorySettled),
-  'MiB',
-  `DuckDB at most ${megabytes(duckDb.memory).toFixed(0)} MiB`,
-  page.memorySettled / duckDb.memory,
-);
+if (!values['no-duckdb']) await compareWithDuckDb();
+
+async function compareWithDuckDb(): Promise<void> {
+  const duckDb = await askDuckDb(logs.files, procedure, group);
+  tell(`${page.events} events on the page, ${duckDb.events} in DuckDB; load ${loadavg()[0]?.toFixed(1) ?? ''}`);
+  const compared = compareAnswers(page.steps, duckDb.steps);
+  tell(`${compared.steps} steps compared: counts differ in ${compared.counts}, medians by ${compared.seconds.toFixed(2)} s at most`);
+  print(
+    'review: import against the other',
+    page.importSeconds,
+    's',
+    `DuckDB ${duckDb.importSeconds.toFixed(2)} s`,
+    page.importSeconds / duckDb.importSeconds,
+  );
+  print(
+    'review: steps of one procedure in one group',
+    page.question,
+    'ms',
+    `DuckDB, quartiles only, ${duckDb.questionMilliseconds.toFixed(1)} ms`,
+    page.question / duckDb.questionMilliseconds,
+  );
+  print(
+    'review: memory once read',
+    megabytes(page.memorySettled),
+    'MiB',
+    `DuckDB at most ${megabytes(duckDb.memory).toFixed(0)} MiB`,
+    page.memorySettled / duckDb.memory,
+  );
+}
 
 function choiceLine({ what, shown, answer, worker, page: own }: Choice): string {
   const figures = [shown, answer, worker, own].map((value) => value.toFixed(0).padStart(5));

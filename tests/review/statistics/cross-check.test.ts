@@ -288,12 +288,12 @@ describe('shares of the spread', () => {
   const sharesOf = (one: readonly number[], other: readonly number[]): Float64Array | null =>
     spreadShares(
       {
-        part: Uint16Array.from([...one.map(() => 0), ...other.map(() => 1)]),
-        run: Uint32Array.from([...one.keys(), ...other.keys()]),
-        value: Float64Array.from([...one, ...other]),
+        starts: [...one.keys(), one.length].map((run) => run * 2),
+        part: one.flatMap(() => [0, 1]),
+        value: one.flatMap((value, run) => [value, other[run]!]),
       },
       2,
-      one.length,
+      [...one.keys()],
     );
 
   it('add up to one and follow the part that varies', () => {
@@ -333,8 +333,8 @@ describe('shares of the spread', () => {
   });
 
   it('take a part that a run has nothing of for nothing', () => {
-    const there = { part: Uint16Array.of(0, 0, 1, 0), run: Uint32Array.of(0, 1, 1, 2), value: Float64Array.of(4, 4, 6, 4) };
-    expect([...spreadShares(there, 2, 3)!].map((share) => Math.round(share * 1e12) / 1e12)).toEqual([0, 1]);
+    const there = { starts: [0, 1, 3, 3, 4], part: [0, 0, 1, 0], value: [4, 4, 6, 4] };
+    expect([...spreadShares(there, 2, [0, 1, 3])!].map((share) => Math.round(share * 1e12) / 1e12)).toEqual([0, 1]);
   });
 });
 
