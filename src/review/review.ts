@@ -92,8 +92,10 @@ interface Questions {
   readonly steps: { readonly procedure: string; readonly reference: string | null };
   readonly fasteners: { readonly procedure: string; readonly step: string };
   readonly people: object;
-  readonly learning: { readonly procedure: string; readonly aim: number | null };
-  readonly heat: { readonly procedure: string };
+  /** `drawn`: for how many people the curve is laid out point by point; 0 is all of them. */
+  readonly learning: { readonly procedure: string; readonly aim: number | null; readonly drawn: number };
+  /** Only so many people, those with the cells farthest from what is expected; 0 asks for all. */
+  readonly heat: { readonly procedure: string; readonly most: number };
   readonly groups: object;
   readonly fair: { readonly procedure: string; readonly terms: FairTimeTerms };
   readonly orders: { readonly procedure: string };
@@ -118,7 +120,7 @@ export interface Answers {
     readonly months: readonly MonthPace[];
   };
   readonly learning: Learning | null;
-  readonly heat: { readonly map: HeatMap; readonly stuck: readonly Stuck[] } | null;
+  readonly heat: { readonly map: HeatMap; readonly stuck: readonly Stuck[]; readonly of: number } | null;
   readonly groups: readonly GroupComparison[];
   readonly fair: FairTimes | null;
   readonly orders: Orders | null;
@@ -203,16 +205,19 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
       const pace = paceOfRuns(asked);
       return { people: peopleMeasures(asked, pace), holds: holdsLeftOut(asked), months: paceByMonth(asked, pace) };
     },
-    learning({ procedure, aim }, terms) {
+    learning({ procedure, aim, drawn }, terms) {
       const index = procedureOf(procedure);
-      return index === null ? null : learning(asking(within(terms, procedure)), index, aim);
+      if (index === null) return null;
+      const whole = learning(asking(within(terms, procedure)), index, aim);
+      if (drawn === 0) return whole;
+      return { ...whole, learners: whole.learners.map((learner, place) => (place < drawn ? learner : { ...learner, drawn: [] })) };
     },
-    heat({ procedure }, terms) {
+    heat({ procedure, most }, terms) {
       const index = procedureOf(procedure);
       const asked = asking(within(terms, procedure));
       if (index === null) return null;
       const heat = heatOf(asked, index);
-      return { map: heatMap(asked, heat), stuck: stuckPeople(asked, heat) };
+      return { map: heatMap(asked, heat, most), stuck: stuckPeople(asked, heat), of: heat.people.length };
     },
     groups: (_, terms) => compareGroups(peopleMeasures(asking(terms))),
     fair({ procedure, terms: fair }, terms) {

@@ -1,4 +1,4 @@
-import { createContext, useContext, useEffect, useState } from 'react';
+import { createContext, startTransition, useContext, useEffect, useState } from 'react';
 import type { TrainerNotes } from '../../review/notes.ts';
 import type { Answers, Facts, Question, Terms, View } from '../../review/review.ts';
 import type { ReviewClient } from './client.ts';
@@ -47,7 +47,8 @@ export function useAnswer<Asked extends View>(question: Question<Asked>): Answer
     let isCurrent = true;
     // Parsed again so that the effect depends on what is asked and not on the object that asks it.
     void client.ask(JSON.parse(asked) as Question<Asked>, terms).then((found) => {
-      if (isCurrent) setAnswer({ to: asked, answer: found });
+      // Drawn bit by bit, so that a large answer does not hold the page up.
+      if (isCurrent) startTransition(() => setAnswer({ to: asked, answer: found }));
     });
     return () => {
       isCurrent = false;

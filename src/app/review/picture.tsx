@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from 'react';
 import type { ReactNode } from 'react';
 import type { Table } from '../../review/table.ts';
 import { DataTable } from './data-table.tsx';
+import { Folded } from './folded.tsx';
 import { useWording } from './words/words.ts';
 
 export type PlotLibrary = typeof Plot;
@@ -11,7 +12,7 @@ export type Draw = (plot: PlotLibrary, width: number) => Element;
 
 /** The one load of the drawing library; the review's other parts do without it. */
 let library: Promise<PlotLibrary> | null = null;
-const plotLibrary = (): Promise<PlotLibrary> => (library ??= import('@observablehq/plot'));
+export const plotLibrary = (): Promise<PlotLibrary> => (library ??= import('@observablehq/plot'));
 
 /** A picture that says what is seen, with its table behind it. */
 export function Picture({
@@ -25,7 +26,8 @@ export function Picture({
   readonly title: string;
   readonly note?: string | undefined;
   readonly draw: Draw;
-  readonly table: Table;
+  /** Made when somebody unfolds it. */
+  readonly table: () => Table;
   readonly whole?: () => Promise<Table>;
   readonly children?: ReactNode;
 }) {
@@ -38,10 +40,7 @@ export function Picture({
       </figcaption>
       {children}
       <Drawing draw={draw} label={title} />
-      <details>
-        <summary>{page.table.behind}</summary>
-        <DataTable table={table} {...(whole === undefined ? {} : { whole })} />
-      </details>
+      <Folded summary={page.table.behind}>{() => <DataTable table={table()} {...(whole === undefined ? {} : { whole })} />}</Folded>
     </figure>
   );
 }
@@ -68,16 +67,21 @@ export function Drawing({
   useEffect(() => {
     if (width < least) return;
     let isCurrent = true;
+    let timer = 0;
     void plotLibrary().then((plot) => {
-      const element = holder.current;
-      if (!isCurrent || element === null) return;
-      const drawn = draw(plot, width);
-      // A group may carry no name of its own (ARIA 1.2); the title and the table behind say what is seen.
-      for (const part of drawn.querySelectorAll('g[aria-label]')) part.removeAttribute('aria-label');
-      element.replaceChildren(drawn);
+      // A task of its own: with the page's other work it would hold up what a hand does meanwhile.
+      timer = window.setTimeout(() => {
+        const element = holder.current;
+        if (!isCurrent || element === null) return;
+        const drawn = draw(plot, width);
+        // A group may carry no name of its own (ARIA 1.2); the title and the table behind say what is seen.
+        for (const part of drawn.querySelectorAll('g[aria-label]')) part.removeAttribute('aria-label');
+        element.replaceChildren(drawn);
+      });
     });
     return () => {
       isCurrent = false;
+      clearTimeout(timer);
     };
   }, [draw, width, least]);
   return <div ref={holder} className="review-drawing" tabIndex={0} role="img" aria-label={label} />;

@@ -13,6 +13,7 @@ import { DeskContext, viewNames } from './desk.ts';
 import { Choice, Filters } from './filters.tsx';
 import type { LogDoors } from './log-buttons.tsx';
 import { LogButtons } from './log-buttons.tsx';
+import { plotLibrary } from './picture.tsx';
 import type { Reader } from './read-aloud.ts';
 import type { LogSource, Progress } from './protocol.ts';
 import { FairView } from './views/fair-view.tsx';
@@ -184,6 +185,8 @@ function Opening({ stage, doors }: { readonly stage: Exclude<Stage, { kind: 'rea
 
 function Reading({ progress }: { readonly progress: Progress | null }) {
   const words = useWording().page.logs;
+  // Fetched while there is nothing to draw yet.
+  useEffect(() => void plotLibrary(), []);
   if (progress === null) return <p role="status">{words.readingThem}</p>;
   const { bytes, of, lines } = progress;
   return (

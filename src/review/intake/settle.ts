@@ -23,7 +23,7 @@ const longestGap = 0xffffffff;
 /** Puts what was read in order and works out the times: once, after the last file. */
 export function settle({ names, stepNames, rows, runs, written }: Staged): Settled {
   const ordered = rowsInOrder(runs, rows);
-  rows.drop('mark');
+  rows.dropMarks();
   const clock = gapsOf(rows, ordered);
   const events: EventRows = {
     kind: orderedColumn(rows, 'kind', ordered),

@@ -33,8 +33,8 @@ export interface Staging {
   seqAt(row: number): number;
   /** The whole column in one array. The blocks give it up: it can be taken once. */
   take<Column extends StagedColumn>(column: Column): Block[Column];
-  /** Gives up a column that nobody needs any more. */
-  drop<Column extends StagedColumn>(column: Column): void;
+  /** Gives up the marks, once nobody needs to tell lines apart any more. */
+  dropMarks(): void;
   readonly release: Release;
 }
 
@@ -107,10 +107,10 @@ export function makeStaging(release: Release): Staging {
       }
       return whole;
     },
-    drop<Column extends StagedColumn>(column: Column) {
+    dropMarks() {
       for (const from of blocks) {
-        release(from[column]);
-        from[column] = empty[column](0);
+        release(from.mark);
+        from.mark = empty.mark(0);
       }
     },
     release,

@@ -76,16 +76,29 @@ export function heatOf(asking: Asking, procedure: number): Heat {
   return { procedure, people, steps, left, pace: rows, times };
 }
 
-export function heatMap(asking: Asking, heat: Heat): HeatMap {
+/** With `most`, only so many people: those with the cells farthest from what is expected. */
+export function heatMap(asking: Asking, heat: Heat, most = 0): HeatMap {
   const { logbook } = asking;
   const { procedure, people, steps, pace, left } = heat;
   const seen = steps.filter((_, column) => people.some((_person, row) => !Number.isNaN(left[row * steps.length + column])));
+  const rows = most === 0 ? [...people.keys()] : farthestRows(heat, most);
   return {
     procedure: logbook.procedures[procedure]?.id ?? '',
     steps: seen.map((step) => stepName(logbook, step)),
-    people: people.map((person, row) => ({ person, called: asking.nameOf(person), pace: Math.exp(pace[row] ?? 0) })),
-    cells: people.flatMap((_, row) => cellsOfRow(heat, row)),
+    people: rows.map((row) => {
+      const person = people[row] ?? 0;
+      return { person, called: asking.nameOf(person), pace: Math.exp(pace[row] ?? 0) };
+    }),
+    cells: rows.flatMap((row) => cellsOfRow(heat, row)),
   };
+}
+
+function farthestRows({ people, steps, left }: Heat, most: number): readonly number[] {
+  const farthest = people.map((_, row) =>
+    left.subarray(row * steps.length, (row + 1) * steps.length).reduce((far, level) => (Math.abs(level) > far ? Math.abs(level) : far), 0),
+  );
+  const kept = [...people.keys()].sort((one, other) => (farthest[other] ?? 0) - (farthest[one] ?? 0)).slice(0, most);
+  return kept.sort((one, other) => one - other);
 }
 
 /** The cells of one row that have enough runs. */

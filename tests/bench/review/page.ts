@@ -81,6 +81,7 @@ export async function measurePage(
     await settled(page);
     question.push(Math.max(...(await durations(page, 'review-answer'))));
   }
+  await page.locator('.review-figure summary').click();
   const steps = await stepsShown(page);
   const filtered = await now(page);
   const { peak, latest } = memory.stop();

@@ -18,9 +18,8 @@ export function heatFill(ratio: number): string {
 /** More rows than this are no picture any more. */
 export const mostRows = 60;
 
-/** People against steps, those furthest from the expected where there are many. What is far from expected carries its figure, so that colour is not all there is. */
-export function heatPicture(whole: HeatMap, { page, own }: Wording): Draw {
-  const map = withMostRows(whole);
+/** People against steps. What is far from expected carries its figure, so that colour is not all there is. */
+export function heatPicture(map: HeatMap, { page, own }: Wording): Draw {
   return (plot, width) => {
     const cell = Math.max(22, Math.min(44, (width - 130) / Math.max(1, map.steps.length)));
     const fullWidth = Math.max(width, map.steps.length * cell + 130);
@@ -68,17 +67,4 @@ export function heatPicture(whole: HeatMap, { page, own }: Wording): Draw {
     svg.style.maxWidth = 'none';
     return svg;
   };
-}
-
-function withMostRows(map: HeatMap): HeatMap {
-  if (map.people.length <= mostRows) return map;
-  const farthest = new Map<number, number>();
-  for (const { person, ratio } of map.cells) farthest.set(person, Math.max(farthest.get(person) ?? 0, Math.abs(Math.log(ratio))));
-  const kept = new Set(
-    [...farthest]
-      .sort(([, one], [, other]) => other - one)
-      .slice(0, mostRows)
-      .map(([person]) => person),
-  );
-  return { ...map, people: map.people.filter(({ person }) => kept.has(person)), cells: map.cells.filter(({ person }) => kept.has(person)) };
 }

@@ -5,6 +5,7 @@ import { groupsTable, monthsTable, stepsTable, stuckTable } from '../../../revie
 import { DataTable } from '../data-table.tsx';
 import type { Place } from '../desk.ts';
 import { useAnswer, useDesk } from '../desk.ts';
+import { Folded } from '../folded.tsx';
 import { Picture } from '../picture.tsx';
 import { monthLine, timeBars } from '../pictures/glance.ts';
 import { useWording } from '../words/words.ts';
@@ -70,7 +71,7 @@ function Glance({ overview }: { readonly overview: Overview }) {
       <section aria-labelledby="review-time">
         <h2 id="review-time">{words.time}</h2>
         <p>{overview.timeSentence}</p>
-        <Picture title={words.timeTitle(time.length)} draw={bars} table={stepsTable(time, 'most-time', null, own)} />
+        <Picture title={words.timeTitle(time.length)} draw={bars} table={() => stepsTable(time, 'most-time', null, own)} />
       </section>
       <section aria-labelledby="review-stuck">
         <h2 id="review-stuck">{words.stuck}</h2>
@@ -80,7 +81,7 @@ function Glance({ overview }: { readonly overview: Overview }) {
       <section aria-labelledby="review-better">
         <h2 id="review-better">{words.better}</h2>
         <p>{overview.trendSentence}</p>
-        <Picture title={words.monthsTitle} note={words.monthsNote} draw={line} table={monthsTable(months, own)} />
+        <Picture title={words.monthsTitle} note={words.monthsNote} draw={line} table={() => monthsTable(months, own)} />
       </section>
       {overview.groups.length === 0 ? null : (
         <section aria-labelledby="review-groups">
@@ -89,10 +90,7 @@ function Glance({ overview }: { readonly overview: Overview }) {
             <p key={`${comparison.first.group ?? ''}/${comparison.second.group ?? ''}`}>{groupSentence(comparison, own)}</p>
           ))}
           {overview.groups.length > groupsShown ? <p>{words.moreGroups(overview.groups.length - groupsShown)}</p> : null}
-          <details>
-            <summary>{page.table.behind}</summary>
-            <DataTable table={groupsTable(overview.groups, own)} />
-          </details>
+          <Folded summary={page.table.behind}>{() => <DataTable table={groupsTable(overview.groups, own)} />}</Folded>
         </section>
       )}
     </div>

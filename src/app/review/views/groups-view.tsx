@@ -33,7 +33,7 @@ function Compared({ groups }: { readonly groups: readonly GroupComparison[] }) {
   const people = Math.min(...sides.map((side) => side.people.length));
   return (
     <div className="stack">
-      <Picture title={titleOf(groups, wording)} note={words.note} draw={draw} table={groupsTable(groups, own)} />
+      <Picture title={titleOf(groups, wording)} note={words.note} draw={draw} table={() => groupsTable(groups, own)} />
       {groups.slice(0, sentencesShown).map((comparison) => (
         <p key={`${comparison.first.group ?? ''}/${comparison.second.group ?? ''}`}>{groupSentence(comparison, own)}</p>
       ))}

@@ -1,10 +1,11 @@
-import { useMemo, useState } from 'react';
+import { memo, useMemo, useState } from 'react';
 import { aimSentence } from '../../../review/questions/feedback.ts';
 import type { Learning } from '../../../review/questions/learning.ts';
 import { learningTable, trialsTable } from '../../../review/tables.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { ProcedureChoice } from '../filters.tsx';
+import { Folded } from '../folded.tsx';
 import { Picture } from '../picture.tsx';
 import { learningCurves, mostCurves } from '../pictures/learning-curves.ts';
 import { useWording } from '../words/words.ts';
@@ -16,7 +17,7 @@ export function LearningView() {
   const [aimMinutes, setAimMinutes] = useState('');
   const minutes = Number(aimMinutes.replace(',', '.'));
   const aim = aimMinutes !== '' && minutes > 0 ? minutes * 60 : null;
-  const learning = useAnswer({ view: 'learning', procedure, aim });
+  const learning = useAnswer({ view: 'learning', procedure, aim, drawn: mostCurves });
   return (
     <div className="stack">
       <ProcedureChoice />
@@ -31,16 +32,13 @@ export function LearningView() {
           />
         </label>
       </div>
-      {learning === undefined || learning === null ? (
-        <p role="status">{page.reckoning}</p>
-      ) : (
-        <Curves learning={learning} hasOwnAim={aim !== null} />
-      )}
+      {learning === undefined || learning === null ? <p role="status">{page.reckoning}</p> : <Curves learning={learning} ownAim={aim} />}
     </div>
   );
 }
 
-function Curves({ learning, hasOwnAim }: { readonly learning: Learning; readonly hasOwnAim: boolean }) {
+const Curves = memo(function Curves({ learning, ownAim }: { readonly learning: Learning; readonly ownAim: number | null }) {
+  const { client, terms } = useDesk();
   const wording = useWording();
   const { own } = wording;
   const words = wording.page.learning;
@@ -53,26 +51,36 @@ function Curves({ learning, hasOwnAim }: { readonly learning: Learning; readonly
     <>
       <Picture
         title={`${words.title(there, learners.length, aim)}${learners.length > mostCurves ? words.some(mostCurves) : ''}`}
-        note={words.note(hasOwnAim)}
+        note={words.note(ownAim !== null)}
         draw={draw}
-        table={learningTable(learning, own)}
+        table={() => learningTable(learning, own)}
       />
       {shared === null ? null : <p>{words.together(shared.rate, shared.interval.low, shared.interval.high)}</p>}
       {few === 0 ? null : <p className="review-caution">{words.few(few)}</p>}
-      <details>
-        <summary>{words.whenReached}</summary>
-        <ul>
-          {learners.map((learner) => (
-            <li key={learner.person}>
-              {learner.called}: {learner.aim === null ? words.tooFew : aimSentence(learner.aim, aim, learner.trials.at(-1)?.run ?? 0, own)}
-            </li>
-          ))}
-        </ul>
-      </details>
-      <details>
-        <summary>{words.everyRun}</summary>
-        <DataTable table={trialsTable(learning, own)} />
-      </details>
+      <Folded summary={words.whenReached}>
+        {() => (
+          <ul>
+            {learners.map((learner) => (
+              <li key={learner.person}>
+                {learner.called}:{' '}
+                {learner.aim === null ? words.tooFew : aimSentence(learner.aim, aim, learner.trials.at(-1)?.run ?? 0, own)}
+              </li>
+            ))}
+          </ul>
+        )}
+      </Folded>
+      <Folded summary={words.everyRun}>
+        {() => (
+          <DataTable
+            table={trialsTable(learning, own)}
+            whole={() =>
+              client
+                .ask({ view: 'learning', procedure: learning.procedure, aim: ownAim, drawn: 0 }, terms)
+                .then((whole) => trialsTable(whole ?? learning, own))
+            }
+          />
+        )}
+      </Folded>
     </>
   );
-}
+});

@@ -30,7 +30,7 @@ function Flow({ orders }: { readonly orders: Orders }) {
       title={words.title(orders.straightRuns, orders.runs, orders.order === 'written')}
       note={words.note}
       draw={draw}
-      table={ordersTable(orders, wording.own)}
+      table={() => ordersTable(orders, wording.own)}
     />
   );
 }

@@ -1,6 +1,7 @@
-import { useMemo } from 'react';
+import { memo, useMemo } from 'react';
 import { heatTable, holdsTable, peopleTable, stuckTable } from '../../../review/tables.ts';
 import type { Stuck } from '../../../review/questions/stuck.ts';
+import type { Answers } from '../../../review/review.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { ProcedureChoice } from '../filters.tsx';
@@ -11,50 +12,68 @@ import { useWording } from '../words/words.ts';
 
 /** Person against step for one procedure, and everybody's figures. */
 export function PeopleView() {
-  const { procedure, facts, go } = useDesk();
-  const wording = useWording();
-  const { page, own } = wording;
-  const words = page.people;
-  const heat = useAnswer({ view: 'heat', procedure });
+  const { procedure } = useDesk();
+  const words = useWording().page;
+  const heat = useAnswer({ view: 'heat', procedure, most: mostRows });
   const people = useAnswer({ view: 'people' });
-  const map = heat?.map ?? null;
-  const draw = useMemo(() => (map === null ? null : heatPicture(map, wording)), [map, wording]);
   return (
     <div className="stack">
       <ProcedureChoice />
-      {map === null || draw === null ? (
-        <p role="status">{page.reckoning}</p>
-      ) : map.cells.length === 0 ? (
-        <p className="review-caution">{words.tooFew}</p>
-      ) : (
-        <Picture title={heatTitle(heat?.stuck ?? [], map.people.length, wording)} note={words.note} draw={draw} table={heatTable(map, own)}>
-          <HeatLegend />
-        </Picture>
-      )}
-      {heat === undefined || heat === null || heat.stuck.length === 0 ? null : (
-        <section className="stack" aria-label={words.stuckLabel}>
-          <h3>{words.stuckHead}</h3>
-          <DataTable table={stuckTable(heat.stuck, own)} />
-        </section>
-      )}
-      {people === undefined ? null : (
-        <section className="stack" aria-label={words.everybodyLabel}>
-          <h3>{words.everybody}</h3>
-          <DataTable table={peopleTable(people.people, own)} />
-          <h3>{words.holds}</h3>
-          {people.holds.length === 0 ? <p>{words.noHolds}</p> : <DataTable table={holdsTable(people.holds, own)} />}
-          <div className="row no-print">
-            {facts.people.length === 0 ? null : (
-              <button type="button" onClick={() => go({ view: 'sheet' })}>
-                {words.feedback}
-              </button>
-            )}
-          </div>
-        </section>
-      )}
+      {heat === undefined || heat === null ? <p role="status">{words.reckoning}</p> : <Heat heat={heat} />}
+      {people === undefined ? null : <Everybody people={people} />}
     </div>
   );
 }
+
+const Heat = memo(function Heat({ heat }: { readonly heat: NonNullable<Answers['heat']> }) {
+  const { client, terms } = useDesk();
+  const wording = useWording();
+  const { page, own } = wording;
+  const words = page.people;
+  const { map, stuck, of } = heat;
+  const draw = useMemo(() => heatPicture(map, wording), [map, wording]);
+  if (map.cells.length === 0) return <p className="review-caution">{words.tooFew}</p>;
+  return (
+    <>
+      <Picture
+        title={heatTitle(stuck, of, wording)}
+        note={words.note}
+        draw={draw}
+        table={() => heatTable(map, own)}
+        whole={() =>
+          client.ask({ view: 'heat', procedure: map.procedure, most: 0 }, terms).then((whole) => heatTable(whole?.map ?? map, own))
+        }
+      >
+        <HeatLegend />
+      </Picture>
+      {stuck.length === 0 ? null : (
+        <section className="stack" aria-label={words.stuckLabel}>
+          <h3>{words.stuckHead}</h3>
+          <DataTable table={stuckTable(stuck, own)} />
+        </section>
+      )}
+    </>
+  );
+});
+
+const Everybody = memo(function Everybody({ people: { people, holds } }: { readonly people: Answers['people'] }) {
+  const { go } = useDesk();
+  const { page, own } = useWording();
+  const words = page.people;
+  return (
+    <section className="stack" aria-label={words.everybodyLabel}>
+      <h3>{words.everybody}</h3>
+      <DataTable table={peopleTable(people, own)} />
+      <h3>{words.holds}</h3>
+      {holds.length === 0 ? <p>{words.noHolds}</p> : <DataTable table={holdsTable(holds, own)} />}
+      <div className="row no-print">
+        <button type="button" onClick={() => go({ view: 'sheet' })}>
+          {words.feedback}
+        </button>
+      </div>
+    </section>
+  );
+});
 
 function heatTitle(stuck: readonly Stuck[], people: number, { page }: Wording): string {
   const words = page.people;

@@ -7,6 +7,7 @@ import { localDay, localTime } from '../../../review/wording.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { Choice } from '../filters.tsx';
+import { Folded } from '../folded.tsx';
 import { Drawing, Picture } from '../picture.tsx';
 import type { Wording } from '../words/words.ts';
 import { useWording } from '../words/words.ts';
@@ -53,15 +54,16 @@ export function RunsView({ jobs }: { readonly jobs: readonly string[] }) {
               {words.older}
             </button>
           </div>
-          <details>
-            <summary>{words.figures}</summary>
-            <DataTable
-              table={runsTable(runs.lines, own)}
-              whole={() =>
-                client.ask({ view: 'runs', first: 0, last: 0, procedure: null }, terms).then(({ lines }) => runsTable(lines, own))
-              }
-            />
-          </details>
+          <Folded summary={words.figures}>
+            {() => (
+              <DataTable
+                table={runsTable(runs.lines, own)}
+                whole={() =>
+                  client.ask({ view: 'runs', first: 0, last: 0, procedure: null }, terms).then(({ lines }) => runsTable(lines, own))
+                }
+              />
+            )}
+          </Folded>
         </section>
       )}
     </div>
@@ -164,7 +166,7 @@ function OneRun({ job }: { readonly job: string }) {
         title={words.oneTitle(answer.called, run.number, run.title, run.build, active, paused)}
         note={words.oneNote(localTime(run.begun, run.offset), own.ending[run.ending])}
         draw={draw}
-        table={timelineTable(run, answer.called, own)}
+        table={() => timelineTable(run, answer.called, own)}
       >
         <ul className="review-shapes">
           {shapes.map((kind) => (
@@ -174,10 +176,7 @@ function OneRun({ job }: { readonly job: string }) {
           ))}
         </ul>
       </Picture>
-      <details>
-        <summary>{words.said}</summary>
-        <DataTable table={marksTable(run, own)} />
-      </details>
+      <Folded summary={words.said}>{() => <DataTable table={marksTable(run, own)} />}</Folded>
       <RunNotes job={job} />
     </section>
   );
@@ -240,7 +239,7 @@ function TwoRuns({ jobs }: { readonly jobs: readonly [string, string] }) {
         title={words.twoTitle(called[0], called[1], difference)}
         note={words.twoNote(called[0], called[1])}
         draw={draw}
-        table={pairTable(first, second, called, own)}
+        table={() => pairTable(first, second, called, own)}
       >
         <Drawing draw={strips} label={words.strips(called[0], called[1])} />
       </Picture>

@@ -7,6 +7,7 @@ import { localDay } from '../../../review/wording.ts';
 import { DataTable } from '../data-table.tsx';
 import { useAnswer, useDesk } from '../desk.ts';
 import { Choice, ProcedureChoice } from '../filters.tsx';
+import { Folded } from '../folded.tsx';
 import { Picture } from '../picture.tsx';
 import { boxPlots } from '../pictures/box-plots.ts';
 import type { Wording } from '../words/words.ts';
@@ -65,12 +66,7 @@ function Steps({
       ? words.titleWithout(answer.runs)
       : words.title(answer.runs, own.quoted(stepLabel(longest.name, 40)), longest.active?.median ?? 0, beside);
   return (
-    <Picture
-      title={title}
-      note="Boxes hold the middle half of the times, the upright stroke is the median, the thick bar where the true median may lie (95 %); a broken outline means too few times to say. Dots are outliers, the orange diamond is the reference run. Equal distances are equal ratios."
-      draw={draw}
-      table={stepsTable(answer.steps, answer.procedure, times, own)}
-    >
+    <Picture title={title} note={words.note} draw={draw} table={() => stepsTable(answer.steps, answer.procedure, times, own)}>
       <div className="review-choice no-print">
         <ReferenceChoice reference={reference} onReference={onReference} />
         <Choice
@@ -138,10 +134,7 @@ function OneStep({ step, answer }: { readonly step: string; readonly answer: Ste
         <p key={sentence}>{sentence}</p>
       ))}
       {fasteners === undefined || fasteners.fasteners.length === 0 ? null : (
-        <details>
-          <summary>{words.everyFastener}</summary>
-          <DataTable table={fastenersTable(fasteners, step, own)} />
-        </details>
+        <Folded summary={words.everyFastener}>{() => <DataTable table={fastenersTable(fasteners, step, own)} />}</Folded>
       )}
     </section>
   );
