@@ -70,7 +70,7 @@ function answer(review: Review, facts: Facts, options: Options, terms: Terms, te
   const procedures = facts.procedures.filter(({ id }) => options.procedure === null || id === options.procedure);
   const steps = procedures.map(({ id }) => review.ask({ view: 'steps', procedure: id, reference: null }, terms));
   if (options.json) printJson({ facts, overview, people, holds, steps }, terminal);
-  else for (const line of overviewText(facts, overview, people, steps)) terminal.out(line);
+  else for (const line of overviewText(facts, overview, people, steps)) terminal.out(plain(line));
   return 0;
 }
 
@@ -93,7 +93,7 @@ function ofPerson(
     return step(review, facts, options.step, options.json, own, terminal);
   }
   if (options.json) printJson(sheet, terminal);
-  else for (const line of feedbackText(sheet)) terminal.out(line);
+  else for (const line of feedbackText(sheet)) terminal.out(plain(line));
   return 0;
 }
 
@@ -110,11 +110,14 @@ function step(review: Review, facts: Facts, wanted: string, json: boolean, terms
     return 1;
   }
   if (json) printJson(found, terminal);
-  else for (const one of found) for (const line of stepText(one)) terminal.out(line);
+  else for (const one of found) for (const line of stepText(one)) terminal.out(plain(line));
   return 0;
 }
 
 /** JSON with what no JSON can hold (NaN: cannot be said) as null. */
+/** With plain spaces only: what keeps a number and its unit together on a page keeps a search in a terminal from finding them. */
+const plain = (line: string): string => line.replaceAll('\u00a0', ' ');
+
 function printJson(value: unknown, terminal: Terminal): void {
   for (const line of JSON.stringify(value, null, 2).split('\n')) terminal.out(line);
 }

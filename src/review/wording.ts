@@ -12,6 +12,9 @@ export interface Figures {
   readonly percent: (share: number) => string;
 }
 
+/** A space at which no line is broken: a number and its unit stay together. */
+const together = '\u00a0';
+
 export function figuresWith(mark: '.' | ',', unknown: string): Figures {
   const number = (value: number, digits: number): string => value.toFixed(digits).replace('.', mark);
   const trimmed = (value: number, digits: number): string => String(Number(value.toFixed(digits))).replace('.', mark);
@@ -22,12 +25,12 @@ export function figuresWith(mark: '.' | ',', unknown: string): Figures {
       if (!Number.isFinite(seconds)) return unknown;
       const size = Math.abs(seconds);
       const sign = seconds < 0 ? '−' : '';
-      if (size < 9.95) return `${sign}${trimmed(size, 1)} s`;
+      if (size < 9.95) return `${sign}${trimmed(size, 1)}${together}s`;
       const whole = Math.round(size);
-      if (whole < 60) return `${sign}${whole} s`;
-      if (whole < 3600) return `${sign}${Math.floor(whole / 60)} min ${pad(whole % 60)} s`;
+      if (whole < 60) return `${sign}${whole}${together}s`;
+      if (whole < 3600) return `${sign}${Math.floor(whole / 60)}${together}min${together}${pad(whole % 60)}${together}s`;
       const minutes = Math.round(size / 60);
-      return `${sign}${Math.floor(minutes / 60)} h ${pad(minutes % 60)} min`;
+      return `${sign}${Math.floor(minutes / 60)}${together}h${together}${pad(minutes % 60)}${together}min`;
     },
     clock(seconds) {
       if (!Number.isFinite(seconds)) return '';
@@ -41,7 +44,7 @@ export function figuresWith(mark: '.' | ',', unknown: string): Figures {
     },
     percent(share) {
       const value = share * 100;
-      return `${Math.abs(value) < 9.95 ? trimmed(value, 1) : Math.round(value)} %`;
+      return `${Math.abs(value) < 9.95 ? trimmed(value, 1) : Math.round(value)}${together}%`;
     },
   };
 }

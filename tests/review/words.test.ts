@@ -14,11 +14,14 @@ const review = makeReview(read, read.report);
 const en = reviewWords('en');
 const fr = reviewWords('fr');
 
+/** No line is broken between a number and its unit. */
+const together = (text: string): string => text.replaceAll(' ', '\u00a0');
+
 describe('the words of the review', () => {
   it('write figures as the language does', () => {
-    expect([en.duration(8.44), fr.duration(8.44)]).toEqual(['8.4 s', '8,4 s']);
-    expect([en.duration(220), en.duration(3900), en.duration(59.6)]).toEqual(['3 min 40 s', '1 h 05 min', '1 min 00 s']);
-    expect([en.percent(0.0316), fr.percent(0.0316), fr.percent(0.184)]).toEqual(['3.2 %', '3,2 %', '18 %']);
+    expect([en.duration(8.44), fr.duration(8.44)]).toEqual(['8.4 s', '8,4 s'].map(together));
+    expect([en.duration(220), en.duration(3900), en.duration(59.6)]).toEqual(['3 min 40 s', '1 h 05 min', '1 min 00 s'].map(together));
+    expect([en.percent(0.0316), fr.percent(0.0316), fr.percent(0.184)]).toEqual(['3.2 %', '3,2 %', '18 %'].map(together));
     expect([en.clock(7.25), fr.clock(7.25), en.clock(3905)]).toEqual(['0:07.3', '0:07,3', '1:05:05']);
   });
 

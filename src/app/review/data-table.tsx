@@ -20,7 +20,7 @@ export function DataTable({
   const { columns, rows } = table;
   const digits = useMemo(() => columns.map((_, column) => digitsFor(rows, column)), [columns, rows]);
   return (
-    <div className="review-table">
+    <div className={rows.length > 20 ? 'review-table review-long' : 'review-table'}>
       <div className="table-scroll" tabIndex={0} role="region" aria-label={table.title}>
         <table>
           <caption className="hidden-visually">{table.title}</caption>

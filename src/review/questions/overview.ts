@@ -1,3 +1,5 @@
+import { studentQuantile } from '../statistics/distributions.ts';
+import { exponentOfRate } from '../statistics/learning-curve.ts';
 import { medianOf } from '../statistics/quantiles.ts';
 import { localDay } from '../wording.ts';
 import type { ReviewWords } from '../words/en.ts';
@@ -223,13 +225,17 @@ export function groupSentence({ first, second, ranks, ratio }: GroupComparison, 
   );
 }
 
-/** Far from the others, and with an interval that keeps clear of their middle: many people are looked at, and one is always the slowest. */
+/**
+ * Far from the others, and with an interval that keeps clear of their middle. One of many is always the slowest: the interval is as wide as it must
+ * be for all of them together to be missed one time in twenty (Bonferroni).
+ */
 function learnerFinding({ called, rate, rateDistance }: PersonMeasures, rates: readonly number[], words: ReviewWords): Finding[] {
   if (rate === null || rateDistance === null || Math.abs(rateDistance) <= farOff) return [];
   const isFast = rateDistance < 0;
   const { low, high } = rate.interval;
   const middle = medianOf(rates);
-  if (isFast ? high >= middle : low <= middle) return [];
+  const reach = studentQuantile(1 - 0.025 / rates.length, rate.freedom) * rate.error;
+  if (Math.abs(rate.exponent - exponentOfRate(middle)) <= reach) return [];
   return [
     {
       kind: isFast ? 'fast learner' : 'slow learner',

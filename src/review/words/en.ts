@@ -205,10 +205,10 @@ export const en = {
     aloud: (line: string) =>
       line
         .replace(/[“”]/g, '')
-        .replace(/(\d) s\b/g, '$1 seconds')
-        .replace(/(\d) min\b/g, '$1 minutes')
-        .replace(/(\d) h\b/g, '$1 hours')
-        .replace(/ %/g, ' percent'),
+        .replace(/(\d)\ss\b/g, '$1 seconds')
+        .replace(/(\d)\smin\b/g, '$1 minutes')
+        .replace(/(\d)\sh\b/g, '$1 hours')
+        .replace(/\s%/g, ' percent'),
   },
 
   table: {

@@ -63,7 +63,7 @@ export const fr: ReviewWords = {
   runs: (n) => many(n, 'passage'),
   people: (n) => many(n, 'personne'),
   times: (n) => `${n} fois`,
-  quoted: (text) => `« ${text} »`,
+  quoted: (text) => `«\u00a0${text}\u00a0»`,
   nobody: 'sans nom',
   noGroup: 'sans groupe',
   question: (intent) => questions[intent] ?? intent.replaceAll('-', ' '),
@@ -197,11 +197,11 @@ export const fr: ReviewWords = {
     spokenTime: (title, time, run) => `${title} : ${spokenDuration(time)} au passage ${run}.`,
     aloud: (line) =>
       line
-        .replace(/« ?| ?»/g, '')
-        .replace(/(\d) s\b/g, '$1 secondes')
-        .replace(/(\d) min\b/g, '$1 minutes')
-        .replace(/(\d) h\b/g, '$1 heures')
-        .replace(/ %/g, ' pour cent'),
+        .replace(/«\s?|\s?»/g, '')
+        .replace(/(\d)\ss\b/g, '$1 secondes')
+        .replace(/(\d)\smin\b/g, '$1 minutes')
+        .replace(/(\d)\sh\b/g, '$1 heures')
+        .replace(/\s%/g, ' pour cent'),
   },
 
   table: {

@@ -14,7 +14,7 @@ export function timeBars(
 ): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
-    const marginLeft = narrow ? Math.round(width * 0.47) : 290;
+    const marginLeft = narrow ? Math.round(width * 0.42) : 290;
     const bars = steps.map((step, index) => ({
       index,
       share: step.timeShare,
@@ -26,7 +26,7 @@ export function timeBars(
       frame(width, {
         height: steps.length * 30 + 10,
         marginLeft,
-        marginRight: narrow ? 84 : titles.size > 1 ? 330 : 110,
+        marginRight: narrow ? 112 : titles.size > 1 ? 330 : 110,
         marginTop: 4,
         marginBottom: 4,
         x: { axis: null },

@@ -10,15 +10,18 @@ export function groupDots(sides: readonly GroupSide[], { page, own }: Wording): 
     const paces = people.map(({ pace }) => pace);
     return plot.plot(
       frame(width, {
-        height: sides.length * 84 + 78,
+        height: sides.length * 84 + 86,
         marginLeft: 110,
         marginRight: 18,
         marginTop: 12,
-        marginBottom: 56,
+        marginBottom: 64,
         x: {
           label: page.groups.axis,
           domain: [Math.min(...paces, 1) * 0.95, Math.max(...paces, 1) * 1.05],
           grid: true,
+          // As many ticks as there is room for, written as the language writes them.
+          ticks: Math.max(3, Math.floor((width - 110) / 90)),
+          tickFormat: (pace: number) => own.trimmed(pace, 2),
         },
         fy: { domain: sides.map((_, row) => row), padding: 0.1, axis: null },
         marks: [

@@ -16,7 +16,7 @@ export function heatFill(ratio: number): string {
 }
 
 /** More rows than this are no picture any more. */
-export const mostRows = 60;
+export const mostRows = 40;
 
 /** People against steps. What is far from expected carries its figure, so that colour is not all there is. */
 export function heatPicture(map: HeatMap, { page, own }: Wording): Draw {

@@ -42,7 +42,13 @@ export function runTimeline(run: Timeline, { page, own }: Wording): Draw {
         marginRight: 14,
         marginTop: 34,
         marginBottom: 8,
-        x: { domain: [0, Math.max(1, minutes(run.length))], axis: 'top', label: words.minutes, ticks: narrow ? 4 : 10 },
+        x: {
+          domain: [0, Math.max(1, minutes(run.length))],
+          axis: 'top',
+          label: words.minutes,
+          ticks: narrow ? 4 : 10,
+          tickFormat: (at: number) => own.trimmed(at, 2),
+        },
         y: { type: 'band', domain: Array.from({ length: rows + 1 }, (_, index) => index - 1), padding: 0.2, axis: null },
         marks: [
           plot.rectX(pauses, {
@@ -119,7 +125,7 @@ export function runTimeline(run: Timeline, { page, own }: Wording): Draw {
 }
 
 /** Two runs on one scale: a strip each, then the time at each step of both. */
-export function pairPicture(first: Timeline, second: Timeline, called: readonly [string, string], { page }: Wording): Draw {
+export function pairPicture(first: Timeline, second: Timeline, called: readonly [string, string], { page, own }: Wording): Draw {
   return (plot, width) => {
     const narrow = isNarrow(width);
     const names = [...first.steps, ...second.steps.filter(({ name }) => !first.steps.some((one) => one.name.step === name.step))].map(
@@ -140,7 +146,14 @@ export function pairPicture(first: Timeline, second: Timeline, called: readonly 
         marginRight: 14,
         marginTop: 34,
         marginBottom: 8,
-        x: { axis: 'top', label: page.runs.minutesAtWork, nice: true, zero: true, ticks: narrow ? 4 : 10 },
+        x: {
+          axis: 'top',
+          label: page.runs.minutesAtWork,
+          nice: true,
+          zero: true,
+          ticks: narrow ? 4 : 10,
+          tickFormat: (at: number) => own.trimmed(at, 2),
+        },
         y: { type: 'band', domain: names.map((_, index) => index), padding: 0.2, axis: null },
         marks: [
           plot.gridX({ stroke: colours.line, strokeOpacity: 0.4 }),
@@ -178,7 +191,7 @@ export function pairPicture(first: Timeline, second: Timeline, called: readonly 
 }
 
 /** The same two runs as strips of time, one under the other. */
-export function pairStrips(first: Timeline, second: Timeline, called: readonly [string, string], { page }: Wording): Draw {
+export function pairStrips(first: Timeline, second: Timeline, called: readonly [string, string], { page, own: words }: Wording): Draw {
   return (plot, width) => {
     const strips = [first, second].flatMap((run, row) =>
       run.stretches.map((stretch) => ({
@@ -206,7 +219,7 @@ export function pairStrips(first: Timeline, second: Timeline, called: readonly [
         marginRight: 12,
         marginTop: 40,
         marginBottom: 8,
-        x: { axis: 'top', label: page.runs.minutes, ticks: isNarrow(width) ? 4 : 10 },
+        x: { axis: 'top', label: page.runs.minutes, ticks: isNarrow(width) ? 4 : 10, tickFormat: (at: number) => words.trimmed(at, 2) },
         y: { type: 'band', domain: [0, 1], padding: 0.55, axis: null },
         marks: [
           plot.barX(strips, {
