@@ -62,3 +62,31 @@ describe('the words of the review', () => {
     expect(tableAsCsv(stepsTable(steps, 'bench', null, en), en)).toMatch(/^Step,What,Runs,Median \(s\),/);
   });
 });
+
+describe('what is said of very few', () => {
+  const few = readLogs({
+    'few.jsonl': ['North', 'South', 'South']
+      .map((group, index) =>
+        textOf(
+          runOf([...carriedOut('first', 30), ...signedOff], {
+            job: `few-${index}`,
+            group,
+            person: `Person ${index}`,
+            wall: Date.UTC(2025, index, 3),
+          }),
+        ),
+      )
+      .join(''),
+  });
+  const overview = makeReview(few, few.report).ask({ view: 'overview' }, { filter: everyRun, codes: false, language: 'en' });
+
+  it('gives groups of one and two no interval', () => {
+    expect(overview.groups.map(({ ratio }) => ratio)).toEqual([null]);
+  });
+
+  it('says no percentage of nothing, and that there are too few runs', () => {
+    expect(overview.trendSentence).toBe(
+      'A run in 2025-03 took as long as one in 2025-01, at equal procedure and build. One of the two months has too few runs to say more.',
+    );
+  });
+});

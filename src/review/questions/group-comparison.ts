@@ -1,3 +1,4 @@
+import { logChoose } from '../statistics/distributions.ts';
 import type { RankComparison, Shift } from '../statistics/rank-sum.ts';
 import { compareByRanks, shiftBetween } from '../statistics/rank-sum.ts';
 import { medianOf } from '../statistics/quantiles.ts';
@@ -8,7 +9,7 @@ export interface GroupComparison {
   readonly first: GroupSide;
   readonly second: GroupSide;
   readonly ranks: RankComparison;
-  /** How much longer the first group takes, as a ratio (1.2 is a fifth longer), with where it may lie. */
+  /** How much longer the first group takes, as a ratio (1.2 is a fifth longer), with where it may lie; null with too few people to say. */
   readonly ratio: { readonly ratio: number; readonly low: number; readonly high: number } | null;
 }
 
@@ -37,7 +38,12 @@ function comparison(first: GroupSide, second: GroupSide): GroupComparison[] {
   const others = second.people.map(({ pace }) => Math.log(pace));
   const ranks = compareByRanks(ones, others);
   if (ranks === null) return [];
-  return [{ first, second, ranks, ratio: asRatio(shiftBetween(ones, others)) }];
+  return [{ first, second, ranks, ratio: canBound(ones.length, others.length) ? asRatio(shiftBetween(ones, others)) : null }];
+}
+
+/** Ranks of so few people give no interval of 95 % when even the farthest outcome is no rarer than one in twenty. */
+function canBound(one: number, other: number): boolean {
+  return Math.exp(-logChoose(one + other, one)) * 2 <= 0.05;
 }
 
 function asRatio(shift: Shift | null): GroupComparison['ratio'] {

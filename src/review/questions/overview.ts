@@ -161,8 +161,11 @@ function trendSentence(
     first.interval !== null &&
     last.interval !== null &&
     (last.interval.high < first.interval.low || last.interval.low > first.interval.high);
-  const sentences = [own.trend(last.month, first.month, last.pace / first.pace)];
-  if (!isApart) sentences.push(own.mayBeChance);
+  const ratio = last.pace / first.pace;
+  const isEven = Math.abs(ratio - 1) < 0.005;
+  const sentences = [isEven ? own.even(last.month, first.month) : own.trend(last.month, first.month, ratio)];
+  if (first.interval === null || last.interval === null) sentences.push(own.tooFewInMonth);
+  else if (!isApart && !isEven) sentences.push(own.mayBeChance);
   if (rates.length >= 2) sentences.push(own.rate(medianOf(rates), people.length));
   return sentences.join(' ');
 }

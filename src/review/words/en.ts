@@ -131,6 +131,8 @@ export const en = {
     oneMonth: 'One month or less: too short to say whether it gets better.',
     trend: (last: string, first: string, ratio: number) =>
       `A run in ${last} was ${longerOrShorter(ratio)} than one in ${first}, at equal procedure and build.`,
+    even: (last: string, first: string) => `A run in ${last} took as long as one in ${first}, at equal procedure and build.`,
+    tooFewInMonth: 'One of the two months has too few runs to say more.',
     mayBeChance: 'The intervals of the two months overlap, so this may be chance.',
     rate: (rate: number, people: number) =>
       `At each doubling of somebody’s runs the time comes down to ${percent(rate)} (middle of ${many(people, 'person', 'people')}).`,

@@ -129,6 +129,8 @@ export const fr: ReviewWords = {
     oneMonth: 'Un mois ou moins : trop court pour dire si cela s’améliore.',
     trend: (last, first, ratio) =>
       `Un passage de ${last} a pris ${longerOrShorter(ratio)} qu’un passage de ${first}, à procédure et version égales.`,
+    even: (last, first) => `Un passage de ${last} a pris aussi longtemps qu’un passage de ${first}, à procédure et version égales.`,
+    tooFewInMonth: 'L’un des deux mois a trop peu de passages pour en dire plus.',
     mayBeChance: 'Les intervalles des deux mois se recouvrent : ce peut être le hasard.',
     rate: (rate, people) =>
       `À chaque doublement des passages de quelqu’un, le temps descend à ${percent(rate)} (milieu de ${many(people, 'personne')}).`,
