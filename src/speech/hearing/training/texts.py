@@ -1,63 +1,93 @@
-"""What the training voices say: commands, values, stretches of plain text, and words in any order.
+"""What the training voices say: commands, numbers in carriers, stretches of plain English, and words in any order.
 
-Usage: texts.py LANGUAGE PHRASES COUNT SEED OUT.tsv CORPUS ...
-PHRASES comes from phrases.ts; a CORPUS is a text, an HTML page, or a folder of such (README.md says which were used).
-Writes `text<TAB>phones` lines. English phones come from the dictionary's first pronunciation, French ones from espeak-ng's reading of the
-whole text, which knows liaisons. The test's talk and prompts are written elsewhere (tests/bench) and never read here.
+Usage: texts.py DICTIONARY PHRASES COUNT SEED OUT.tsv [CORPUS ...]
+PHRASES holds what can be said to the app, a line each (phrases.ts writes it).
+Writes `text<TAB>phones` lines; phones are ARPAbet without stress, from the dictionary's first pronunciation.
+The test's talk and prompts are written elsewhere (tests/bench) and never read here.
 """
 
-import html
-import os
 import random
 import re
 import sys
 from collections import Counter
 
-import phones
+ONES = "zero one two three four five six seven eight nine".split()
+TEENS = "ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+UNITS = ["newton meters", "newton meters", "pound feet", "foot pounds", "pound inches", "inch pounds", "kilogram meters", "millimeters", "degrees", "millimeter", "bar", "volts", "minutes", "seconds", "percent", "turns"]
+COUNTED = ["done", "bolts", "bolts done", "nuts", "left", "tight", "torqued", "more", "fasteners"]
 
-NAME = "undertray"
-LETTERS = {"en": "a-z", "fr": "a-zàâäçéèêëîïôöùûüœæ"}
+
+def cardinal(n):
+    if n < 10:
+        return ONES[n]
+    if n < 20:
+        return TEENS[n - 10]
+    if n < 100:
+        return TENS[n // 10 - 2] + ("" if n % 10 == 0 else " " + ONES[n % 10])
+    rest = n % 100
+    return ONES[n // 100] + " hundred" + ("" if rest == 0 else random.choice([" ", " and "]) + cardinal(rest))
 
 
-def read(path):
-    if os.path.isdir(path):
-        return "\n".join(read(os.path.join(path, name)) for name in sorted(os.listdir(path)) if name.endswith((".html", ".txt")))
-    text = open(path, encoding="utf-8", errors="ignore").read()
-    if path.endswith(".html"):
-        text = html.unescape(re.sub(r"<[^>]+>", " ", re.sub(r"<(pre|code|script|style|head)\b.*?</\1>", " . ", text, flags=re.S)))
-    return text.replace("’", "'")
+def spoken_number():
+    kind = random.random()
+    if kind < 0.45:
+        text = cardinal(random.choice([random.randrange(10, 100), random.randrange(0, 200), random.randrange(100, 1000)]))
+    elif kind < 0.8:
+        text = " ".join(random.choice(ONES) for _ in range(random.choice([1, 2, 2, 2, 3])))
+    else:
+        text = random.choice([cardinal(random.choice([13, 14, 15, 16, 17, 18, 19, 30, 40, 50, 60, 70, 80, 90]))])
+    if random.random() < 0.3:
+        text += random.choice([" point ", " point ", " decimal "]) + " ".join(random.choice(ONES) for _ in range(random.choice([1, 1, 2])))
+    return text
+
+
+def number_phrase():
+    kind = random.random()
+    if kind < 0.55:
+        return spoken_number() + " " + random.choice(UNITS)
+    if kind < 0.75:
+        return cardinal(random.randrange(1, 25)) + " " + random.choice(COUNTED)
+    if kind < 0.9:
+        return random.choice(["it reads", "reading", "measured", "that makes", "value", "number", "I get"]) + " " + spoken_number() + random.choice(["", " " + random.choice(UNITS)])
+    return spoken_number()
 
 
 def main():
-    language, phrases_path, count, seed, out, *corpora = sys.argv[1:]
+    dictionary_path, phrases_path, count, seed, out, *corpora = sys.argv[1:]
     random.seed(int(seed))
-    reader = phones.Reader(language)
-    phrases = [line.rstrip("\n").split("\t") for line in open(phrases_path, encoding="utf-8")]
-    plain = re.compile(rf"[{LETTERS[language]}]+('[{LETTERS[language]}]+)?")
-    tidy = lambda text: " ".join(re.sub(rf"[^{LETTERS[language]}' ]", " ", text.lower()).split())
-    readable = [(kind, tidy(text)) for kind, text in phrases if reader.can_read(tidy(text))]
-    commands = [text for kind, text in readable if kind == "command"]
-    values = [text for kind, text in readable if kind == "value"]
-    command_words = sorted({word for phrase in commands + values for word in phrase.split()})
+    dictionary = {}
+    for line in open(dictionary_path, encoding="utf-8"):
+        word, *phones = line.split()
+        if phones and not word.endswith(")"):
+            dictionary.setdefault(word, " ".join(phones))
+    dictionary["undertray"] = "AH N D ER T R EY"
+    dictionary["metres"] = dictionary["meters"]
+    dictionary["metre"] = dictionary["meter"]
+    dictionary["millimetres"] = dictionary["millimeters"]
+    dictionary["centimetres"] = dictionary["centimeters"]
+    dictionary["decanewton"] = "D EH K AH N UW T AH N"
+    commands = [line.strip() for line in open(phrases_path, encoding="utf-8") if line.strip()]
+    command_words = sorted({word.lower() for phrase in commands for word in phrase.split()})
     runs, counts = [], Counter()
     for path in corpora:
-        for sentence in re.split(r"[.!?:;,()\n\"«»]+", read(path)):
+        for sentence in re.split(r"[.!?:;,()\n\"]+", open(path, encoding="utf-8", errors="ignore").read()):
             words = sentence.lower().split()
-            if len(words) >= 3 and all(plain.fullmatch(word) and reader.knows(word) for word in words):
+            if len(words) >= 3 and all(word in dictionary for word in words):
                 runs.append(words)
                 counts.update(words)
     common = [word for word, _ in counts.most_common(9000)]
     everyday = common[:2500]
-    anything = [word for word in reader.words if plain.fullmatch(word) and 2 < len(word) < 11]
-    texts = []
-    while len(texts) < int(count):
+    anything = [word for word in dictionary if word.isalpha() and 2 < len(word) < 11]
+    lines = []
+    while len(lines) < int(count):
         kind = random.random()
         if kind < 0.3:
             text = random.choice(commands)
             if random.random() < 0.12:
-                text = NAME + " " + text
+                text = "undertray " + text
         elif kind < 0.5:
-            text = random.choice(values)
+            text = number_phrase()
         elif kind < 0.75:
             words = random.choice(runs)
             length = random.randrange(2, 9)
@@ -66,13 +96,12 @@ def main():
         else:
             pool = random.choice([common, everyday, anything])
             text = " ".join(random.choice(command_words if random.random() < 0.3 else pool) for _ in range(random.choice([1, 1, 2, 2, 3, 4])))
-        if len(text) < 60:
-            texts.append(text)
+        text = text.lower()
+        words = text.split()
+        if len(text) < 60 and all(word in dictionary for word in words):
+            lines.append(text + "\t" + " ".join(dictionary[word] for word in words))
     with open(out, "w", encoding="utf-8") as file:
-        for text, spoken in zip(texts, reader.phones(texts)):
-            if spoken:
-                file.write(f"{text}\t{spoken}\n")
+        file.write("\n".join(lines) + "\n")
 
 
-if __name__ == "__main__":
-    main()
+main()

@@ -1,8 +1,7 @@
 """Trains the ear: a small convolutional network from log-mel frames to phones (CTC) and to the chance of speech.
 
 Usage: train.py PACK[,PACK] OUT_FOLDER SECONDS SEED MONITOR_PACK[,PACK] [CHECKPOINT]
-The monitor packs are only measured, never learnt from. All packs are of one language. LEFT_OUT in the environment names voices of the
-packs, with commas between, that this network is not to hear, so that thresholds can be set on them.
+The monitor packs are only measured, never learnt from.
 Writes ear.net (8-bit weights, for the product), ear.pt (to go on from) and check.json (a clip with its outputs).
 """
 
@@ -18,12 +17,12 @@ import torch.nn.functional as F
 from torch import nn
 
 import noises
-import phones as languages
 
+PHONES = "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH".split()
 RATE, HOP, WINDOW, FFT, MELS = 16000, 160, 400, 512, 40
 FLOOR = 1e-6
 MEAN, SCALE = -4.0, 4.0
-WIDTH, EXPANSION = 240, 2
+WIDTH, EXPANSION = 192, 2
 # Left reach, right reach, dilation of each block's depthwise filter (9 taps), in frames of 20 ms.
 BLOCKS = [(7, 1, 1)] * 6 + [(8, 0, 1)] * 2 + [(16, 0, 2)] * 4
 TAPS = 9
@@ -78,13 +77,13 @@ class Block(nn.Module):
 
 
 class Ear(nn.Module):
-    def __init__(self, phones):
+    def __init__(self):
         super().__init__()
         self.stem = nn.Conv1d(MELS, WIDTH, 5, stride=2, bias=False)
         self.stem_norm = nn.BatchNorm1d(WIDTH)
         self.blocks = nn.ModuleList(Block(*shape) for shape in BLOCKS)
         self.norm = nn.BatchNorm1d(WIDTH)
-        self.head = nn.Conv1d(WIDTH, phones + 2, 1)
+        self.head = nn.Conv1d(WIDTH, len(PHONES) + 2, 1)
 
     def forward(self, mels):
         x = F.relu(self.stem_norm(self.stem(F.pad((mels - MEAN) / SCALE, (3, 1)))))
@@ -118,7 +117,7 @@ def exported(model):
     return {name: array.float().cpu().numpy() for name, array in arrays.items()}
 
 
-def write_net(model, phones, path):
+def write_net(model, path):
     """A header in JSON, then for each matrix its row scales (float32) and its 8-bit weights; biases as float32."""
     entries, blobs, offset = [], [], 0
     for name, array in exported(model).items():
@@ -133,7 +132,7 @@ def write_net(model, phones, path):
         blobs.append(data)
         offset += len(data)
     header = json.dumps(
-        {"format": 1, "phones": phones, "mels": MELS, "mean": MEAN, "scale": SCALE, "floor": FLOOR, "low": 60, "high": 7600, "width": WIDTH,
+        {"format": 1, "phones": PHONES, "mels": MELS, "mean": MEAN, "scale": SCALE, "floor": FLOOR, "low": 60, "high": 7600, "width": WIDTH,
          "blocks": [{"left": left, "right": right, "dilation": dilation} for left, right, dilation in BLOCKS], "taps": TAPS, "arrays": entries}
     ).encode()
     header += b" " * (-len(header) % 4)
@@ -148,18 +147,14 @@ class Plans(torch.utils.data.IterableDataset):
         loaded = [np.load(path) for path in packs]
         self.lengths = np.concatenate([pack["lengths"] for pack in loaded])
         self.starts = np.concatenate([[0], np.cumsum(self.lengths)[:-1]])
-        self.phones = languages.SETS[str(loaded[0]["language"])]
-        number = {phone: index + 1 for index, phone in enumerate(self.phones)}
+        number = {phone: index + 1 for index, phone in enumerate(PHONES)}
         self.labels = [np.array([number[p] for p in text.split()], dtype=np.int64) for pack in loaded for text in pack["phones"]]
         kinds = np.concatenate([pack["kinds"] for pack in loaded])
         self.natural = kinds != "espeak"
-        self.women = np.array([kind.startswith(("pico", "recorded")) for kind in kinds])
-        # Voices made from recordings count double: there are few of them, and they are what people sound like. A person's own
-        # recordings are fewer still, and worth the most: all of them together make a fifth of what is heard, at most eighty times each.
-        recorded = np.array([kind.startswith("recorded") for kind in kinds])
-        weights = np.where(np.isin(kinds, os.environ.get("LEFT_OUT", "").split(",")), 0.0, np.where(self.natural, 2.0, 1.0))
-        weights[recorded] = min(80.0, weights[~recorded].sum() / 4 / max(1, recorded.sum()))
-        self.chances = np.cumsum(weights)
+        # Recorded voices count double: there are few of them, and they are what people sound like. A person's own recordings are
+        # fewer still. LEFT_OUT names kinds that this network is not to hear, so that thresholds can be set on them.
+        weights = np.where(kinds == "recorded", 18.0, np.where(self.natural, 2.0, 1.0))
+        self.chances = np.cumsum(np.where(np.isin(kinds, os.environ.get("LEFT_OUT", "").split(",")), 0.0, weights))
         self.rows, self.length, self.seed = rows, length, seed
 
     def __iter__(self):
@@ -168,15 +163,14 @@ class Plans(torch.utils.data.IterableDataset):
         while True:
             silent = self.random.random(self.rows) < 0.08
             main = self.canvas(self.rows, self.length, 3, silent)
-            crowd = [self.canvas(self.rows * 5 // 16, self.length, 3)[:4] for _ in range(int(self.random.integers(1, 8)))]
+            crowd = [self.canvas(self.rows // 4, self.length, 3)[:4] for _ in range(int(self.random.integers(1, 7)))]
             yield main, crowd
 
     def canvas(self, rows, length, count, silent=None, pick=None, still=False):
         chosen = np.searchsorted(self.chances, self.random.random((rows, count)) * self.chances[-1]) if pick is None else pick
         speed = np.exp(self.random.normal(0, 0.11, size=chosen.shape)).clip(0.78, 1.3)
-        # Grown men's voices also as smaller speakers, women's also as larger ones.
-        other = self.natural[chosen] & (self.random.random(chosen.shape) < 0.35)
-        speed = np.where(other, speed * np.where(self.women[chosen], 0.86, 1.18), speed).clip(0.74, 1.42)
+        # Grown men's recorded voices also as smaller speakers.
+        speed = np.where(self.natural[chosen] & (self.random.random(chosen.shape) < 0.4), speed * 1.18, speed).clip(0.78, 1.42)
         if still:
             speed = np.ones_like(speed)
         spoken = np.ceil(self.lengths[chosen] / speed).astype(np.int64)
@@ -245,24 +239,16 @@ class Kitchen:
         noise[: len(crowd)] = crowd
         noise = noises.level(noise + self.noise[which.flip(0), span].float() * (torch.rand(rows, 1, device=device) < 0.25) * 0.5)
         low = torch.full((rows, 1), -4.0, device=device)
-        # One other talker cannot be told from the speaker but by level, and two hardly.
-        low[: len(crowd)] = {1: 9.0, 2: 3.0}.get(len(crowds), -2.0)
+        if len(crowds) == 1:
+            # One other talker cannot be told from the speaker but by level.
+            low[: len(crowd)] = 9.0
         ratio = low + torch.rand(rows, 1, device=device) * (26 - low)
         amount = power.sqrt() * 10 ** (-ratio / 20) * (torch.rand(rows, 1, device=device) > 0.12)
         mix = speech + noise * amount
         hiss = 10 ** (torch.empty(rows, 1, device=device).uniform_(-80, -48) / 20) * (torch.rand(rows, 1, device=device) < 0.9)
         mix = mix + torch.randn_like(mix) * hiss
         mix = mix / mix.abs().amax(1, keepdim=True).clamp(min=0.3) * 10 ** (torch.empty(rows, 1, device=device).uniform_(-30, 0) / 20)
-        return comforted(mix), active
-
-
-def comforted(mix):
-    """With the faint pink noise that the ear itself lays under all it hears (comfort.ts): 22 dB under the loudest, never under -66 dB."""
-    rows, length = mix.shape
-    pink = torch.fft.rfft(torch.randn_like(mix))
-    pink = noises.level(torch.fft.irfft(pink * torch.arange(1, pink.shape[1] + 1, device=mix.device) ** -0.5, n=length))
-    loudest = mix[:, : length // 160 * 160].reshape(rows, -1, 160).pow(2).mean(2).amax(1, keepdim=True).sqrt()
-    return mix + pink * (loudest * 10 ** (-22 / 20)).clamp(min=10 ** (-66 / 20))
+        return mix, active
 
 
 def coloured(mels):
@@ -275,10 +261,9 @@ def coloured(mels):
     curve = curve - 1.5 * (torch.arange(bands, device=mels.device)[None] - top).clamp(min=0, max=5)
     mels = torch.logaddexp(mels + curve[:, :, None], torch.tensor(math.log(FLOOR), device=mels.device))
     band = torch.arange(bands, device=mels.device)[None, :, None]
-    for _ in range(2):
-        start = torch.randint(0, bands, (rows, 1, 1), device=mels.device)
-        span = torch.randint(0, 6, (rows, 1, 1), device=mels.device)
-        mels = torch.where((band >= start) & (band < start + span), mels.mean((1, 2), keepdim=True), mels)
+    start = torch.randint(0, bands, (rows, 1, 1), device=mels.device)
+    span = torch.randint(0, 6, (rows, 1, 1), device=mels.device)
+    mels = torch.where((band >= start) & (band < start + span), mels.mean((1, 2), keepdim=True), mels)
     frame = torch.arange(frames, device=mels.device)[None, None]
     for _ in range(2):
         start = torch.randint(0, frames, (rows, 1, 1), device=mels.device)
@@ -313,7 +298,7 @@ def distance(a, b):
 def monitored(model, features, path, device):
     """Share of wrong phones on a pack of unseen voices: in the clean, and in white noise at 10 dB."""
     pack = {name: array for name, array in np.load(path).items()}
-    number = {phone: index + 1 for index, phone in enumerate(languages.SETS[str(pack["language"])])}
+    number = {phone: index + 1 for index, phone in enumerate(PHONES)}
     model.eval()
     errors = []
     for noise in (0.0, 10**-0.5):
@@ -327,7 +312,7 @@ def monitored(model, features, path, device):
             labels.append([number[p] for p in text.split()])
         batch = torch.stack(sounds).to(device)
         level = batch.pow(2).sum(1, keepdim=True).div((batch != 0).sum(1, keepdim=True)).sqrt()
-        batch = comforted(batch + torch.randn(batch.shape, device=device, generator=generator) * (1e-3 + level * noise))
+        batch = batch + torch.randn(batch.shape, device=device, generator=generator) * (1e-3 + level * noise)
         for start in range(0, len(batch), 128):
             phones, _ = model(features(batch[start : start + 128]))
             for heard, label in zip(greedy(phones), labels[start : start + 128]):
@@ -348,11 +333,10 @@ def main():
     kitchen = Kitchen(packs, device)
     loader = iter(torch.utils.data.DataLoader(plans, batch_size=None, num_workers=min(10, max(1, (os.cpu_count() or 2) - 3)), prefetch_factor=4))
     print("made ready in", round(time.time() - began), "s;", len(plans.labels), "utterances", flush=True)
-    ear = lambda: Ear(len(plans.phones)).to(device)
-    model, features = ear(), Features().to(device)
+    model, features = Ear().to(device), Features().to(device)
     if rest:
         model.load_state_dict(torch.load(rest[0], map_location=device))
-    average = ear()
+    average = Ear().to(device)
     average.load_state_dict(model.state_dict())
     ours = [value for value in average.state_dict().values() if value.dtype.is_floating_point]
     theirs = [value for value in model.state_dict().values() if value.dtype.is_floating_point]
@@ -386,11 +370,11 @@ def main():
             last = time.time()
             average.eval()
             os.makedirs(out, exist_ok=True)
-            write_net(average, plans.phones, os.path.join(out, "ear.net"))
+            write_net(average, os.path.join(out, "ear.net"))
             print(f"{last - began:5.0f} s  step {step}  ctc {ctc.item():.3f}  voice {voice.item():.3f}  monitored {[monitored(average, features, path, device) for path in monitor.split(',')]}", flush=True)
     average.eval()
     os.makedirs(out, exist_ok=True)
-    write_net(average, plans.phones, os.path.join(out, "ear.net"))
+    write_net(average, os.path.join(out, "ear.net"))
     torch.save(average.state_dict(), os.path.join(out, "ear.pt"))
     print("steps:", step, "monitored", [monitored(average, features, path, device) for path in monitor.split(",")])
     average.eval()
