@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { andStored, launch, microphoneFlags, sayIntoWav, serveBuilt, startJob, stateOf, storedLines } from './rig.ts';
+import { recordSoundLevels, soundLevels, untilHeard } from './sound-levels.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveBuilt>>;
@@ -22,27 +23,6 @@ afterAll(async () => {
   await rm(folder, { recursive: true });
 });
 
-/** Measures what reaches the loudspeaker: every node that is connected to a destination is connected to a meter too. */
-const meter = `(() => {
-  const connect = AudioNode.prototype.connect;
-  window.loudest = 0;
-  AudioNode.prototype.connect = function (to, ...rest) {
-    if (to instanceof AudioDestinationNode) {
-      const analyser = this.context.createAnalyser();
-      analyser.fftSize = 2048;
-      connect.call(this, analyser);
-      const samples = new Float32Array(analyser.fftSize);
-      setInterval(() => {
-        analyser.getFloatTimeDomainData(samples);
-        let sum = 0;
-        for (const sample of samples) sum += sample * sample;
-        window.loudest = Math.max(window.loudest, Math.sqrt(sum / samples.length));
-      }, 30);
-    }
-    return connect.call(this, to, ...rest);
-  };
-})()`;
-
 it(
   'hears speech from the microphone on the device, answers aloud, counts the fastener and stores the events',
   { timeout: 300_000 },
@@ -51,7 +31,7 @@ it(
     const page = await context.newPage();
     const errors: string[] = [];
     page.on('pageerror', (error) => errors.push(error.message));
-    await page.addInitScript(meter);
+    await recordSoundLevels(page);
     await page.addInitScript(() => {
       localStorage.setItem('undertray.settings', JSON.stringify({ v: 1, ear: 'local', voice: 'local', language: 'en' }));
     });
@@ -61,14 +41,12 @@ it(
       const name = (await stateOf(page)) === 'checking' ? 'yes' : 'done';
       await andStored(page, () => page.locator(`.actions [data-intent="${name}"]`).first().click());
     }
-    await page.evaluate(() => {
-      (window as unknown as { loudest: number }).loudest = 0;
-    });
+    const before = (await soundLevels(page)).loudspeaker.length;
     const heard = page.locator('.captions', { hasText: 'Heard: “what torque”' });
     await heard.waitFor({ timeout: 100_000 });
     // The snug pass has no torque of its own, and the answer says so, aloud.
     await page.locator('.captions', { hasText: /No torque in this pass/u }).waitFor();
-    await page.waitForFunction(() => (window as unknown as { loudest: number }).loudest > 0.01);
+    await untilHeard(page, 0.01, before);
     await page.locator('.captions', { hasText: "Heard: “that's done”" }).waitFor({ timeout: 100_000 });
     await page.locator('.count', { hasText: /[1-8] of 8 done/u }).waitFor();
     const stored = await storedLines(page);
