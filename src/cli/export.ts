@@ -1,14 +1,14 @@
 import { parseArgs } from 'node:util';
 import { exported, exportFormats } from '../journal/formats/export.ts';
 import type { ExportFormat } from '../journal/formats/export.ts';
-import { readLogFile, warnOfFaults, writeText } from './log-input.ts';
+import { madeAsData, readLogFile, warnOfFaults, writeText } from './log-input.ts';
 import type { ExitCode, Terminal, Verb } from './verb.ts';
 
 export const exportLog: Verb = {
   name: 'export',
   summary: 'Turn a log into CSV, XES, xAPI statements, a calendar of follow-ups, or clean JSON Lines.',
   help: [
-    'export LOG --to csv|xes|xapi|ics|jsonl [-o FILE]',
+    'export LOG --to csv|xes|xapi|ics|jsonl [-o FILE [--json]]',
     '',
     'Reads a log (JSON Lines, as the app and `rehearse --journal` write it) and prints it in another form.',
     '',
@@ -18,6 +18,7 @@ export const exportLog: Verb = {
     '  --to xapi   a JSON array of statements for a Learning Record Store (xAPI 1.0.3)',
     '  --to ics    the follow-ups of signed jobs as a calendar (RFC 5545)',
     '  -o FILE     write to a file instead of standard output',
+    '  --json      with -o: say what was written as one JSON object: {"file", "format", "jobs": [{"job", "events", "faults"}]}',
     '',
     'Ends with 0; with 1 when the log is damaged (what can be read is exported) or there is nothing to export;',
     'with 2 when the log cannot be read or the file cannot be written.',
@@ -34,6 +35,7 @@ export const exportLog: Verb = {
       return 1;
     }
     if (!(await writeText(file.pieces, options.output, terminal))) return 2;
+    if (options.asJson && options.output !== null) terminal.out(madeAsData(options.output, options.format, jobs));
     return isDamaged ? 1 : 0;
   },
 };
@@ -42,6 +44,7 @@ interface Options {
   readonly log: string;
   readonly format: ExportFormat;
   readonly output: string | null;
+  readonly asJson: boolean;
 }
 
 function readOptions(args: readonly string[], terminal: Terminal): Options | null {
@@ -49,14 +52,16 @@ function readOptions(args: readonly string[], terminal: Terminal): Options | nul
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
-      options: { to: { type: 'string' }, output: { type: 'string', short: 'o' } },
+      options: { to: { type: 'string' }, output: { type: 'string', short: 'o' }, json: { type: 'boolean', default: false } },
     });
     const [log, ...more] = positionals;
     const format = exportFormats.find((one) => one === values.to);
     if (log === undefined || more.length > 0) terminal.err('Which log? export LOG --to FORMAT. See export --help.');
     else if (format === undefined)
       terminal.err(`--to takes ${exportFormats.join(', ')}${values.to === undefined ? '' : `, not "${values.to}"`}.`);
-    else return { log, format, output: values.output ?? null };
+    else if (values.json && values.output === undefined)
+      terminal.err('--json goes with -o FILE: without it standard output is the export itself.');
+    else return { log, format, output: values.output ?? null, asJson: values.json };
   } catch (error) {
     terminal.err(`${error instanceof Error ? error.message : String(error)}. See export --help.`);
   }

@@ -28,6 +28,16 @@ export function warnOfFaults(path: string, jobs: readonly LoggedJob[], terminal:
   return faults.length > 0;
 }
 
+/** What `--json` prints of a file that was made of jobs: which, how many events of each, and what was wrong with them. */
+export function madeAsData(file: string, format: string, jobs: readonly LoggedJob[]): string {
+  const made = jobs.map(({ job, events, faults }) => ({
+    job,
+    events: events.length,
+    faults: faults.map((fault) => ({ ...fault, text: faultText(fault) })),
+  }));
+  return JSON.stringify({ file, format, jobs: made });
+}
+
 /** Writes text that comes in pieces to a file, or line by line to the terminal. False after saying why it cannot be written. */
 export async function writeText(pieces: Iterable<string>, path: string | null, terminal: Terminal): Promise<boolean> {
   if (path === null) {

@@ -52,6 +52,16 @@ describe('export', () => {
     expect(ran.out.filter((line) => /,[0-9a-f]{64}\r$/u.test(line))).toHaveLength(events - 1);
   });
 
+  it('says as data what it wrote', async () => {
+    const ran = await runVerb(exportLog, [log, '--to', 'xes', '-o', path('data.xes'), '--json']);
+    expect(ran).toMatchObject({ code: 0, err: [] });
+    expect(JSON.parse(ran.out.join(''))).toEqual({
+      file: path('data.xes'),
+      format: 'xes',
+      jobs: [sampleJob, everyEvent].map(({ job, events }) => ({ job, events: events.length, faults: [] })),
+    });
+  });
+
   it('makes no calendar of a job that nobody signed', async () => {
     const open = put('open.jsonl', [...jobFile(jobOf('job', sampleHappenings.slice(0, 9)))].join(''));
     expect(await runVerb(exportLog, [open, '--to', 'ics'])).toMatchObject({ code: 1, out: [] });
@@ -61,6 +71,7 @@ describe('export', () => {
     ['no log', ['--to', 'csv']],
     ['no format', [log]],
     ['an unknown format', [log, '--to', 'pdf']],
+    ['data beside the export itself', [log, '--to', 'csv', '--json']],
     ['an unknown option', [log, '--to', 'csv', '--fast']],
     ['a log that is not there', [path('nowhere.jsonl'), '--to', 'csv']],
     ['a log without a job', [put('empty.jsonl', '\n\n'), '--to', 'csv']],

@@ -18,6 +18,18 @@ describe('sheet', () => {
     expect(readFileSync(path('sheet.html'), 'utf8')).toBe(sheetHtml(sampleJob));
   });
 
+  it('says as data what it wrote', async () => {
+    const damaged = put('spoilt.jsonl', lines.toSpliced(9, 1).join(''));
+    const ran = await runVerb(sheet, [damaged, '-o', path('data.html'), '--json']);
+    expect(ran.code).toBe(1);
+    expect(JSON.parse(ran.out.join(''))).toMatchObject({
+      file: path('data.html'),
+      format: 'html',
+      jobs: [{ job: sampleJob.job, events: sampleJob.events.length - 1, faults: [{ code: 'missing' }] }],
+    });
+    expect(await runVerb(sheet, [log, '--json'])).toMatchObject({ code: 2, out: [] });
+  });
+
   it('asks which job when there are several', async () => {
     const asked = await runVerb(sheet, [both]);
     expect(asked).toMatchObject({ code: 2, out: [] });
