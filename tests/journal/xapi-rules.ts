@@ -1,7 +1,7 @@
 /**
  * What a strict Learning Record Store asks of a statement: xAPI 1.0.3, part 2 (data) and part 3 (communication), as far as
- * statements of one agent about one activity go. From memory of the specification; the same statements also passed
- * @learninglocker/xapi-validation 3.0.0 once.
+ * statements of one agent about one activity go. From memory of the specification; what the app makes is also given to
+ * @learninglocker/xapi-validation, in `published/log-formats`.
  */
 
 type Problem = string;

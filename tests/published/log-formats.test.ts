@@ -1,3 +1,4 @@
+import xapiValidation from '@learninglocker/xapi-validation';
 import { parse as parseCsv } from 'csv-parse/sync';
 import { parse as parseDuration, toSeconds } from 'iso8601-duration';
 import Papa from 'papaparse';
@@ -103,6 +104,9 @@ describe('XES (IEEE 1849)', () => {
   });
 });
 
+/** What @learninglocker/xapi-validation 3.0.0 finds wrong; a package of CommonJS, whose default export Node hands out one level down. */
+const { default: strangersProblems } = xapiValidation as unknown as { readonly default: typeof xapiValidation };
+
 describe('xAPI (1.0.3, IEEE 9274.1.1)', () => {
   const made = jobs.flatMap((job) => [...statements(job)]);
 
@@ -110,6 +114,17 @@ describe('xAPI (1.0.3, IEEE 9274.1.1)', () => {
     expect(made).toHaveLength(events.length);
     expect(made.flatMap(statementProblems)).toEqual([]);
     expect(new Set(made.map(({ id }) => id)).size).toBe(made.length);
+  });
+
+  it('passes the validator of an independent record store', () => {
+    expect(made.flatMap((statement) => strangersProblems(statement))).toEqual([]);
+    const [first] = made;
+    for (const wrong of [
+      { ...first, id: '1234' },
+      { ...first, verb: { id: 'opened' } },
+      { ...first, result: { duration: '5 minutes' } },
+    ])
+      expect(strangersProblems(wrong)).not.toEqual([]);
   });
 
   it('would be caught with a null, a short id, a wrong zone or an extension without an IRI', () => {

@@ -197,7 +197,7 @@ function wrenchWords({ tool, passes }: PlannedGroup, words: SheetWords): Insert 
 }
 
 function orderWords({ pattern, passes }: PlannedGroup, words: SheetWords): string {
-  return `${words.patterns[pattern]}: ${passes.map((pass) => passWords(pass, words)).join(', ')}`;
+  return `${words.patterns[pattern]}${words.colon} ${passes.map((pass) => passWords(pass, words)).join(', ')}`;
 }
 
 function passWords({ kind, torque, angle, share }: PlannedPass, words: SheetWords): string {
@@ -248,7 +248,7 @@ function checked(holds: readonly HoldFacts[], at: Clock, words: SheetWords): Mar
   const items = holds.map(
     ({ step, hold, answers }) =>
       html`<li>
-        ${step.number}: ${hold.ask}
+        ${step.number}${words.colon} ${hold.ask}
         ${answers.length === 0 ? html`<span class="mark">${words.notAnswered}</span>` : answers.map(({ passed, recorded }, index) => [index === 0 ? null : `, ${words.then} `, html`<span class="${passed ? '' : 'mark'}">${passed ? words.passed : words.failed}</span> ${at(recorded.moment)}`])}
       </li>`,
   );

@@ -85,5 +85,6 @@ export const englishSheet: SheetWords = {
   chainedUpTo: 'chained up to SHA-256',
   timesAreLocal: 'Times are local.',
   figure: formatNumber,
+  colon: ':',
   ...closeOut,
 };

@@ -84,5 +84,6 @@ export const frenchSheet: SheetWords = {
   chainedUpTo: 'chaînés jusqu’à SHA-256',
   timesAreLocal: 'Les heures sont locales.',
   figure: shownNumber,
+  colon: ' :',
   ...closeOut,
 };

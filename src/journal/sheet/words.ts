@@ -87,6 +87,8 @@ export interface SheetWords {
   readonly chainedUpTo: string;
   readonly timesAreLocal: string;
   readonly figure: (value: number) => string;
+  /** With the space before it where the language wants one. */
+  readonly colon: string;
   readonly matter: (matter: Matter) => string;
   readonly reason: (reason: Reason, said: string | null) => string;
 }

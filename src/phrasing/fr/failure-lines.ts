@@ -9,7 +9,7 @@ const failures: Readonly<Record<FailureCode, string>> = {
   'not-stored-other-tab': 'Non enregistré : ce travail est ouvert dans un autre onglet. Continuez là-bas.',
   'not-stored-refused': "Non enregistré : c'est trop long. Faites plus court, puis recommencez.",
   'storage-evicted': 'Le navigateur avait effacé le journal. Il est de nouveau enregistré. Exportez-le bientôt.',
-  'record-corrupt': 'Le journal est endommagé. Il est gardé tel quel ; commencez un autre travail.',
+  'record-corrupt': 'Une partie de ce journal est illisible. Elle est gardée telle quelle. Exportez-la avant de continuer.',
   'no-microphone': 'Pas de microphone. Utilisez les boutons, les touches ou la pédale.',
   'microphone-denied': "Le microphone n'est pas autorisé. Autorisez-le dans le navigateur, ou utilisez les boutons.",
   'no-recogniser': 'La parole ne peut pas être reconnue ici. Utilisez les boutons, les touches ou la pédale.',
