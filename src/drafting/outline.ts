@@ -167,6 +167,8 @@ function tighten(groups: readonly Group[], nameOf: (group: Group) => string): st
   const names = groups.map((group) => {
     const count = group.told.count.at(-1)?.value ?? null;
     const name = nameOf(group);
+    // A bearing stands for what holds it.
+    if (group.head === null && count !== 1 && count !== null && !/s$/.test(name)) return `${name} fasteners`;
     return count === 1 ? name : /(?:s|x|ch)$/.test(name) ? name : name.replace(/^([^,]+)/, '$1s');
   });
   const all = [...new Set(names)].join(' and the ');

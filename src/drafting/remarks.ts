@@ -49,7 +49,7 @@ export function remarksOf(sentence: SaidSentence, early: boolean): readonly Rema
     /\b(?:have (?:somebody|someone|a buddy)|get (?:somebody|someone|a buddy|a mate|a helper)|second pair of hands|second person|two people|(?:a|your|the) helper (?:to|holds|must|should|at|can)|somebody (?:to |watching|holding|at|on)|somebody's (?:got|going) to|someone (?:to |watching|holding|should|must)|one person on|do not do this one by yourself|not by yourself|(?:want|need|takes) (?:two of you|somebody|someone|a mate|another pair)|or a mate|a colleague must|help you (?:lift|hold|lower)|won't go up with one)\b/i;
   const before = early ? readBefore(text) : null;
   if (before !== null) remarks.push(before);
-  else if (sure !== null && stop === null && !/^to\b/i.test(sure[1] ?? ''))
+  else if (sure !== null && stop === null && !/^(?:to|that one|it out|those out|out)\b/i.test(sure[1] ?? '') && !tellsValue(sentence))
     remarks.push({ kind: 'hold', ask: `Are you sure that ${trimEnd(sure[1] ?? '')}?` });
   const measure = readMeasure(sentence, text);
   if (measure !== null) remarks.push(measure);
@@ -74,6 +74,9 @@ export function remarksOf(sentence: SaidSentence, early: boolean): readonly Rema
   if (because !== null && caution === null && remarks.length === 0) remarks.push({ kind: 'why', text: sentenceOf(because[0]) });
   return remarks;
 }
+
+/** A size or a torque is told of fasteners, and "check" is then no question to the hand. */
+const tellsValue = ({ quantities }: SaidSentence) => quantities.some(({ kind }) => /^(?:torque|serration)$/.test(kind));
 
 /** Said again without the sounds between the words. */
 export function plain(text: string): string {
@@ -140,7 +143,7 @@ const signalOf = (word: string) => {
 /** "if it feels tight, stop, back it off": what the hand feels, and what to do then. */
 function readStop(text: string): Remark | null {
   const found =
-    /\bif ((?:it|they|you|the|that|your|any)\b.+?)(?:,| then|(?= (?:stop|don't|do not|back|pull|let|quit|take it)\b)) ?(.*\b(?:stop|back (?:it|them|off)|don't (?:force|pull|draw|start|go|drive|keep)|do not force|let it down|pull it back|quit)\b.*)$/i.exec(
+    /\bif ((?:it|they|you|the|that|your|any|there|one|anything|something|either)\b.+?)(?:,| then|(?= (?:stop|don't|do not|back|pull|let|quit|take it)\b)) ?(.*\b(?:stop|back (?:it|them|off)|don't (?:force|pull|draw|start|go|drive|keep)|do not force|let it down|pull it back|quit)\b.*)$/i.exec(
       text,
     );
   if (found === null) return null;

@@ -19,6 +19,9 @@ export interface SaidSentence extends Sentence {
 const wordsPerStop = 45;
 const longestSentence = 60;
 
+/** Words; a longer condition has its consequence in it already. */
+const longestCondition = 16;
+
 /** Cuts a transcript into sentences. */
 export function sentencesOf(transcript: Transcript): readonly SaidSentence[] {
   const { words } = transcript;
@@ -51,6 +54,8 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
   let open = 0;
   // Up to there the place runs that opens the sentence: "at the front | there's" is one.
   let held = -1;
+  // "if you pull it up with the bolts | you'll break it": the condition waits for what comes of it.
+  let waits = false;
   for (let index = 0; index < tokens.length; index++) {
     const token = tokens[index];
     const before = tokens[index - 1];
@@ -67,6 +72,12 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
       (newWord && !punctuated && length > 1 && index > held && opensClause(tokens, index, open)) ||
       (newWord && length > longestSentence && opensAt(tokens, index) !== null);
     if (!cut) continue;
+    const breath = gap !== 'nothing' || /[.?!…]/.test(before?.mark ?? '');
+    if (waits && !breath && !punctuated && length <= longestCondition) {
+      waits = false;
+      continue;
+    }
+    waits = opensCondition(tokens, index);
     cuts.push(index);
     open = index;
     held = placeOpens(tokens, index) ?? -1;
@@ -111,3 +122,10 @@ function isOnlyPlace(tokens: readonly Token[], open: number, at: number): boolea
 /** "59 foot pounds on them | at the front there's": what was told is over. */
 const isValueSaid = (tokens: readonly Token[], at: number) =>
   /^(?:pounds|meters|metres|nm|them|those|these|it|each|degrees|again|too|millimeter|millimetres?|mil)$/.test(bare(tokens, at));
+
+/** "so if", "and before", "once": what is said first holds for what is said next. */
+function opensCondition(tokens: readonly Token[], at: number): boolean {
+  let from = at;
+  while (/^(?:and|so|but|okay|now|then)$/.test(bare(tokens, from))) from++;
+  return /^(?:if|unless|before|until|when|whenever)$/.test(bare(tokens, from));
+}

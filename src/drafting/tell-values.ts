@@ -100,20 +100,41 @@ export function torqueFrom(
   const beside = hearing.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
   const [only] = talk.units.size === 1 ? talk.units.keys() : [null];
   const carried = [unit, beside?.kind === 'torque' ? beside.unit : null, talk.declaredUnit, talk.lastUnit, only ?? null];
+  const earlier = sameValueTold(hearing, low);
+  // "60 inch-pounds … I put it to 35": nobody can say of what.
+  const mixed =
+    unit === null && span.kind === 'number' && talk.units.has('lbf·in') && talk.units.has('lbf·ft') && talk.lastUnit === 'lbf·in';
+  const unsure = mixed && low < 60 && beside === undefined && talk.declaredUnit === null && earlier === null;
+  if (unsure) return { ...torqueIn(null, low, high, plusMinus), doubt: 'no unit' };
+  if (unit === null && beside === undefined && earlier !== null && talk.units.size > 1) carried.unshift(earlier);
   const fitting = carried.find((one) => one !== null && (!pounds || one.startsWith('lbf'))) ?? null;
   const sure =
     unit !== null ||
     (!pounds && (fitting === talk.declaredUnit || fitting === only || (beside?.kind === 'torque' && beside.unit === fitting)));
+  return { ...torqueIn(fitting, low, high, plusMinus), doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit' };
+}
+
+function torqueIn(
+  unit: SaidTorque['unit'],
+  low: number,
+  high: number | null,
+  plusMinus: { readonly amount: number; readonly percent: boolean } | null,
+): Omit<SaidTorque, 'doubt'> {
   const half = high === null ? null : (high - low) / 2;
   const amount = plusMinus === null ? null : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
   const band = half ?? amount;
   return {
     value: high === null ? low : (low + high) / 2,
-    unit: fitting,
+    unit,
     range: high === null ? null : [low, high],
     band: band === null ? null : { minus: band, plus: band },
-    doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit',
   };
+}
+
+/** "89 inch-pounds … those get 89 too": the unit that the same number was told in. */
+function sameValueTold({ talk }: Hearing, value: number): SaidTorque['unit'] {
+  const told = talk.groups.flatMap((group) => group.told.torque).findLast((one) => one.value.value === value && one.value.doubt === null);
+  return told?.value.unit ?? null;
 }
 
 function tellOneTorque(hearing: Hearing, group: Group, torque: SaidTorque, evidence: Evidence, span: QuantitySpan): void {

@@ -8,7 +8,7 @@ export const determiners = set(
   'the a an this that these those my your our his her its their some any no each every all both another other either neither what whichever',
 );
 export const prepositions = set(
-  'on in at to into onto of for from with without by through across around round under underneath below beneath above over behind beside besides between inside outside near against along down up off out towards toward after before during past via per until till about beyond within outta',
+  'except on in at to into onto of for from with without by through across around round under underneath below beneath above over behind beside besides between inside outside near against along down up off out towards toward after before during past via per until till about beyond within outta',
 );
 /** Those that say where a fastener is. */
 export const placePrepositions = set(
