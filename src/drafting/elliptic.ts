@@ -129,9 +129,13 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
       return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (share === 'others' && closes) return withPlace(sentence, { ...base, to: index, plural: true });
     // "the four are 18 millimeter"
+    // "I do the two at 44"
+    if (article === 'definite' && count !== null && count > 1 && count <= 12 && after === 'at' && quantityAt(sentence, index + 1) !== null)
+      return withPlace(sentence, { ...base, to: index, plural: true });
     if (article === 'definite' && count !== null && count > 1 && /^(?:are|get|go|take|have)$/.test(after) && bare(tokens, at) === 'the')
       return withPlace(sentence, { ...base, to: index, plural: true });
   } else if (
+    (count ?? 0) <= 12 &&
     (count !== null || article === 'definite' || (article === 'none' && names.length === 1 && opensHere(tokens, at))) &&
     closes &&
     names.every(

@@ -30,7 +30,8 @@ function known(hearing: Hearing, mention: Mention): Named | null {
   if (bySize !== null) return found([bySize]);
   const adopted = adoptImplied(hearing, mention);
   if (adopted !== null) return found([adopted]);
-  if (own.length + place.length === 0)
+  const ofEach = place.every((word) => mention.each?.of.includes(stemOf(word)) === true);
+  if (own.length === 0 && ofEach)
     return isDefinite(mention) || mention.count === null ? bareKnown(hearing, mention) : restated(hearing, mention);
   const onlyTelling = own.every((name) => tellingApart.has(name)) && place.every((word) => tellingApart.has(word));
   const best = bestFor(hearing, mention);

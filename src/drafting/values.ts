@@ -346,7 +346,7 @@ function knownOf(
     follows:
       before !== undefined &&
       before.to >= quantity.from - 1 &&
-      /^(?:mention|quantity|component|all|pronoun|build|same|each)$/.test(before.kind),
+      /^(?:mention|quantity|component|all|pronoun|build|same|each|drive|reach)$/.test(before.kind),
     sizeFollows: here.some(isSize),
     sizeNext: hearing.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
     named: before?.kind === 'mention' && before.to === quantity.from - 1,
