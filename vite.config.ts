@@ -1,9 +1,12 @@
 import { readFileSync } from 'node:fs';
+import { basename } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { renderUnicodeCompact } from 'uqr';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+import { parseProcedure } from './src/procedure/parse.ts';
+import { problemText } from './src/procedure/problem.ts';
 
 /**
  * What the page may do. No script but its own files and WebAssembly. Styles may stand in the page, because the editor and the pictures of
@@ -42,6 +45,21 @@ const policyInPage: Plugin = {
   ],
 };
 
+/** `procedure.yaml?label`: the title page of a procedure that ships, read when the app is built. One that does not read fails the build. */
+const labelsOfProcedures: Plugin = {
+  name: 'labels-of-procedures',
+  load(id) {
+    const [path = '', query] = id.split('?');
+    if (query !== 'label' || !path.endsWith('.yaml')) return null;
+    this.addWatchFile(path);
+    const name = basename(path);
+    const parsed = parseProcedure(readFileSync(path, 'utf8'), name);
+    if (!parsed.ok) throw new Error(parsed.problems.map(problemText).join('\n'));
+    const { id: own, title, vehicle, language, builds } = parsed.file;
+    return `export default ${JSON.stringify({ name, id: own, title, vehicle, language, builds: [...builds] })};`;
+  },
+};
+
 /** With `--host`: the way to a phone, as a code in the terminal, and the addresses for the page to show. */
 const wayToThePhone: Plugin = {
   name: 'way-to-the-phone',
@@ -74,6 +92,7 @@ export default defineConfig({
   plugins: [
     react(),
     policyInPage,
+    labelsOfProcedures,
     wayToThePhone,
     VitePWA({
       // A job must never be reloaded in the middle: the page asks before it takes a newer version.

@@ -18,6 +18,7 @@ const budgets: Readonly<Record<string, number>> = {
   'record-page': 75,
   'tools-page': 50,
   'settings-page': 45,
+  'enrol-page': 55,
   'device-panel': 12,
   offline: 3,
   library: 70,

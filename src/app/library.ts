@@ -6,14 +6,8 @@ import { loadCrib } from './crib-store.ts';
 import { dropRunnable, keepRunnable, runnableFiles } from './own-files.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import type { Problem } from '../procedure/problem.ts';
+import type { ShelfLabel } from './shelf.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
-
-/** A procedure that can be started: one that ships, or a file of the person's own. */
-export interface Shelved {
-  readonly file: ProcedureFile;
-  readonly text: string;
-  readonly isOwn: boolean;
-}
 
 export interface Refused {
   readonly name: string;
@@ -26,22 +20,38 @@ const shipped = import.meta.glob<string>('../../procedures/*.yaml', { query: '?r
 export const shippedFiles = (): Promise<readonly { readonly name: string; readonly text: string }[]> =>
   Promise.all(Object.entries(shipped).map(async ([path, load]) => ({ name: path.slice(path.lastIndexOf('/') + 1), text: await load() })));
 
-/** Everything on the shelf. Own files that no longer read (a newer format, say) are told, not dropped. */
-export async function loadShelf(): Promise<{ readonly shelf: readonly Shelved[]; readonly refused: readonly Refused[] }> {
-  const texts = (await shippedFiles()).map((file) => ({ ...file, isOwn: false }));
-  // Without storage (a private window, say) the shipped ones still work.
-  const own = await runnableFiles().catch(() => []);
-  const shelf: Shelved[] = [];
-  const refused: Refused[] = [];
-  for (const { name, text, isOwn } of [...texts, ...own.map(([name, text]) => ({ name, text, isOwn: true }))]) {
+/** The procedures that ship, read. */
+export async function shippedShelf(): Promise<readonly ProcedureFile[]> {
+  return (await shippedFiles()).flatMap(({ name, text }) => {
     const parsed = parseProcedure(text, name);
-    if (parsed.ok) shelf.push({ file: parsed.file, text, isOwn });
+    return parsed.ok ? [parsed.file] : [];
+  });
+}
+
+/** One procedure of the shelf by the name of its file; null where there is none, or none that reads. */
+export async function shelvedFile(name: string): Promise<ProcedureFile | null> {
+  const own = await runnableFiles().catch(() => []);
+  const load = Object.entries(shipped).find(([path]) => path.endsWith(`/${name}`))?.[1];
+  const text = own.find(([one]) => one === name)?.[1] ?? (await load?.());
+  if (text === undefined) return null;
+  const parsed = parseProcedure(text, name);
+  return parsed.ok ? parsed.file : null;
+}
+
+/** The person's own procedures on the shelf. Those that no longer read (a newer format, say) are told, not dropped. */
+export async function ownShelf(): Promise<{ readonly labels: readonly ShelfLabel[]; readonly refused: readonly Refused[] }> {
+  const labels: ShelfLabel[] = [];
+  const refused: Refused[] = [];
+  for (const [name, text] of await runnableFiles().catch(() => [])) {
+    const parsed = parseProcedure(text, name);
+    if (parsed.ok) labels.push(labelOf(parsed.file));
     else refused.push({ name, problems: parsed.problems });
   }
-  shelf.sort(
-    (a, b) => Number(b.file.id === 'bench-flange') - Number(a.file.id === 'bench-flange') || a.file.title.localeCompare(b.file.title),
-  );
-  return { shelf, refused };
+  return { labels, refused };
+}
+
+function labelOf({ name, id, title, vehicle, language, builds }: ProcedureFile): ShelfLabel {
+  return { name, id, title, vehicle, language, builds: [...builds], isOwn: true };
 }
 
 export type Shelving =

@@ -3,7 +3,7 @@ import { packFor } from '../../phrasing/packs.ts';
 import type { KitItem, Plan } from '../../procedure/plan-types.ts';
 import type { ToolChanges } from '../../procedure/tool-changes.ts';
 import { freeSteps, toolChanges } from '../../procedure/tool-changes.ts';
-import { loadShelf, planFor } from '../library.ts';
+import { planFor, shelvedFile } from '../library.ts';
 import { PageTop } from '../pages/page-top.tsx';
 import { today } from '../platform/clock.ts';
 import { useServices, useSettings } from '../services.ts';
@@ -25,11 +25,10 @@ export function ProcedureKitPage({ file, build }: { readonly file: string; reado
   useEffect(() => {
     let current = true;
     const find = async (): Promise<Listed | 'none'> => {
-      const { shelf } = await loadShelf();
-      const shelved = shelf.find((one) => one.file.name === file);
-      const planned = shelved === undefined ? null : await planFor(shelved.file, build, { unit: settings.unit }, today());
-      if (shelved === undefined || planned?.ok !== true) return 'none';
-      const procedure = shelved.file.variants.get(build);
+      const shelved = await shelvedFile(file);
+      const planned = shelved === null ? null : await planFor(shelved, build, { unit: settings.unit }, today());
+      if (shelved === null || planned?.ok !== true) return 'none';
+      const procedure = shelved.variants.get(build);
       return { plan: planned.plan, changes: toolChanges(planned.plan, procedure === undefined ? new Set() : freeSteps(procedure)) };
     };
     void find().then((found) => {

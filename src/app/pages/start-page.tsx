@@ -6,10 +6,12 @@ import type { Language } from '../../phrasing/language.ts';
 import type { JobSummary } from '../../journal/summary.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import type { Problem } from '../../procedure/problem.ts';
-import type { Refused, Shelved } from '../library.ts';
+import type { Refused } from '../library.ts';
 import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
 import { theJournal, useSettings } from '../services.ts';
+import type { Settings } from '../settings.ts';
+import { inShelfOrder, type ShelfLabel, shippedLabels } from '../shelf.ts';
 import { useWords } from '../words/words.ts';
 import { FileButton } from './file-button.tsx';
 import { OtherLanguage } from './other-language.tsx';
@@ -19,7 +21,8 @@ import { PageTop } from './page-top.tsx';
 const WrenchRemarks = lazy(() => import('../kit/wrench-remarks-panel.tsx').then((module) => ({ default: module.WrenchRemarks })));
 const DevicePanel = lazy(() => import('../device/device-panel.tsx').then((module) => ({ default: module.DevicePanel })));
 
-type Library = typeof import('../library.ts');
+// The reader of procedure files is most of the code here: it comes when a procedure is opened, or where there are files to be read.
+const theLibrary = () => import('../library.ts');
 
 // What is due and the foot of the page come after the jobs: neither is needed to go on with one.
 const Due = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.Due })));
@@ -31,8 +34,7 @@ export function StartPage() {
   const words = useWords();
   const { settings } = useSettings();
   const journal = theJournal();
-  const [library, setLibrary] = useState<Library | null>(null);
-  const [shelf, setShelf] = useState<readonly Shelved[] | null>(null);
+  const [own, setOwn] = useState<readonly ShelfLabel[]>([]);
   const [refused, setRefused] = useState<readonly Refused[]>([]);
   const [jobs, setJobs] = useState<readonly JobSummary[]>([]);
   const [damaged, setDamaged] = useState<readonly string[]>([]);
@@ -44,26 +46,23 @@ export function StartPage() {
       setDamaged(found.damaged);
     } else setMessage(words.trouble[found.code]);
   }, [journal, words]);
-  const readShelf = useCallback(async (from: Library) => {
-    const found = await from.loadShelf();
-    setShelf(found.shelf);
+  const readOwn = useCallback(async () => {
+    const { runnableFiles } = await import('../own-files.ts');
+    const files = await runnableFiles().catch(() => []);
+    const found = files.length === 0 ? { labels: [], refused: [] } : await (await theLibrary()).ownShelf();
+    setOwn(found.labels);
     setRefused(found.refused);
   }, []);
   useEffect(() => {
     void readJobs();
-    // The reader of procedure files is most of the code here; the jobs under way need none of it.
-    void import('../library.ts').then((module) => {
-      setLibrary(module);
-      return readShelf(module);
-    });
-  }, [readJobs, readShelf]);
+    void readOwn();
+  }, [readJobs, readOwn]);
 
   const addFile = async (file: File) => {
-    if (library === null) return;
-    const outcome = await library.shelve(file.name, await file.text());
+    const outcome = await (await theLibrary()).shelve(file.name, await file.text());
     if (outcome.ok) setMessage(words.start.added(outcome.title));
     else setRefused([outcome.refused]);
-    if (outcome.ok) await readShelf(library);
+    if (outcome.ok) await readOwn();
   };
 
   const open = jobs.filter((job) => job.status !== 'signed');
@@ -97,15 +96,12 @@ export function StartPage() {
       <section className="stack">
         <h2>{words.start.procedures}</h2>
         {open.length === 0 ? <p className="quiet">{words.start.firstTime}</p> : null}
-        {shelf === null ? <p className="quiet">{words.start.loading}</p> : null}
         <div className="panels">
-          {shelf
-            ?.toSorted(ownLanguageFirst(settings.language))
-            .map((shelved) =>
-              library === null ? null : (
-                <ProcedurePanel key={shelved.file.name} shelved={shelved} library={library} onRemoved={() => void readShelf(library)} />
-              ),
-            )}
+          {inShelfOrder([...shippedLabels, ...own])
+            .toSorted(ownLanguageFirst(settings.language))
+            .map((label) => (
+              <ProcedurePanel key={label.name} label={label} onRemoved={() => void readOwn()} />
+            ))}
         </div>
         {refused.map((one) => (
           <Problems key={one.name} refused={one} />
@@ -130,8 +126,8 @@ export function StartPage() {
 }
 
 /** What somebody can read comes first; the order of the shelf stays otherwise. */
-const ownLanguageFirst = (language: Language) => (a: Shelved, b: Shelved) =>
-  Number(isLanguage(b.file.language, language)) - Number(isLanguage(a.file.language, language));
+const ownLanguageFirst = (language: Language) => (a: ShelfLabel, b: ShelfLabel) =>
+  Number(isLanguage(b.language, language)) - Number(isLanguage(a.language, language));
 
 /** With what was recorded; the reader of recordings is fetched only now. */
 async function removeHere(journal: Journal, job: string): Promise<void> {
@@ -174,34 +170,39 @@ function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRem
   );
 }
 
-function ProcedurePanel({
-  shelved,
-  library,
-  onRemoved,
-}: {
-  readonly shelved: Shelved;
-  readonly library: Library;
-  readonly onRemoved: () => void;
-}) {
+interface Opened {
+  readonly plan: Plan;
+  readonly fasteners: number;
+}
+
+/** The procedure of a label, planned for one build. */
+async function planOf(name: string, build: string, settings: Settings): Promise<Opened | readonly Problem[]> {
+  const library = await theLibrary();
+  const file = await library.shelvedFile(name);
+  const planned = file === null ? null : await library.planFor(file, build, settings, today());
+  if (planned?.ok !== true) return planned?.problems ?? [];
+  return { plan: planned.plan, fasteners: library.countFasteners(planned.plan) };
+}
+
+function ProcedurePanel({ label, onRemoved }: { readonly label: ShelfLabel; readonly onRemoved: () => void }) {
   const words = useWords();
   const { settings, change } = useSettings();
   const [, navigate] = useLocation();
   const [opened, setOpened] = useState(false);
-  const [build, setBuild] = useState([...shelved.file.builds.keys()][0] ?? '');
-  const [plan, setPlan] = useState<Plan | null>(null);
-  const [problems, setProblems] = useState<readonly Problem[]>([]);
+  const [build, setBuild] = useState(label.builds[0]?.[0] ?? '');
+  const [found, setFound] = useState<Opened | readonly Problem[]>([]);
   useEffect(() => {
     if (!opened) return;
     let current = true;
-    void library.planFor(shelved.file, build, settings, today()).then((planned) => {
-      if (!current) return;
-      setPlan(planned.ok ? planned.plan : null);
-      setProblems(planned.ok ? [] : planned.problems);
+    void planOf(label.name, build, settings).then((one) => {
+      if (current) setFound(one);
     });
     return () => {
       current = false;
     };
-  }, [opened, library, shelved, build, settings]);
+  }, [opened, label, build, settings]);
+  const { plan, fasteners } = 'plan' in found ? found : { plan: null, fasteners: 0 };
+  const problems = 'plan' in found ? [] : found;
   const start = () => {
     if (plan === null) return;
     const job = newId();
@@ -210,23 +211,28 @@ function ProcedurePanel({
   };
   return (
     <article className="panel">
-      <h3 lang={shelved.file.language}>{shelved.file.title}</h3>
-      <p className="quiet small">
-        {[shelved.file.vehicle, shelved.isOwn ? words.start.own : null].filter((part) => part !== null).join(' · ')}
-      </p>
-      <OtherLanguage language={shelved.file.language} />
+      <h3 lang={label.language}>{label.title}</h3>
+      <p className="quiet small">{[label.vehicle, label.isOwn ? words.start.own : null].filter((part) => part !== null).join(' · ')}</p>
+      <OtherLanguage language={label.language} />
       {!opened ? (
         <div className="row">
           <button type="button" className="primary" onClick={() => setOpened(true)}>
             {words.start.begin}
           </button>
-          {shelved.isOwn ? (
-            <Link className="button" href={`/author/${encodeURIComponent(shelved.file.name)}`}>
+          {label.isOwn ? (
+            <Link className="button" href={`/author/${encodeURIComponent(label.name)}`}>
               {words.start.edit}
             </Link>
           ) : null}
-          {shelved.isOwn ? (
-            <button type="button" onClick={() => void library.unshelve(shelved.file.name).then(onRemoved)}>
+          {label.isOwn ? (
+            <button
+              type="button"
+              onClick={() =>
+                void theLibrary()
+                  .then(({ unshelve }) => unshelve(label.name))
+                  .then(onRemoved)
+              }
+            >
               {words.start.remove}
             </button>
           ) : null}
@@ -242,7 +248,7 @@ function ProcedurePanel({
           <label>
             {words.start.build}
             <select value={build} onChange={(event) => setBuild(event.target.value)}>
-              {[...shelved.file.builds].map(([id, name]) => (
+              {label.builds.map(([id, name]) => (
                 <option key={id} value={id}>
                   {`${id}: ${name}`}
                 </option>
@@ -266,17 +272,17 @@ function ProcedurePanel({
             <p className="quiet small">
               {[
                 words.start.steps(plan.steps.filter((step) => step.side === null).length),
-                words.start.fasteners(library.countFasteners(plan)),
+                words.start.fasteners(fasteners),
                 words.start.revision(plan.procedure.revision),
               ].join(' · ')}
             </p>
           )}
           <Suspense fallback={null}>{plan === null ? null : <WrenchRemarks plan={plan} />}</Suspense>
-          {problems.length === 0 ? null : <Problems refused={{ name: shelved.file.name, problems }} />}
+          {problems.length === 0 ? null : <Problems refused={{ name: label.name, problems }} />}
           <button type="submit" className="primary" disabled={plan === null}>
             {words.start.begin}
           </button>
-          <Link className="button" href={`/kit/${encodeURIComponent(shelved.file.name)}/${encodeURIComponent(build)}`}>
+          <Link className="button" href={`/kit/${encodeURIComponent(label.name)}/${encodeURIComponent(build)}`}>
             {words.start.kitList}
           </Link>
         </form>

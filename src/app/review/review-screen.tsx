@@ -3,7 +3,7 @@ import { jobFile, logFileType } from '../../journal/log-file.ts';
 import type { Journal } from '../../journal/port.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import { planJob } from '../../procedure/plan.ts';
-import { loadShelf } from '../library.ts';
+import { shippedShelf } from '../library.ts';
 import { PageTop } from '../pages/page-top.tsx';
 import { useServices } from '../services.ts';
 import { useWords } from '../words/words.ts';
@@ -52,10 +52,9 @@ const source = (job: string, pieces: readonly string[]): LogSource => ({
 
 /** The invented workshop works at the procedures that ship, at every build of each; a translation would be the same job twice. */
 async function shippedPlans(): Promise<readonly Plan[]> {
-  const { shelf } = await loadShelf();
-  return shelf
-    .filter(({ isOwn, file }) => !isOwn && file.language === 'en')
-    .flatMap(({ file }) =>
+  return (await shippedShelf())
+    .filter(({ language }) => language === 'en')
+    .flatMap((file) =>
       [...file.builds.keys()].flatMap((build) => {
         const planned = planJob(file, { build, spokenUnit: null, crib: null, today: '' });
         return planned.ok ? [planned.plan] : [];

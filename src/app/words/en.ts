@@ -21,7 +21,6 @@ export const en = {
     steps: (n: number) => `${n} steps`,
     fasteners: (n: number) => `${n} fasteners`,
     revision: (n: number) => `revision ${n}`,
-    loading: 'Reading the procedures…',
     addFile: 'Add a procedure file',
     added: (title: string) => `Added: ${title}.`,
     refused: (file: string) => `${file} was not added:`,

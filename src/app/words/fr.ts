@@ -24,7 +24,6 @@ const written: Words = {
     steps: (n: number) => `${n} étape${s(n)}`,
     fasteners: (n: number) => `${n} fixation${s(n)}`,
     revision: (n: number) => `révision ${n}`,
-    loading: 'Lecture des procédures…',
     addFile: 'Ajouter un fichier de procédure',
     added: (title: string) => `Ajoutée : ${title}.`,
     refused: (file: string) => `${file} n’a pas été ajouté :`,
