@@ -2,7 +2,6 @@ import { createContext, useContext } from 'react';
 import type { Journal } from '../journal/port.ts';
 import { browserJournal } from '../journal/browser-journal.ts';
 import { appSession } from './platform/clock.ts';
-import type { Settings } from './settings.ts';
 import type { SpeechDesk } from './speech-desk.ts';
 
 /** The adapters of the screens that speak and listen, wired once. */
@@ -28,24 +27,10 @@ export function theJournal(): Journal {
   return journal;
 }
 
-export interface SettingsAccess {
-  readonly settings: Settings;
-  readonly change: (change: Partial<Settings>) => void;
-  /** False when the browser would not keep the last change. */
-  readonly kept: boolean;
-}
-
 export const ServicesContext = createContext<Services | null>(null);
-export const SettingsContext = createContext<SettingsAccess | null>(null);
 
 export function useServices(): Services {
   const services = useContext(ServicesContext);
   if (services === null) throw new Error('useServices outside WithSpeech');
   return services;
-}
-
-export function useSettings(): SettingsAccess {
-  const access = useContext(SettingsContext);
-  if (access === null) throw new Error('useSettings outside App');
-  return access;
 }

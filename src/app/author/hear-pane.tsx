@@ -2,7 +2,8 @@ import { useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'reac
 import { readThrough, type Reading } from '../../job/read-through.ts';
 import { packFor } from '../../phrasing/packs.ts';
 import type { ProcedureFile } from '../../procedure/parse.ts';
-import { useServices, useSettings } from '../services.ts';
+import { useServices } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { BuildPicker } from './build-picker.tsx';
 import { planOf } from './planned.ts';
 import { useAuthorWords } from './words/words.ts';

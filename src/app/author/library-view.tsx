@@ -12,7 +12,7 @@ import * as own from '../own-files.ts';
 import { FileButton } from '../pages/file-button.tsx';
 import { PageTop } from '../pages/page-top.tsx';
 import { newId } from '../platform/clock.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { canBeRun, checkText } from './check.ts';
 import { RecordingsSection } from './recording/recordings-section.tsx';
 import { readShare } from './share.ts';

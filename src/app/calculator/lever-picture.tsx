@@ -1,4 +1,4 @@
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { figure } from './figures.ts';
 import { useCalculatorWords } from './words/words.ts';
 

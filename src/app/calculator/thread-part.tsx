@@ -19,7 +19,7 @@ import { parsePropertyClass, proofLoad, propertyClassNames } from '../../torque/
 import type { Thread } from '../../torque/threads.ts';
 import { parseThread, stressArea } from '../../torque/threads.ts';
 import { parseTorque, toNewtonMetres } from '../../torque/units.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { ChoiceField, Figures, Part, TextField } from './fields.tsx';
 import { figure, kilonewtons, numberBetween } from './figures.ts';
 import { useCalculatorWords } from './words/words.ts';

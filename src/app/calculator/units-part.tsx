@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { torqueUnits } from '../../torque/quantities.ts';
 import { convert, parseTorque, shownTorque } from '../../torque/units.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { Part, TextField } from './fields.tsx';
 import { figure } from './figures.ts';
 import { useCalculatorWords } from './words/words.ts';

@@ -9,7 +9,7 @@ import type { WrenchChoice } from '../../torque/wrench.ts';
 import { ordinaryTolerance, parseWrenchRange, tryWrench } from '../../torque/wrench.ts';
 import { loadCrib } from '../crib-store.ts';
 import { today } from '../platform/clock.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { ChoiceField, Figures, Part, TextField } from './fields.tsx';
 import { figure, numberBetween, torqueText } from './figures.ts';
 import { LeverPicture } from './lever-picture.tsx';

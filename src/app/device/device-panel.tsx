@@ -1,7 +1,7 @@
 import { useEffect, useState, useSyncExternalStore } from 'react';
 import { encode } from 'uqr';
 import { keepStorage, roomLeft } from '../../journal/storage-room.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { theOffline } from './offline.ts';
 import { phoneAddresses } from './phone-addresses.ts';
 import { en } from './words/en.ts';

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { EffectTable } from './effect-table.tsx';
 import { forgetVoice, isOutdated, keepVoice, type KeptVoice, loadVoice, onVoiceChange } from './own-voice-store.ts';
 import { useEnrolWords } from './words/words.ts';

@@ -1,7 +1,7 @@
 import { packFor } from '../../phrasing/packs.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import { wrenchRemarks } from '../../procedure/wrench-remarks.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { useWords } from '../words/words.ts';
 
 /** What to know about the wrenches before the job starts: overdue calibrations, settings out of their range, torques that none fits. */

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { useRecordWords } from '../record/use-record-words.ts';
-import { useServices, useSettings } from '../services.ts';
+import { useServices } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { dictationFor } from './dictation.ts';
 import type { Dictation } from './dictation.ts';
 import { keepRecording } from './kept.ts';

@@ -1,5 +1,5 @@
 import { isLanguage } from '../../phrasing/language.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { useWords } from '../words/words.ts';
 
 /** Says what a procedure in another language than the person's means for the job; nothing where both are the same. */

@@ -9,7 +9,7 @@ import type { Problem } from '../../procedure/problem.ts';
 import type { Refused } from '../library.ts';
 import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
-import { theJournal, useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import type { Settings } from '../settings.ts';
 import { inShelfOrder, type ShelfLabel, shippedLabels } from '../shelf.ts';
 import { useWords } from '../words/words.ts';
@@ -21,6 +21,8 @@ import { PageTop } from './page-top.tsx';
 const WrenchRemarks = lazy(() => import('../kit/wrench-remarks-panel.tsx').then((module) => ({ default: module.WrenchRemarks })));
 const DevicePanel = lazy(() => import('../device/device-panel.tsx').then((module) => ({ default: module.DevicePanel })));
 
+// The journal comes right after the first paint: a phone shows what can be begun while it is read.
+const openJournal = async (): Promise<Journal> => (await import('../services.ts')).theJournal();
 // The reader of procedure files is most of the code here: it comes when a procedure is opened, or where there are files to be read.
 const theLibrary = () => import('../library.ts');
 
@@ -33,19 +35,18 @@ const HomeFoot = lazy(() => import('../record/home-extras.tsx').then((module) =>
 export function StartPage() {
   const words = useWords();
   const { settings } = useSettings();
-  const journal = theJournal();
   const [own, setOwn] = useState<readonly ShelfLabel[]>([]);
   const [refused, setRefused] = useState<readonly Refused[]>([]);
   const [jobs, setJobs] = useState<readonly JobSummary[]>([]);
   const [damaged, setDamaged] = useState<readonly string[]>([]);
   const [message, setMessage] = useState<string | null>(null);
   const readJobs = useCallback(async () => {
-    const found = await journal.jobs();
+    const found = await (await openJournal()).jobs();
     if (found.ok) {
       setJobs(found.jobs);
       setDamaged(found.damaged);
     } else setMessage(words.trouble[found.code]);
-  }, [journal, words]);
+  }, [words]);
   const readOwn = useCallback(async () => {
     const { runnableFiles } = await import('../own-files.ts');
     const files = await runnableFiles().catch(() => []);
@@ -130,14 +131,17 @@ const ownLanguageFirst = (language: Language) => (a: ShelfLabel, b: ShelfLabel) 
   Number(isLanguage(b.language, language)) - Number(isLanguage(a.language, language));
 
 /** With what was recorded; the reader of recordings is fetched only now. */
-async function removeHere(journal: Journal, job: string): Promise<void> {
-  const [{ removeJob }, { theRecordings }] = await Promise.all([import('../../journal/removal.ts'), import('../record/stores.ts')]);
+async function removeHere(job: string): Promise<void> {
+  const [journal, { removeJob }, { theRecordings }] = await Promise.all([
+    openJournal(),
+    import('../../journal/removal.ts'),
+    import('../record/stores.ts'),
+  ]);
   await removeJob(journal, theRecordings(), job);
 }
 
 function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRemoved: () => void }) {
   const words = useWords();
-  const journal = theJournal();
   const { settings } = useSettings();
   const newest =
     job.newest === null ? '' : new Date(job.newest.wall).toLocaleString(settings.language, { dateStyle: 'medium', timeStyle: 'short' });
@@ -160,7 +164,7 @@ function JobPanel({ job, onRemoved }: { readonly job: JobSummary; readonly onRem
         <button
           type="button"
           onClick={() => {
-            if (confirm(words.start.removeSure)) void removeHere(journal, job.job).then(onRemoved);
+            if (confirm(words.start.removeSure)) void removeHere(job.job).then(onRemoved);
           }}
         >
           {words.start.remove}

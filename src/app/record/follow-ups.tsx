@@ -4,7 +4,8 @@ import type { JobSummary, SummedFollowUp } from '../../journal/summary.ts';
 import type { Journal, NotStored } from '../../journal/port.ts';
 import { packFor } from '../../phrasing/packs.ts';
 import { now } from '../platform/clock.ts';
-import { theJournal, useSettings } from '../services.ts';
+import { theJournal } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { useWords } from '../words/words.ts';
 import { useRecordWords } from './use-record-words.ts';
 

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { recordingLimits } from '../../journal/notes.ts';
 import { keepStorage, roomLeft } from '../../journal/storage-room.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { storageRoom } from './stores.ts';
 import { useRecordWords } from './use-record-words.ts';
 

@@ -1,4 +1,4 @@
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { en } from './words/en.ts';
 import type { RecordWords } from './words/en.ts';
 import { fr } from './words/fr.ts';

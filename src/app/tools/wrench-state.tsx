@@ -3,7 +3,7 @@ import { addMonths } from '../../torque/calendar.ts';
 import { calibrationWarnings } from '../../torque/wrench.ts';
 import { packFor } from '../../phrasing/packs.ts';
 import { today } from '../platform/clock.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { useToolsWords } from './words/words.ts';
 
 /** How a wrench stands: its clicks with the ones that jobs here have added, when it is due, and what speaks against it. */

@@ -1,7 +1,7 @@
 import { matterAtHand } from '../../job/dialogue.ts';
 import { openMatters } from '../../job/matters.ts';
 import { packFor } from '../../phrasing/packs.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { useWords } from '../words/words.ts';
 import type { RunnerView } from './runner.ts';
 

@@ -5,7 +5,7 @@ import type { PlannedCaution, PlannedPass, PlannedStep } from '../../procedure/p
 import { formatTorque, shownTorque } from '../../torque/units.ts';
 import type { Torque, TorqueUnit } from '../../torque/quantities.ts';
 import { packFor } from '../../phrasing/packs.ts';
-import { useSettings } from '../services.ts';
+import { useSettings } from '../settings-context.ts';
 import { useWords } from '../words/words.ts';
 import { WrenchRemarks } from '../kit/wrench-remarks-panel.tsx';
 import { PatternPicture } from './pattern-picture.tsx';

@@ -3,7 +3,7 @@ import { Link } from 'wouter';
 import type { RecognitionConstructorLike } from '../../../speech/ports.ts';
 import * as own from '../../own-files.ts';
 import { newId } from '../../platform/clock.ts';
-import { useSettings } from '../../services.ts';
+import { useSettings } from '../../settings-context.ts';
 import { useWords } from '../../words/words.ts';
 import { clockText } from '../questions.ts';
 import { useAuthorWords } from '../words/words.ts';

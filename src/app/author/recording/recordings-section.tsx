@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import * as own from '../../own-files.ts';
 import { FileButton } from '../../pages/file-button.tsx';
-import { useSettings } from '../../services.ts';
+import { useSettings } from '../../settings-context.ts';
 import { clockText } from '../questions.ts';
 import { useAuthorWords } from '../words/words.ts';
 import { Recorder } from './recorder.tsx';

@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import { compareVersions } from '../../../procedure/changes.ts';
 import type { KeptVersion } from '../../own-files.ts';
-import { useSettings } from '../../services.ts';
+import { useSettings } from '../../settings-context.ts';
 import { useAuthorWords } from '../words/words.ts';
 import { changeText } from './change-text.ts';
 

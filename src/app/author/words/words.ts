@@ -1,4 +1,4 @@
-import { useSettings } from '../../services.ts';
+import { useSettings } from '../../settings-context.ts';
 import type { Language } from '../../../phrasing/language.ts';
 import type { AuthorWords } from './en.ts';
 import { authorEn } from './en.ts';

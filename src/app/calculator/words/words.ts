@@ -1,4 +1,4 @@
-import { useSettings } from '../../services.ts';
+import { useSettings } from '../../settings-context.ts';
 import { usePageWords } from '../../words/use-page-words.ts';
 import type { CalculatorWords } from './en.ts';
 import { en } from './en.ts';

@@ -1,7 +1,7 @@
 import type { Language } from '../../../phrasing/language.ts';
 import type { ReviewWords } from '../../../review/words/en.ts';
 import { reviewWords } from '../../../review/words/words.ts';
-import { useSettings } from '../../services.ts';
+import { useSettings } from '../../settings-context.ts';
 import type { PageWords } from './en.ts';
 import { en } from './en.ts';
 import { fr } from './fr.ts';
