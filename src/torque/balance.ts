@@ -2,23 +2,22 @@
 const harmonics = Array.from({ length: 16 }, (_, index) => index + 1);
 
 /**
- * Takes each time the one that leaves the load most evenly spread: the least sum of the squared harmonics of the unit loads so far,
+ * Begins with the first, then takes each time the one that leaves the load most evenly spread: the least sum of the squared harmonics of the unit loads so far,
  * each weighed by 1/h² (the way a quadrature rule's unevenness is judged). Among equals it takes the one furthest from the last,
  * then the first listed. For an even circle of up to 40 the resultant never exceeds one fastener's own load.
  */
 export function balancedOrder(angles: readonly number[]): readonly number[] {
   const left = angles.map((angle, index) => ({ index, angle, waves: wavesOf(angle) }));
-  const load = new Float64Array(harmonics.length * 2);
+  const load: number[] = [];
   const order: number[] = [];
-  let last = 0;
-  while (left.length > 0) {
-    const ranks = order.length === 0 ? [] : left.map(({ angle, waves }) => [unevenness(load, waves), Math.cos(angle - last)] as const);
-    const best = ranks.reduce((least, rank, place) => (comesBefore(rank, ranks[least] ?? rank) ? place : least), 0);
-    const [taken] = left.splice(best, 1);
-    if (!taken) break;
+  let taken = left.shift();
+  while (taken) {
     order.push(taken.index);
     taken.waves.forEach((wave, place) => (load[place] = (load[place] ?? 0) + wave));
-    last = taken.angle;
+    const last = taken.angle;
+    const ranks = left.map(({ angle, waves }) => [unevenness(load, waves), Math.cos(angle - last)] as const);
+    const best = ranks.reduce((least, rank, place) => (comesBefore(rank, ranks[least] ?? rank) ? place : least), 0);
+    [taken] = left.splice(best, 1);
   }
   return order;
 }
@@ -28,7 +27,7 @@ function wavesOf(angle: number): readonly number[] {
   return harmonics.flatMap((harmonic) => [Math.cos(harmonic * angle) / harmonic, Math.sin(harmonic * angle) / harmonic]);
 }
 
-function unevenness(load: Float64Array, waves: readonly number[]): number {
+function unevenness(load: readonly number[], waves: readonly number[]): number {
   return waves.reduce((sum, wave, place) => sum + ((load[place] ?? 0) + wave) ** 2, 0);
 }
 

@@ -139,11 +139,7 @@ const turns: Readonly<Record<string, number>> = tableOf<number>({
 
 /** Reads one stage: "30 %", "20 N·m", "+60°", "90 degrees", "quarter turn", "snug", "draw up", "draw 180°", "check". */
 export function parseStage(text: string): Reading<Stage, StageTextCode> {
-  const plain = text
-    .trim()
-    .toLowerCase()
-    .replace(/[-\s]+/gu, ' ')
-    .replace(/\.$/u, '');
+  const plain = plainWords(text).replace(/\.$/u, '');
   const word = words[plain];
   if (word) return read(word);
   const percent = /^([\d.,/ ]+) ?(?:%|per ?cent)$/u.exec(plain);
@@ -153,7 +149,7 @@ export function parseStage(text: string): Reading<Stage, StageTextCode> {
     if (value.value <= 0 || value.value > 100) return unread('share-out-of-range', text, 'more than 0 and at most 100 %');
     return read({ kind: 'share', percent: value.value });
   }
-  const drawn = /^draw(?: up)? (.+)$/u.exec(plain);
+  const drawn = /^draw(?: up)? (.+)/u.exec(plain);
   if (drawn || looksLikeAngle(plain)) {
     const angle = parseAngle(drawn?.[1] ?? plain);
     if (!angle.ok) return unread(angle.problem.code, text, angle.problem.expected);
@@ -183,10 +179,7 @@ export function parseStages(text: string): Reading<readonly Stage[], StageTextCo
 
 /** Reads a tightening angle: "90°", "90 deg", "+60 degrees", "quarter turn". Above 0 and at most 720°. */
 export function parseAngle(text: string): Reading<Degrees, 'not-a-number' | 'ambiguous-number' | 'angle-out-of-range'> {
-  const plain = text
-    .trim()
-    .toLowerCase()
-    .replace(/[-\s]+/gu, ' ');
+  const plain = plainWords(text);
   const bare = plain.replace(/^(?:a|another) /u, '');
   const turn = turns[plain] ?? turns[bare];
   if (turn !== undefined) return read(turn as Degrees);
@@ -194,6 +187,15 @@ export function parseAngle(text: string): Reading<Degrees, 'not-a-number' | 'amb
   if (!value.ok) return unread(value.problem.code, text, 'an angle such as 90°');
   if (value.value <= 0 || value.value > 720) return unread('angle-out-of-range', text, 'more than 0 and at most 720°');
   return read(value.value as Degrees);
+}
+
+/** "Hand-tight" as "hand tight". A minus before a figure stays, for a turn back must not be read as a turn on. */
+function plainWords(text: string): string {
+  return text
+    .trim()
+    .toLowerCase()
+    .replace(/\s+/gu, ' ')
+    .replace(/ ?- ?(?=[a-z])/gu, ' ');
 }
 
 function looksLikeAngle(plain: string): boolean {

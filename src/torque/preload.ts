@@ -29,8 +29,8 @@ const bearings: readonly (readonly [diameter: number, washerFace: number, hole: 
 ];
 
 /** D_Km = (d_w + d_h)/2 in mm; 1.3 d where no table has the size (common practice). */
-export function frictionDiameter({ diameter, system }: Thread): Millimetres {
-  const row = system === 'metric' ? bearings.find(([nominal]) => nominal === diameter) : undefined;
+export function frictionDiameter({ diameter }: Thread): Millimetres {
+  const row = bearings.find(([nominal]) => nominal === diameter);
   return (row ? (row[1] + row[2]) / 2 : 1.3 * diameter) as Millimetres;
 }
 

@@ -32,7 +32,7 @@ const mostRemembered = 200;
 
 /** Round the circle from the first: for the last check, when every one has its torque already. */
 export function circularOrder(count: number): readonly number[] {
-  return Array.from({ length: Math.max(0, count) }, (_, index) => index);
+  return Array.from({ length: count }, (_, index) => index);
 }
 
 /**
@@ -41,9 +41,7 @@ export function circularOrder(count: number): readonly number[] {
  */
 export function drawUpOrder(count: number, round = 0): readonly number[] {
   const star = starOrder(count);
-  if (star.length === 0) return star;
-  const pair = count % 2 === 0 ? 2 : 1;
-  const start = (((round * pair) % count) + count) % count;
+  const start = (round * (count % 2 === 0 ? 2 : 1)) % count;
   return [...star.slice(start), ...star.slice(0, start)];
 }
 
@@ -53,7 +51,7 @@ export function drawUpOrder(count: number, round = 0): readonly number[] {
  */
 export function spiralOrder(rows: number, columns: number): readonly number[] {
   const middle = { x: (columns - 1) / 2, y: (rows - 1) / 2 };
-  const cells = Array.from({ length: Math.max(0, rows * columns) }, (_, index) => {
+  const cells = Array.from({ length: rows * columns }, (_, index) => {
     const x = (index % columns) - middle.x;
     const y = Math.floor(index / columns) - middle.y;
     return { index, ring: Math.max(Math.abs(x), Math.abs(y)), angle: clockwiseAngle(x, y) };
@@ -70,7 +68,7 @@ export function orderPlaces(pattern: SequencePattern, places: readonly Place[]):
     case 'listed':
       return circularOrder(places.length);
     case 'circular':
-      return startingWith(0, clockwise(places));
+      return clockwiseFromFirst(polar(places)).map(({ index }) => index);
     case 'spiral':
       return spiralPlaces(places);
     case 'cross':
@@ -155,7 +153,15 @@ function rounded(value: number): number {
   return Math.round(value * 1e4) / 1e4;
 }
 
-function polar(places: readonly Place[]): readonly { readonly index: number; readonly angle: number; readonly distance: number }[] {
+/** A place seen from the middle of them all. */
+interface Arm {
+  readonly index: number;
+  readonly angle: number;
+  /** As a share of the largest. */
+  readonly distance: number;
+}
+
+function polar(places: readonly Place[]): readonly Arm[] {
   const middle = { x: middleOf(places.map(({ x }) => x)), y: middleOf(places.map(({ y }) => y)) };
   const arms = places.map(({ x, y }, index) => ({
     index,
@@ -171,25 +177,20 @@ function middleOf(values: readonly number[]): number {
   return (Math.min(...values) + Math.max(...values)) / 2;
 }
 
-function clockwise(places: readonly Place[]): readonly number[] {
-  return [...polar(places)].sort((a, b) => a.angle - b.angle || a.distance - b.distance).map(({ index }) => index);
-}
-
-function startingWith(first: number, order: readonly number[]): readonly number[] {
-  const start = order.indexOf(first);
-  return start <= 0 ? order : [...order.slice(start), ...order.slice(0, start)];
+/** Round the clock from the one listed first; of those at one angle the innermost first. */
+function clockwiseFromFirst(arms: readonly Arm[]): readonly Arm[] {
+  const round = [...arms].sort((a, b) => a.angle - b.angle || a.distance - b.distance);
+  const start = round.findIndex((arm) => arm === arms[0]);
+  return [...round.slice(start), ...round.slice(0, start)];
 }
 
 function crossPlaces(places: readonly Place[]): readonly number[] {
   const arms = polar(places);
-  const inner = arms.filter(({ distance }) => distance < centreShare).map(({ index }) => index);
-  const outer = startingWith(
-    arms.find(({ distance }) => distance >= centreShare)?.index ?? -1,
-    clockwise(places).filter((index) => !inner.includes(index)),
-  );
-  const angles = outer.map((index) => arms[index]?.angle ?? 0);
+  const inner = arms.filter(({ distance }) => distance < centreShare);
+  const outer = clockwiseFromFirst(arms.filter((arm) => !inner.includes(arm)));
+  const angles = outer.map(({ angle }) => angle);
   const order = isStarRing(angles) ? starOrder(outer.length) : balancedOrder(angles);
-  return [...inner, ...order.map((position) => outer[position] ?? 0)];
+  return [...inner, ...order.flatMap((position) => outer[position] ?? [])].map(({ index }) => index);
 }
 
 /**
@@ -202,7 +203,7 @@ function isStarRing(angles: readonly number[]): boolean {
   const [wanted, slack] = even ? [Math.PI, Math.PI / 6] : [(2 * Math.PI) / angles.length, Math.PI / (2 * angles.length)];
   return angles.every((angle, index) => {
     const other = angles[(index + ahead) % angles.length] ?? 0;
-    return angles.length === 1 || Math.abs(positiveAngle(other - angle) - wanted) <= slack;
+    return Math.abs(positiveAngle(other - angle) - wanted) <= slack;
   });
 }
 

@@ -69,7 +69,7 @@ export function parsePropertyClass(text: string, thread: Thread): Reading<Proper
     .trim()
     .toLowerCase()
     .replace(/^(?:property )?class /u, '')
-    .replace(/^(?:sae )?(?:gr(?:ade)?\.? ?)(?=\d$)/u, 'grade ');
+    .replace(/^(?:sae )?(?:gr(?:ade)?\.? ?)(?=\d)/u, 'grade ');
   const named = rows.filter((row) => row.name.toLowerCase() === name);
   const row = named.find(({ upTo }) => thread.diameter <= upTo + 1e-6);
   if (!row)

@@ -90,7 +90,7 @@ export function tryWrench(
   crib: Pick<Crib, 'stepAdapters' | 'rules'>,
   task: WrenchTask,
 ): WrenchChoice {
-  const stepAdapter = stepFor(wrench, crib.stepAdapters, task.square);
+  const stepAdapter = crib.stepAdapters.find(({ from, to }) => from === wrench.square && to === task.square) ?? null;
   if (task.square !== null && wrench.square !== task.square && stepAdapter === null) {
     return misfit({ code: 'square-differs', wrench: wrench.name, has: wrench.square, needs: task.square });
   }
@@ -200,11 +200,6 @@ const rangeSlack = 1e-9;
 
 function misfit(reason: WrenchReason): WrenchChoice {
   return { fits: false, reasons: [reason] };
-}
-
-function stepFor(wrench: TorqueWrench, stepAdapters: readonly StepAdapter[], square: SquareDrive | null): StepAdapter | null {
-  if (square === null || wrench.square === square) return null;
-  return stepAdapters.find(({ from, to }) => from === wrench.square && to === square) ?? null;
 }
 
 function factorOf(wrench: TorqueWrench, { adapter }: WrenchTask): number | 'lever-unknown' | 'arm-impossible' {

@@ -20,12 +20,35 @@ describe('reading a band', () => {
     ['-0 +20 %', 0, 10],
     ['0/+10', 0, 10],
     ['±1 daN·m', 10, 10],
+    ['  ±5  ', 5, 5],
+    ['±½', 0.5, 0.5],
+    ['± 1 1/2', 1.5, 1.5],
+    ['+ / - 5', 5, 5],
+    ['+/−5', 5, 5],
+    ['±4 per cent', 2, 2],
+    ['±4 PERCENT', 2, 2],
+    ['-5 %/+10 N·m', 2.5, 10],
+    ['+10, -5', 5, 10],
+    ['+10 N·m -5', 5, 10],
+    ['+ 10 ; - 5', 5, 10],
+    ['-2½/+½', 2.5, 0.5],
+    ['±49.9', 49.9, 49.9],
   ])('takes %s', (text, minus, plus) => {
     expect(parseBand(text, fifty)).toEqual({ ok: true, value: { minus, plus } });
   });
 
   it.each([
     ['5', 'not-a-band'],
+    ['', 'not-a-band'],
+    ['about ±5', 'not-a-band'],
+    ['-5 -10', 'not-a-band'],
+    ['+10 bananas/-5', 'unknown-unit'],
+    ['+10/-5 bananas', 'unknown-unit'],
+    ['+1,000/-5', 'ambiguous-number'],
+    ['-5/+1,000', 'ambiguous-number'],
+    ['-50/+5', 'band-below-zero'],
+    ['±10 % of it', 'unknown-unit'],
+    ['±10 about %', 'unknown-unit'],
     ['+5 +10', 'not-a-band'],
     ['±five', 'not-a-band'],
     ['±5 bananas', 'unknown-unit'],
@@ -62,6 +85,18 @@ describe('reading a torque with its band', () => {
     ['28-33 lbf ft', read(30.5, 'lbf·ft', 2.5, 2.5)],
     ['5.1 N·m to 7 N·m', read(6.05, 'N·m', 0.95, 0.95)],
     ['7 1/2 to 8 lbf·ft', read(7.75, 'lbf·ft', 0.25, 0.25)],
+    ['5 — 7 N·m', read(6, 'N·m', 1, 1)],
+    ['5…7 N·m', read(6, 'N·m', 1, 1)],
+    ['5 .. 7 N·m', read(6, 'N·m', 1, 1)],
+    ['5...7 N·m', read(6, 'N·m', 1, 1)],
+    ['5 N·m to 7', read(6, 'N·m', 1, 1)],
+    ['5 - 7 N·m', read(6, 'N·m', 1, 1)],
+    ['½ to 1½ lbf·ft', read(1, 'lbf·ft', 0.5, 0.5)],
+    ['0.1 to 0.3 N·m', read(0.2, 'N·m', 0.1, 0.1)],
+    ['47 −0/+5 lbf·ft', read(47, 'lbf·ft', 0, 5)],
+    ['47 + 5 - 2 lbf·ft', read(47, 'lbf·ft', 2, 5)],
+    ['47 +5 lbf·ft -2', read(47, 'lbf·ft', 2, 5)],
+    ['47 +10 % -2 lbf·ft', read(47, 'lbf·ft', 2, 4.7)],
   ])('takes %s', (text, expected) => {
     expect(parseTorqueAndBand(text)).toEqual(expected);
   });
@@ -79,10 +114,24 @@ describe('reading a torque with its band', () => {
     ['47', 'no-unit'],
     ['60 + 10 N·m', 'not-a-band'],
     ['60 ±100 N·m', 'band-below-zero'],
+    ['5 to 5 N·m', 'range-upside-down'],
+    ['5 N·m to soon', 'no-value'],
+    ['5 bananas to 7 N·m', 'unknown-unit'],
+    ['5 to 7 bananas', 'unknown-unit'],
+    ['47 bananas ±5', 'unknown-unit'],
+    ['47 N·m ±5 bananas', 'unknown-unit'],
+    ['±5 N·m', 'no-value'],
     ['tight', 'no-value'],
   ])('refuses %s with %s, naming the whole text', (text, code) => {
     const result = parseTorqueAndBand(text);
     expect(result.ok ? 'read' : result.problem).toMatchObject({ code, found: text });
+  });
+
+  it('takes eighty characters and stops at one more', () => {
+    expect(parseTorqueAndBand('47 lbf·ft ±10 %'.padEnd(80)).ok).toBe(true);
+    const long = parseTorqueAndBand('47 lbf·ft ±10 %'.padEnd(81));
+    expect(long.ok ? 'read' : long.problem).toMatchObject({ code: 'too-long', found: '47 lbf·ft ±10 %     …' });
+    expect(parseBand('±5'.padEnd(80), fifty).ok).toBe(true);
   });
 
   it('answers every text without throwing', () => {

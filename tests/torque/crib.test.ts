@@ -105,6 +105,47 @@ describe('a crib file', () => {
     ]);
   });
 
+  const refusals = (raw: object) => problems({ ...plain(emptyCrib), ...raw }).map(({ code, path, found }) => `${code} ${path}: ${found}`);
+
+  it('takes values up to the last that make sense, and not one more', () => {
+    const bent = (angle: number) => ({ adapters: [{ id: 'bent', kind: 'crowfoot', square: '1/2', centre: 40, angle }] });
+    expect([...refusals(bent(0)), ...refusals(bent(180))]).toEqual([]);
+    expect(refusals(bent(-1))).toEqual(['wrong-value adapters[0].angle: -1']);
+    expect(refusals(bent(181))).toEqual(['wrong-value adapters[0].angle: 181']);
+    const wrench = (changes: object) => ({ wrenches: [{ ...makeWrench(20, 100), ...changes }] });
+    expect([...refusals(wrench({ tolerance: 49.9 })), ...refusals(wrench({ graduation: 80 }))]).toEqual([]);
+    expect(refusals(wrench({ tolerance: 50 }))).toEqual(['wrong-value wrenches[0].tolerance: 50']);
+    expect(refusals(wrench({ tolerance: 0 }))).toEqual(['wrong-value wrenches[0].tolerance: 0']);
+    expect(refusals(wrench({ max: 20, graduation: null }))).toEqual(['wrong-value wrenches[0].max: 20']);
+    expect(refusals(wrench({ operations: 1.5 }))).toEqual(['wrong-value wrenches[0].operations: 1.5']);
+    expect(refusals(wrench({ operations: -1 }))).toEqual(['wrong-value wrenches[0].operations: -1']);
+  });
+
+  it('says of any value what it is', () => {
+    expect(refusals({ name: ['a'] })).toEqual(['wrong-value name: a list']);
+    expect(refusals({ name: { a: 1 } })).toEqual(['wrong-value name: an object']);
+    expect(refusals({ name: null })).toEqual(['wrong-value name: null']);
+    expect(refusals({ name: '  ' })).toEqual(['wrong-value name: "  "']);
+    expect(refusals({ others: [{ id: 'x', name: 'y'.repeat(201) }] })).toEqual([`wrong-value others[0].name: "${'y'.repeat(40)}"`]);
+    expect(refusals({ others: [null] })).toEqual(['wrong-value others[0]: null']);
+    expect(refusals({ others: [{ id: 'x', name: 'Drift', weight: 2, colour: 'red' }] })).toEqual([
+      'unknown-field others[0].weight: "weight"',
+      'unknown-field others[0].colour: "colour"',
+    ]);
+    expect(refusals({ rules: { squareLimits: { '1/4': 30 } } })).toContain('missing rules.squareLimits.3/8: nothing');
+  });
+
+  it('shows where text stops being a crib', () => {
+    const refusal = (text: string) => {
+      const reading = parseCrib(text);
+      return reading.ok ? 'read' : reading.problems[0]?.found;
+    };
+    expect(refusal('  ')).toBe('nothing');
+    expect(refusal('  <html><head><title>Page</title>')).toBe('"<html><head><title>P…"');
+    expect(refusal('"crib"')).toBe('"crib"');
+    expect(refusal('null')).toBe('null');
+  });
+
   it('refuses one id for two tools', () => {
     const twice = { ...plain(whole), joints: [{ id: 'hex-13', square: '1/2' }] };
     expect(problems(twice)).toEqual([
@@ -118,11 +159,17 @@ describe('a crib file', () => {
     ['[]', 'wrong-value'],
     ['{}', 'no-format'],
     ['{"format": "1"}', 'no-format'],
+    ['{"format": 0}', 'no-format'],
+    ['{"format": 1.5}', 'no-format'],
     ['{"format": 2}', 'newer-format'],
-    [' '.repeat(1_000_001), 'too-large'],
+    ['{"format": 1}'.padEnd(1_000_001), 'too-large'],
   ])('refuses what is no crib', (text, code) => {
     const reading = parseCrib(text);
     expect(reading.ok ? [] : reading.problems.map((problem) => problem.code)).toEqual([code]);
+  });
+
+  it('takes the longest text that it promises to', () => {
+    expect(parseCrib('{"format": 1}'.padEnd(1_000_000))).toEqual({ ok: true, crib: emptyCrib });
   });
 
   it('brings old formats up step by step', () => {
@@ -163,7 +210,14 @@ describe('dates', () => {
   });
 
   it('are days of the calendar', () => {
-    expect(['2026-02-28', '2024-02-29', '2000-02-29'].every(isIsoDate)).toBe(true);
-    expect(['2026-02-29', '1900-02-29', '2026-13-01', '2026-1-1', '2026-00-10', 'today'].some(isIsoDate)).toBe(false);
+    const days = ['2026-02-28', '2024-02-29', '2000-02-29', '1900-01-01', '2026-12-31', '2026-04-30'];
+    expect(days.filter((day) => !isIsoDate(day))).toEqual([]);
+    const none = ['2026-02-29', '1900-02-29', '2026-04-31', '2026-12-32', '2026-13-01', '2026-00-10', '2026-05-00', '1899-12-31'];
+    expect(none.filter(isIsoDate)).toEqual([]);
+  });
+
+  it('have nothing before or after them', () => {
+    const none = ['today', '2026-1-1', '12026-01-01', '2026-01-011', '2026-01-01T08:00', 'due 2026-01-01'];
+    expect(none.filter(isIsoDate)).toEqual([]);
   });
 });

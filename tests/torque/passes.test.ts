@@ -43,6 +43,17 @@ describe('making passes', () => {
     expect(totalAngle(passes([{ kind: 'draw', angle: degrees(180) }, torque(40), angle(60)], newtonMetres(40)))).toBe(60);
   });
 
+  it('gives each pass what its kind has, and nothing else', () => {
+    const made = passes([{ kind: 'seat' }, { kind: 'draw', angle: degrees(180) }, torque(20), { kind: 'check' }], newtonMetres(20));
+    expect(made).toEqual([
+      { kind: 'seat', torque: null, angle: null, share: null, order },
+      { kind: 'draw', torque: null, angle: 180, share: null, order },
+      { kind: 'torque', torque: newtonMetres(20), angle: null, share: null, order },
+      { kind: 'check', torque: newtonMetres(20), angle: null, share: null, order: round },
+    ]);
+    expect(totalAngle(made)).toBe(0);
+  });
+
   it('makes one pass of a plain torque, and nothing more than is given', () => {
     expect(plainStages(newtonMetres(40), null)).toEqual([torque(40)]);
     expect(plainStages(newtonMetres(40), degrees(90))).toEqual([torque(40), angle(90)]);
@@ -52,6 +63,7 @@ describe('making passes', () => {
   it.each<[string, Stage[], Torque | null, string[]]>([
     ['a share of nothing', [{ kind: 'share', percent: 30 }], null, ['[0] share-without-torque']],
     ['a share over a hundred', [{ kind: 'share', percent: 110 }], newtonMetres(44), ['[0] share-out-of-range', ' final-differs']],
+    ['a share of naught', [{ kind: 'share', percent: 0 }, torque(44)], newtonMetres(44), ['[0] share-out-of-range']],
     ['a torque that falls', [torque(40), torque(20)], null, ['[1] torque-falls']],
     ['a torque twice', [torque(40), torque(40)], newtonMetres(40), ['[1] torque-falls']],
     ['a torque after an angle', [torque(20), angle(90), torque(40)], newtonMetres(40), ['[2] torque-after-angle']],
@@ -83,6 +95,15 @@ describe('reading stages', () => {
     ['quarter turn', angle(90)],
     ['a quarter-turn', angle(90)],
     ['half a turn', angle(180)],
+    ['12.5 %', { kind: 'share', percent: 12.5 }],
+    ['100 per cent', { kind: 'share', percent: 100 }],
+    ['+ 60 deg.', angle(60)],
+    ['60 degree', angle(60)],
+    ['another half turn', angle(180)],
+    ['720°', angle(720)],
+    ['Snug.', { kind: 'seat' }],
+    ['hand  -  tight', { kind: 'seat' }],
+    ['90-degree', angle(90)],
     ['snug', { kind: 'seat' }],
     ['hand-tight', { kind: 'seat' }],
     ['draw up', { kind: 'draw', angle: null }],
@@ -94,6 +115,21 @@ describe('reading stages', () => {
   });
 
   it.each([
+    ['1,000 %', 'ambiguous-number'],
+    ['1.2.3 %', 'not-a-number'],
+    ['about 30 %', 'not-a-stage'],
+    ['30 % of 20 N·m', 'unknown-unit'],
+    ['draw soon', 'not-a-number'],
+    ['draw 900°', 'angle-out-of-range'],
+    ['withdraw 90°', 'not-a-number'],
+    // A turn back is no turn on.
+    ['-60°', 'not-a-number'],
+    ['+-60°', 'not-a-number'],
+    ['-30 %', 'not-positive'],
+    ['721°', 'angle-out-of-range'],
+    ['0°', 'angle-out-of-range'],
+    ['some turn', 'not-a-number'],
+    ['turn by hand', 'not-a-stage'],
     ['110 %', 'share-out-of-range'],
     ['0 %', 'share-out-of-range'],
     ['900°', 'angle-out-of-range'],
@@ -109,6 +145,8 @@ describe('reading stages', () => {
     expect(parseStages('25 N·m + 100°')).toEqual({ ok: true, value: [torque(25), angle(100)] });
     expect(parseStages('20 N·m → 40 N·m → +60° → +80°')).toEqual({ ok: true, value: [torque(20), torque(40), angle(60), angle(80)] });
     expect(parseStages('30 %, 65 %, 100 %, check')).toEqual({ ok: true, value: usualStages });
+    expect(parseStages('25 N·m -> 100°; check')).toEqual({ ok: true, value: [torque(25), angle(100), { kind: 'check' }] });
+    expect(parseStages('25 N·m +100°,')).toEqual({ ok: true, value: [torque(25), angle(100)] });
     expect(parseStages('snug, then 5,5 N·m, then a quarter turn')).toEqual({ ok: true, value: [{ kind: 'seat' }, torque(5.5), angle(90)] });
   });
 
@@ -116,12 +154,19 @@ describe('reading stages', () => {
     const stages = parseStages('20 N·m, 40 bananas');
     expect(stages.ok ? 'read' : stages.problem).toMatchObject({ path: '[1]', code: 'unknown-unit', found: '40 bananas' });
     expect(parseStages('').ok).toBe(false);
-    expect(parseStages('9'.repeat(1000)).ok).toBe(false);
+    const tooLong = parseStages('9'.repeat(321));
+    expect(tooLong.ok ? 'read' : tooLong.problem).toMatchObject({ code: 'too-long', found: `${'9'.repeat(20)}…` });
+    expect(parseStages('snug'.padEnd(320))).toEqual({ ok: true, value: [{ kind: 'seat' }] });
   });
 
   it('reads an angle by itself', () => {
     expect(parseAngle('another quarter turn')).toEqual({ ok: true, value: 90 });
     expect(parseAngle('90')).toEqual({ ok: true, value: 90 });
+    expect(parseAngle('three-quarter turn')).toEqual({ ok: true, value: 270 });
+    expect(parseAngle('half a turn')).toEqual({ ok: true, value: 180 });
+    expect(parseAngle('22,5°')).toEqual({ ok: true, value: 22.5 });
+    expect(parseAngle('90° then more').ok).toBe(false);
+    expect(parseAngle('not another quarter turn').ok).toBe(false);
     expect(parseAngle('0°').ok).toBe(false);
     expect(parseAngle('soon').ok).toBe(false);
   });

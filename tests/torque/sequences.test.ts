@@ -102,6 +102,16 @@ describe('the other orders', () => {
     fc.assert(fc.property(counts, fc.nat(40), (count, round) => isPermutation(drawUpOrder(count, round), count)));
   });
 
+  it('draw on an odd count one further each round', () => {
+    expect(drawUpOrder(5)).toEqual([0, 2, 4, 1, 3]);
+    expect(drawUpOrder(5, 1)).toEqual([2, 4, 1, 3, 0]);
+    expect(drawUpOrder(5, 6)).toEqual(drawUpOrder(5, 1));
+  });
+
+  it('have nothing to say about none', () => {
+    expect([circularOrder(0), drawUpOrder(0, 3), spiralOrder(0, 4)]).toEqual([[], [], []]);
+  });
+
   it('wind outward from the middle of two rows of five', () => {
     expect(spiralOrder(2, 5).map((index) => index + 1)).toEqual([3, 8, 7, 2, 4, 9, 6, 1, 5, 10]);
   });
@@ -176,8 +186,46 @@ describe('orders for places in a picture', () => {
     }
   });
 
-  it('begin in the middle where there is one', () => {
+  /** On a circle at those degrees clockwise from the top. */
+  const at = (...degrees: readonly number[]): Place[] =>
+    degrees.map((angle) => ({
+      x: 0.5 + 0.45 * Math.sin((angle * Math.PI) / 180),
+      y: 0.5 - 0.45 * Math.cos((angle * Math.PI) / 180),
+    }));
+
+  it('cross over and to both sides before they come to the neighbour of one that is tight', () => {
+    expect(orderPlaces('cross', at(0, 10, 90, 180, 270))).toEqual([0, 3, 2, 4, 1]);
+  });
+
+  it('go by what faces what and not by number where most stand on one side', () => {
+    expect(orderPlaces('cross', at(0, 20, 40, 60, 180, 270)).slice(0, 3)).toEqual([0, 4, 5]);
+  });
+
+  it('keep the opposite pairs and the star of a ring that was drawn by hand', () => {
+    expect(orderPlaces('cross', at(0, 40, 120, 180, 240, 300))).toEqual(starOrder(6));
+    expect(orderPlaces('cross', at(0, 80, 140, 222, 280))).toEqual(starOrder(5));
+  });
+
+  it('cross a cover with two rows of three by opposite pairs', () => {
+    expect(orderPlaces('cross', gridPlaces(2, 3))).toEqual([0, 5, 1, 4, 2, 3]);
+  });
+
+  it('go round from the first listed, the inner of two at one angle first', () => {
+    const places = [...at(90, 180, 270, 0), { x: 0.5, y: 0.25 }];
+    expect(orderPlaces('circular', places)).toEqual([0, 1, 2, 4, 3]);
+    expect(orderPlaces('circular', [...places].reverse())).toEqual([0, 1, 4, 3, 2]);
+  });
+
+  it('count the rows and columns of a grid that was drawn by hand', () => {
+    const shaky = gridPlaces(3, 4).map(({ x, y }, index) => ({ x: x + (index % 2) * 0.03, y: y - (index % 3) * 0.02 }));
+    expect(orderPlaces('spiral', shaky).slice(0, 2).sort()).toEqual([5, 6]);
+    expect(placeNames(gridPlaces(3, 3).map(({ x, y }, index) => ({ x: x + (index % 2) * 0.04, y })))).toEqual(placeNames(gridPlaces(3, 3)));
+  });
+
+  it('begin in the middle where there is one, however roughly it was placed', () => {
     expect(orderPlaces('cross', [...circlePlaces(6), { x: 0.5, y: 0.5 }])[0]).toBe(6);
+    expect(orderPlaces('cross', [...circlePlaces(6), { x: 0.52, y: 0.53 }])).toEqual([6, ...starOrder(6)]);
+    expect(orderPlaces('cross', [...circlePlaces(4), { x: 0.5, y: 0.4 }])[0]).toBe(0);
   });
 });
 
@@ -202,8 +250,25 @@ describe('where a place is', () => {
     expect(clockOfPlaces(circlePlaces(count))).toEqual(circularOrder(count).map((index) => clockOnCircle(index, count)));
   });
 
-  it('gives none for one in the middle', () => {
+  it('gives none for one in the middle, nor for one alone', () => {
     expect(clockOfPlaces([...circlePlaces(4), { x: 0.5, y: 0.5 }])[4]).toBeNull();
+    expect(clockOfPlaces([{ x: 0.2, y: 0.3 }])).toEqual([null]);
+  });
+
+  it('draws them inside the picture, one alone in its middle', () => {
+    expect(circlePlaces(1)).toEqual([{ x: 0.5, y: 0.5 }]);
+    expect(circlePlaces(2)).toEqual([
+      { x: 0.5, y: 0.05 },
+      { x: 0.5, y: 0.95 },
+    ]);
+    expect(gridPlaces(2, 3)).toEqual([
+      { x: 0.05, y: 0.05 },
+      { x: 0.5, y: 0.05 },
+      { x: 0.95, y: 0.05 },
+      { x: 0.05, y: 0.95 },
+      { x: 0.5, y: 0.95 },
+      { x: 0.95, y: 0.95 },
+    ]);
   });
 
   it('names corners and sides', () => {
@@ -218,6 +283,8 @@ describe('where a place is', () => {
   it('numbers what such names cannot tell apart', () => {
     expect(placeNames(circlePlaces(5))).toEqual(['number 1', 'number 2', 'number 3', 'number 4', 'number 5']);
     expect(placeNames([{ x: 0.5, y: 0.5 }])).toEqual(['number 1']);
+    expect(placeNames(gridPlaces(1, 4))[3]).toBe('number 4');
+    expect(placeNames(gridPlaces(4, 1))[0]).toBe('number 1');
   });
 
   it('never gives one name twice', () => {

@@ -38,6 +38,7 @@ describe('does a tool fit a thread', () => {
   it('knows nothing of threads and drives outside its tables', () => {
     expect(socketFits(threadNamed('M18'), 'hex', '27', 'mm')).toEqual({ known: false, standards: [], expected: [] });
     expect(socketFits(threadNamed('M10'), 'slotted', '6', 'mm').known).toBe(false);
+    expect(socketFits(threadNamed('#10-32'), 'hex', '5/16', 'in')).toEqual({ known: false, standards: [], expected: [] });
   });
 
   it('reads inch sizes', () => {
@@ -49,6 +50,19 @@ describe('does a tool fit a thread', () => {
   it('marks what is only remembered', () => {
     const remembered = toolSizes(threadNamed('M16')).filter(({ provenance }) => provenance === 'memory');
     expect(remembered.map(({ size }) => size)).toEqual(['22']);
+    expect(toolSizes(threadNamed('M8')).filter(({ provenance }) => provenance === 'memory')).toEqual([]);
+  });
+
+  it('gives keys and sockets in millimetres, and serrations by their number', () => {
+    expect(toolSizes(threadNamed('M12')).map(({ size, sizeUnit }) => `${size} ${sizeUnit ?? 'by number'}`)).toEqual([
+      '18 mm',
+      '19 mm',
+      '17 mm',
+      '15 mm',
+      '10 mm',
+      '8 mm',
+      'T55 by number',
+    ]);
   });
 });
 
@@ -61,7 +75,12 @@ describe('which threads a tool is for', () => {
     ]);
     expect(threadsForTool('internal serration', 'T50', null)).toEqual([{ diameter: 'M10', standard: 'internal serration (ISO 10664)' }]);
     expect(threadsForTool('hex', '9/16', 'in')).toEqual([{ diameter: '3/8 in', standard: 'inch hexagon (ASME B18.2.1)' }]);
+    expect(threadsForTool('hex', '1-1/8', 'in')).toEqual([{ diameter: '3/4 in', standard: 'inch hexagon (ASME B18.2.1)' }]);
+    expect(threadsForTool('hex', '3/4', 'in')).toEqual([{ diameter: '1/2 in', standard: 'inch hexagon (ASME B18.2.1)' }]);
+    expect(threadsForTool('hex', '7/16', 'in')).toEqual([{ diameter: '1/4 in', standard: 'inch hexagon (ASME B18.2.1)' }]);
+    expect(threadsForTool('hex', '5/8', 'in')).toEqual([{ diameter: '7/16 in', standard: 'inch hexagon (ASME B18.2.1)' }]);
     expect(threadsForTool('hex', '99', 'mm')).toEqual([]);
+    expect(threadsForTool('hex', 'T50', null)).toEqual([]);
   });
 
   it('is the same relation read from the other side', () => {
@@ -88,6 +107,15 @@ describe('what serves instead', () => {
     expect(servesInstead(hex('14', 'mm'), hex('9/16', 'in'))).toBe(false);
   });
 
+  it('takes one larger by up to 0.15 mm, and the same size written otherwise', () => {
+    expect(servesInstead(hex('13', 'mm'), hex('13.14', 'mm'))).toBe(true);
+    expect(servesInstead(hex('13', 'mm'), hex('13.2', 'mm'))).toBe(false);
+    expect(servesInstead(hex('13', 'mm'), hex('13.0', 'mm'))).toBe(true);
+    expect(servesInstead(hex('13', 'mm'), hex('12.9', 'mm'))).toBe(false);
+    expect(servesInstead({ kind: 'socket-head hex', size: '8', sizeUnit: 'mm' }, hex('8', 'mm'))).toBe(false);
+    expect(servesInstead({ kind: 'square', size: '8', sizeUnit: 'mm' }, { kind: 'bihex', size: '8', sizeUnit: 'mm' })).toBe(false);
+  });
+
   it('takes the same serration and blade, and no other', () => {
     const serration = (size: string) => ({ kind: 'internal serration' as const, size, sizeUnit: null });
     expect(servesInstead(serration('T50'), serration('t50'))).toBe(true);
@@ -95,6 +123,10 @@ describe('what serves instead', () => {
     expect(servesInstead({ kind: 'cross-head', size: 'PH2', sizeUnit: null }, { kind: 'cross-head', size: 'PH2', sizeUnit: null })).toBe(
       true,
     );
+    expect(servesInstead({ kind: 'cross-head', size: 'PH2', sizeUnit: null }, { kind: 'cross-head', size: 'PH3', sizeUnit: null })).toBe(
+      false,
+    );
+    expect(servesInstead({ kind: 'slotted', size: '6', sizeUnit: 'mm' }, { kind: 'slotted', size: 'wide', sizeUnit: null })).toBe(false);
   });
 
   it('measures sizes in millimetres', () => {
@@ -102,6 +134,11 @@ describe('what serves instead', () => {
     expect(sizeInMillimetres('13 mm', null)).toBe(13);
     expect(sizeInMillimetres('1-1/8', 'in')).toBeCloseTo(28.575, 12);
     expect(sizeInMillimetres('3/4', null)).toBeCloseTo(19.05, 12);
+    expect(sizeInMillimetres('1/2"', null)).toBe(12.7);
+    expect(sizeInMillimetres('1/2 inch', 'in')).toBe(12.7);
+    expect(sizeInMillimetres('1/2in', 'in')).toBe(12.7);
+    expect(sizeInMillimetres(' 13mm ', null)).toBe(13);
+    expect(sizeInMillimetres('13 mm long', 'mm')).toBeNull();
     expect(sizeInMillimetres('T50', null)).toBeNull();
   });
 });
@@ -109,6 +146,7 @@ describe('what serves instead', () => {
 describe('square drives', () => {
   it('bear what their limit says, and the crib may set another', () => {
     expect(squareBears('1/4', { value: 25, unit: 'N·m' })).toBe(true);
+    expect(squareBears('1/4', { value: 30, unit: 'N·m' })).toBe(true);
     expect(squareBears('1/4', { value: 30, unit: 'lbf·ft' })).toBe(false);
     expect(squareBears('1/4', { value: 30, unit: 'lbf·ft' }, { ...rememberedSquareLimits, '1/4': 50 as NewtonMetres })).toBe(true);
     expect(squareBears('1', { value: 30, unit: 'lbf·ft' })).toBeNull();
@@ -121,7 +159,17 @@ describe('square drives', () => {
     ['3/8 in', '3/8'],
     ['12.5 mm', '1/2'],
     ['12.5mm', '1/2'],
+    ['1/2 inches', '1/2'],
+    [' 1/2IN ', '1/2'],
+    ['6.3 mm', '1/4'],
+    ['10mm', '3/8'],
+    ['20 mm', '3/4'],
+    ['25 mm', '1'],
+    ['1', '1'],
     ['5/8', null],
+    ['13 mm', null],
+    ['1/2 in deep', null],
+    ['mm', null],
     ['', null],
   ])('%j is %s', (text, square) => {
     expect(parseSquareDrive(text)).toBe(square);

@@ -25,6 +25,9 @@ describe('reading a thread', () => {
     ['M10x1.25-6g', 'M10x1.25', 10, 1.25, false],
     ['M2.5', 'M2.5x0.45', 2.5, 0.45, true],
     ['M15x1.5', 'M15x1.5', 15, 1.5, false],
+    [' M10 ', 'M10x1.5', 10, 1.5, true],
+    ['M10-6g', 'M10x1.5', 10, 1.5, true],
+    ['M16x4', 'M16x4', 16, 4, false],
   ])('takes %s', (text, designation, diameter, pitch, coarse) => {
     expect(parseThread(text)).toEqual({ ok: true, value: { designation, system: 'metric', diameter, pitch, coarse } });
   });
@@ -39,6 +42,9 @@ describe('reading a thread', () => {
     ['No. 10-24 UNC', '#10-24 UNC', 4.826, 25.4 / 24, true],
     ['5/8-24 UNEF', '5/8-24 UN', 15.875, 25.4 / 24, false],
     ['1-8 UNC', '1-8 UNC', 25.4, 25.4 / 8, true],
+    ['1 in - 12', '1-12 UNF', 25.4, 25.4 / 12, false],
+    ['No 8 UNF', '#8-36 UNF', 4.1656, 25.4 / 36, false],
+    ['1/4-80', '1/4-80 UN', 6.35, 25.4 / 80, false],
   ])('takes %s', (text, designation, diameter, pitch, coarse) => {
     expect(parseThread(text)).toEqual({ ok: true, value: { designation, system: 'inch', diameter, pitch, coarse } });
   });
@@ -52,7 +58,16 @@ describe('reading a thread', () => {
     ['M15', 'no-coarse-pitch'],
     ['M10x3', 'unlikely-pitch'],
     ['M10x0', 'unlikely-pitch'],
+    ['M50x1', 'unlikely-pitch'],
+    ['M16x4.1', 'unlikely-pitch'],
     ['1/4-2', 'unlikely-pitch'],
+    ['1/4-81', 'unlikely-pitch'],
+    ['old M10', 'unknown-thread'],
+    ['M10 left', 'unknown-thread'],
+    ['a 1/4-20', 'unknown-thread'],
+    ['1/4-20 long', 'unknown-thread'],
+    ['5/8 UN', 'unknown-thread'],
+    ['1/0-20', 'unknown-thread'],
     [`M1${'0'.repeat(60)}`, 'unknown-thread'],
   ])('refuses %j with %s', (text, code) => {
     const thread = parseThread(text);
@@ -101,9 +116,27 @@ describe('property classes', () => {
     ['grade 8', 'grade 8'],
     ['SAE Grade 5', 'grade 5'],
     ['Gr. 5', 'grade 5'],
+    ['gr5', 'grade 5'],
+    ['SAE gr.8', 'grade 8'],
+    [' class 8.8 ', '8.8'],
   ])('takes %s', (text, name) => {
     const strength = parsePropertyClass(text, threadNamed('M10'));
     expect(strength.ok && strength.value.name).toBe(name);
+  });
+
+  it.each(['first class 8.8', 'upgrade 8', 'my grade 5', 'grade', '8'])('does not guess at %j', (text) => {
+    expect(parsePropertyClass(text, threadNamed('M10')).ok).toBe(false);
+  });
+
+  it('goes by the diameter, up to the last that a row is for', () => {
+    const proof = (name: string, thread: string) => {
+      const strength = parsePropertyClass(name, threadNamed(thread));
+      return strength.ok ? Math.round(strength.value.proofStress) : strength.problem.expected;
+    };
+    expect([proof('8.8', 'M16'), proof('8.8', 'M18')]).toEqual([580, 600]);
+    // 3/4 inch is the last of the stronger row of grade 2: 55 ksi, and 33 from there.
+    expect([proof('grade 2', '3/4-10'), proof('grade 2', '7/8-9')]).toEqual([379, 228]);
+    expect(proof('9.8', 'M20')).toBe('a thread of at most 16 mm');
   });
 
   it('says which there are', () => {

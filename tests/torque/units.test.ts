@@ -124,6 +124,12 @@ describe('reading a torque', () => {
     ['9 daNm', 9, 'daN·m'],
     ['9 daN·m', 9, 'daN·m'],
     ['9 decanewton metres', 9, 'daN·m'],
+    ['  47  lbf·ft.  ', 47, 'lbf·ft'],
+    ['47. N·m', 47, 'N·m'],
+    ['1-1/2 lbf·ft', 1.5, 'lbf·ft'],
+    ['1/2 lbf·ft', 0.5, 'lbf·ft'],
+    ['0.001 N·m', 0.001, 'N·m'],
+    ['1 Nm'.padEnd(80), 1, 'N·m'],
   ] as const)('takes %s', (text, number, of) => {
     expect(parseTorque(text)).toEqual({ ok: true, value: { value: number, unit: of } });
   });
@@ -132,6 +138,13 @@ describe('reading a torque', () => {
     ['90', 'no-unit'],
     ['Nm', 'no-value'],
     ['', 'no-value'],
+    ['about 5 Nm', 'no-value'],
+    ['5 Nm 6', 'unknown-unit'],
+    ['5 -5 Nm', 'unknown-unit'],
+    ['-Nm', 'no-value'],
+    ['−5 Nm', 'not-positive'],
+    ['- 5 Nm', 'not-positive'],
+    ['1 Nm'.padEnd(81), 'too-long'],
     ['-5 Nm', 'not-positive'],
     ['0 Nm', 'not-positive'],
     ['90 mNm', 'unknown-unit'],
@@ -175,6 +188,10 @@ describe('reading a torque', () => {
 
   it('knows a unit on its own', () => {
     expect(parseTorqueUnit('foot pounds')).toEqual({ ok: true, value: 'lbf·ft' });
+    expect(parseTorqueUnit(' Nm ')).toEqual({ ok: true, value: 'N·m' });
+    expect(parseTorqueUnit('Nm'.padEnd(81)).ok).toBe(true);
+    expect(parseTorqueUnit('my Nm').ok).toBe(false);
+    expect(parseTorqueUnit('Nm more').ok).toBe(false);
     expect(parseTorqueUnit('bananas').ok).toBe(false);
   });
 });

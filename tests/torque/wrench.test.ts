@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { usualRules } from '../../src/torque/crib.ts';
+import type { Crib, TorqueWrench } from '../../src/torque/crib.ts';
 import type { Degrees, Millimetres, Torque, TorqueBand } from '../../src/torque/quantities.ts';
+import { convert } from '../../src/torque/units.ts';
 import { calibrationWarnings, chooseWrench, parseWrenchRange, roundToGraduation, tolerancePercent } from '../../src/torque/wrench.ts';
 import type { WrenchChoice, WrenchFit, WrenchTask } from '../../src/torque/wrench.ts';
 import { wrenchNote } from '../../src/phrasing/en/wrench-words.ts';
@@ -79,11 +81,64 @@ describe('choosing a wrench', () => {
     expect(fit(chooseWrench(newtonMetres(50), null, both, task)).wrench).toBe(direct);
   });
 
+  it('takes no step adapter but the one from its square to that of the socket', () => {
+    const task = { ...straight, square: '3/8' as const };
+    const others = [
+      { id: 'from another', from: '3/4' as const, to: '3/8' as const },
+      { id: 'to another', from: '1/2' as const, to: '1/4' as const },
+    ];
+    const among = (stepAdapters: Crib['stepAdapters'], square: WrenchTask['square']) =>
+      chooseWrench(newtonMetres(50), null, { ...cribOf(makeWrench(20, 100)), stepAdapters }, { ...task, square });
+    expect(reasons(among(others, '3/8'))).toEqual(['square-differs']);
+    const step = { id: 'step', from: '1/2' as const, to: '3/8' as const };
+    expect(fit(among([...others, step], '3/8')).stepAdapter).toBe(step);
+    expect(fit(among([...others, step], '1/2')).stepAdapter).toBeNull();
+    expect(fit(among([...others, step], null)).stepAdapter).toBeNull();
+  });
+
+  it('prefers one without a step adapter even where its mark is further off', () => {
+    const stepAdapters = [{ id: 'step', from: '1/2' as const, to: '3/8' as const }];
+    const direct = makeWrench(20, 120, { square: '3/8', graduation: 5 });
+    const crib = { ...cribOf(makeWrench(20, 100, { graduation: 1 }), direct), stepAdapters };
+    expect(fit(chooseWrench(newtonMetres(51), null, crib, { ...straight, square: '3/8' })).wrench).toBe(direct);
+  });
+
+  it('prefers the middle of a range to its ends, and to either side alike', () => {
+    const choose = (target: number, ...ranges: readonly (readonly [number, number])[]) =>
+      fit(chooseWrench(newtonMetres(target), null, cribOf(...ranges.map(([min, max]) => makeWrench(min, max))), straight)).wrench.name;
+    // 90 % of the one and 45 % of the other; then 25 % and 50 %; both ways of listing them.
+    expect([choose(90, [20, 100], [40, 200]), choose(90, [40, 200], [20, 100])]).toEqual(['40–200', '40–200']);
+    expect([choose(50, [20, 200], [20, 100]), choose(50, [20, 100], [20, 200])]).toEqual(['20–100', '20–100']);
+    // 80 % is in the middle still, and so is 30 %: the one listed first by its id.
+    expect(choose(80, [40, 200], [20, 100])).toBe('20–100');
+    expect(choose(60, [40, 200], [20, 100])).toBe('20–100');
+  });
+
+  it('prefers the truer of two alike, then goes by their ids, however they are listed', () => {
+    const alike = (id: string, tolerance: number) => makeWrench(20, 100, { id, tolerance });
+    const choose = (...wrenches: readonly TorqueWrench[]) =>
+      fit(chooseWrench(newtonMetres(50), null, cribOf(...wrenches), straight)).wrench.id;
+    expect([choose(alike('a', 4), alike('b', 3)), choose(alike('b', 3), alike('a', 4))]).toEqual(['b', 'b']);
+    expect([choose(alike('a', 4), alike('b', 4)), choose(alike('b', 4), alike('a', 4))]).toEqual(['a', 'a']);
+  });
+
+  it('takes the ends of a range in another unit for what they are', () => {
+    const crib = cribOf(makeWrench(40, 150, { unit: 'lbf·ft' }));
+    for (const end of [40, 150]) {
+      const target = convert({ value: end, unit: 'lbf·ft' }, 'N·m');
+      expect(fit(chooseWrench(target, { minus: 0, plus: 0 }, crib, straight)).set).toEqual({ value: end, unit: 'lbf·ft' });
+    }
+    expect(reasons(chooseWrench({ value: 39.99, unit: 'lbf·ft' }, null, crib, straight))).toEqual(['under-range']);
+    expect(reasons(chooseWrench({ value: 150.01, unit: 'lbf·ft' }, null, crib, straight))).toEqual(['over-range']);
+  });
+
   it('needs the lever for a correction, but not where there is nothing to correct', () => {
     const crib = cribOf(makeWrench(20, 100, { lever: null }));
     expect(reasons(chooseWrench(newtonMetres(50), null, crib, { ...straight, adapter: crowfoot }))).toEqual(['lever-unknown']);
     const across = { centre: 50 as Millimetres, angle: 90 as Degrees };
     expect(fit(chooseWrench(newtonMetres(50), null, crib, { ...straight, adapter: across })).corrected).toBe(false);
+    const inLine = { centre: 0 as Millimetres, angle: 0 as Degrees };
+    expect(fit(chooseWrench(newtonMetres(50), null, crib, { ...straight, adapter: inLine })).corrected).toBe(false);
   });
 
   it('says of every wrench why it will not do', () => {
@@ -153,6 +208,28 @@ describe('warnings', () => {
     const wrench = makeWrench(20, 100, { calibrated: '2026-01-01', operations: 100 });
     const rules = { ...usualRules, calibrationMonths: 3, calibrationOperations: 100 };
     expect(calibrationWarnings(wrench, rules, '2026-06-01').map(({ code }) => code)).toEqual(['calibration-overdue', 'operations-overdue']);
+    expect(calibrationWarnings({ ...wrench, operations: 99 }, rules, '2026-04-01')).toEqual([]);
+  });
+
+  it('warns when the square bears less, that of the socket before its own', () => {
+    const high = newtonMetres(140);
+    const stepAdapters = [{ id: 'step', from: '1/2' as const, to: '3/8' as const }];
+    const crib = { ...cribOf(makeWrench(40, 200)), stepAdapters };
+    expect(fit(chooseWrench(high, null, crib, { ...straight, square: '3/8' })).warnings).toEqual([
+      { code: 'square-overloaded', square: '3/8', limit: newtonMetres(135) },
+    ]);
+    expect(warnings(chooseWrench(newtonMetres(135), null, crib, { ...straight, square: '3/8' }))).toEqual([]);
+    expect(warnings(chooseWrench(high, null, crib, straight))).toEqual([]);
+    expect(warnings(chooseWrench(high, null, cribOf(makeWrench(40, 200, { square: '3/8' })), straight))).toEqual(['square-overloaded']);
+    expect(warnings(chooseWrench(newtonMetres(1200), null, cribOf(makeWrench(500, 2000, { square: '1' })), straight))).toEqual([]);
+  });
+
+  it('lets a mark be a tenth of the torque', () => {
+    const at = (target: number) =>
+      warnings(chooseWrench(newtonMetres(target), null, cribOf(makeWrench(10, 100, { graduation: 5 })), straight));
+    expect(at(50)).toEqual([]);
+    expect(at(45)).toEqual(['coarse-graduation']);
+    expect(warnings(chooseWrench(newtonMetres(45), null, cribOf(makeWrench(10, 100, { graduation: null })), straight))).toEqual([]);
   });
 
   it('warns under a fifth of the maximum', () => {
@@ -164,12 +241,21 @@ describe('warnings', () => {
     expect(warnings(chooseWrench(newtonMetres(50), percent(50, 3), cribOf(makeWrench(20, 100)), straight))).toEqual([
       'spread-outside-band',
     ]);
+    // To one side only: what strays up is out in the first, what strays down in the second.
+    const oneSided = (band: TorqueBand) => warnings(chooseWrench(newtonMetres(50), band, cribOf(makeWrench(20, 100)), straight));
+    expect(oneSided({ minus: 10, plus: 1 })).toEqual(['spread-outside-band']);
+    expect(oneSided({ minus: 1, plus: 10 })).toEqual(['spread-outside-band']);
     expect(warnings(chooseWrench(newtonMetres(50), percent(50, 4), cribOf(makeWrench(20, 100)), straight))).toEqual([]);
   });
 
   it('warns of coarse rounding where the source gives no band', () => {
     const choice = chooseWrench(newtonMetres(52.4), null, cribOf(makeWrench(20, 100, { graduation: 5 })), straight);
     expect(warnings(choice)).toEqual(['rounding-beyond-tolerance']);
+    const upward = chooseWrench(newtonMetres(52.6), null, cribOf(makeWrench(20, 100, { graduation: 5 })), straight);
+    expect(fit(upward).set.value).toBe(55);
+    expect(warnings(upward)).toEqual(['rounding-beyond-tolerance']);
+    const near = chooseWrench(newtonMetres(51), null, cribOf(makeWrench(20, 100, { graduation: 5 })), straight);
+    expect(warnings(near)).toEqual([]);
   });
 });
 
@@ -199,13 +285,26 @@ describe('reading a range', () => {
     ['40–200', { min: 40, max: 200, graduation: null, unit: 'N·m' }],
     ['5 to 25/0.5 lbf·ft', { min: 5, max: 25, graduation: 0.5, unit: 'lbf·ft' }],
     ['10-60 / 0,5 Nm', { min: 10, max: 60, graduation: 0.5, unit: 'N·m' }],
+    [' 40 - 200 / 5 ', { min: 40, max: 200, graduation: 5, unit: 'N·m' }],
+    ['40to200', { min: 40, max: 200, graduation: null, unit: 'N·m' }],
+    ['40-200 lbf·ft', { min: 40, max: 200, graduation: null, unit: 'lbf·ft' }],
+    ['40-200/160', { min: 40, max: 200, graduation: 160, unit: 'N·m' }],
   ])('takes %s', (text, range) => {
     expect(parseWrenchRange(text, 'N·m')).toEqual({ ok: true, value: range });
   });
 
   it.each([
     ['40', 'not-a-range'],
+    ['', 'not-a-range'],
+    ['about 40-200', 'not-a-range'],
+    ['40-', 'not-a-range'],
+    ['1,000-2000', 'not-a-range'],
+    ['40-1,000', 'not-a-range'],
+    ['40-200/1,000', 'not-a-range'],
+    ['40-200/5/5', 'unknown-unit'],
     ['200-40/5', 'range-upside-down'],
+    ['40-40', 'range-upside-down'],
+    ['40-200/161', 'graduation-too-wide'],
     ['40-200/500', 'graduation-too-wide'],
     ['40-200/0', 'graduation-too-wide'],
     ['40-200/5 bananas', 'unknown-unit'],
