@@ -1,6 +1,7 @@
 import type { Intent } from '../../src/phrasing/intents.ts';
 import type { FailureCode, Line } from '../../src/phrasing/lines.ts';
 import type { Plan } from '../../src/procedure/plan-types.ts';
+import type { Cue, VoiceSetting, Wanted } from '../../src/job/decide.ts';
 import type { Now } from '../../src/job/dialogue.ts';
 import type { Folded } from '../../src/job/state.ts';
 import type { Session } from '../../src/job/session.ts';
@@ -10,6 +11,10 @@ import { startSession } from '../../src/job/session.ts';
 export interface Rig extends Session {
   readonly events: Folded[];
   readonly said: Line[];
+  /** The sounds that went with what was said, oldest first; null for none. */
+  readonly cues: (Cue | null)[];
+  /** What the device was asked for: a way to speak, a note, a picture. */
+  readonly asked: (VoiceSetting | Wanted)[];
   /** What was said since the last call. */
   heard(): readonly Line[];
   say(...intents: (Intent | Intent['type'])[]): Promise<void>;
@@ -20,6 +25,8 @@ export interface Rig extends Session {
 export async function rig(plan: Plan, earlier: readonly Folded[] = [], person: string | null = 'Alex'): Promise<Rig> {
   const events = [...earlier];
   const said: Line[] = [];
+  const cues: (Cue | null)[] = [];
+  const asked: (VoiceSetting | Wanted)[] = [];
   let seconds = 0;
   let failure: FailureCode | null = null;
   let seen = 0;
@@ -38,9 +45,12 @@ export async function rig(plan: Plan, earlier: readonly Folded[] = [], person: s
       return Promise.resolve({ ok: true, events: stored });
     },
     now,
-    say: (lines) => said.push(...lines),
-    set: () => undefined,
-    wants: () => undefined,
+    say: (lines, cue) => {
+      said.push(...lines);
+      cues.push(cue);
+    },
+    set: (setting) => asked.push(setting),
+    wants: (what) => asked.push(what),
     changed: () => undefined,
   });
   await session.begin({ person, group: null });
@@ -48,6 +58,8 @@ export async function rig(plan: Plan, earlier: readonly Folded[] = [], person: s
     ...session,
     events,
     said,
+    cues,
+    asked,
     heard: () => {
       const fresh = said.slice(seen);
       seen = said.length;
