@@ -84,7 +84,10 @@ function words(said: Line): Spoken {
     case 'next-fastener':
       return sentences(line`suivante : ${positionOf(said.place)}`, line`reste : ${count(said.place.left)}`);
     case 'too-many':
-      return sentences(line`vous avez dit ${count(said.said)}, il n'en reste que ${count(said.left)}`, 'Combien sont faites?');
+      return sentences(
+        line`vous avez dit ${count(said.said)}, il n'en reste ${said.left === 1 ? "qu'une" : line`que ${count(said.left)}`}`,
+        'Combien sont faites?',
+      );
     case 'torque':
       return torqueAnswer(said.group, said.pass, said.unit);
     case 'socket':
