@@ -57,6 +57,19 @@ describe('cutting where the language changes', () => {
     expect(spokenParts('')).toEqual([]);
   });
 
+  it('cuts a line around what is foreign, and drops a full stop left alone', () => {
+    expect(spokenParts('Étape un. \ue000en\ue002Tighten it\ue001. Reste : deux.')).toEqual([
+      { text: 'Étape un.', language: null },
+      { text: 'Tighten it', language: 'en' },
+      { text: '. Reste : deux.', language: null },
+    ]);
+    expect(spokenParts('\ue000en\ue002Tighten it\ue001.')).toEqual([{ text: 'Tighten it', language: 'en' }]);
+    expect(spokenParts('\ue000en\ue002One\ue001\ue000de\ue002Zwei\ue001')).toEqual([
+      { text: 'One', language: 'en' },
+      { text: 'Zwei', language: 'de' },
+    ]);
+  });
+
   it('is not misled by marks that an author wrote', () => {
     const spoken = sayOver({ kind: 'why', step: { ...flange, why: 'a \ue001 b \ue000fr\ue002 c' } }, packFor('fr'), 'en');
     expect(spokenParts(spoken.say)).toEqual(

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { legalIn } from '../../src/job/legal.ts';
-import { clockHour, duration } from '../../src/phrasing/fr/durations.ts';
+import { clockHour, duration, feminine } from '../../src/phrasing/fr/durations.ts';
 import { kitName } from '../../src/phrasing/fr/kit-names.ts';
 import { text } from '../../src/phrasing/fr/text.ts';
 import type { DialogueState, Intent } from '../../src/phrasing/intents.ts';
@@ -80,11 +80,54 @@ describe('French numbers', () => {
     ['1 250', 1250],
     ['moins cinq', -5],
     ['huit zéro : quatre-vingts', 80],
+    ['moins quatre sept : moins quarante-sept', -47],
+    ['soixante et onze', 71],
+    ['soixante dix', 70],
+    ['dix sept', 17],
+    ['cent', 100],
+    ['deux cent cinq', 205],
+    ['mille deux cents', 1200],
+    ['deux mille', 2000],
+    ['un million', 1_000_000],
+    ['deux millions cinq cents', 2_000_500],
+    ['trois virgule douze', 3.12],
+    ['trois et demi', 3.5],
+    ['trois et un quart', 3.25],
+    ['trois trois quarts', 3.75],
+    ['un demi', 0.5],
+    ['4 7,5', 47.5],
+    ['1 2 3 4 5 6 7 8 9', 123_456_789],
   ])('"%s" is read', (spoken, value) => {
     expect(numbers.read(wordsOf(spoken, lexicon.listening))).toBe(value);
   });
 
-  it.each(['quatre cinquante', 'zéro cinq', 'vingt onze', 'virgule', 'cent cent', 'vingt et deux'])('"%s" is not guessed', (spoken) => {
+  it.each([
+    'quatre cinquante',
+    'zéro cinq',
+    'vingt onze',
+    'virgule',
+    'virgule cinq',
+    'trois virgule',
+    'cent cent',
+    'vingt et deux',
+    'moins moins cinq',
+    'cinq moins',
+    'soixante et douze',
+    'soixante vingt',
+    'quatre-vingt et un',
+    'dix six',
+    'dix cinq',
+    'trente dix',
+    'zéro cent',
+    'cent zéro',
+    'zéro mille',
+    'deux mille zéro',
+    'million',
+    '4 0,5',
+    '12 34',
+    '007',
+    '1 2 3 4 5 6 7 8 9 0',
+  ])('"%s" is not guessed', (spoken) => {
     expect(numbers.read(wordsOf(spoken, lexicon.listening))).toBeNull();
   });
 });
@@ -108,6 +151,29 @@ describe('written French aloud', () => {
     expect(duration(21 * 60).say).toBe('vingt et une minutes');
     expect(clockHour(0.5).say).toBe('douze heures et demie');
     expect(clockHour(1)).toEqual({ say: 'une heure', show: '1 h' });
+    expect(clockHour(1.5)).toEqual({ say: 'une heure et demie', show: '1 h 30' });
+    expect(duration(30).say).toBe('trois zéro, trente secondes');
+    expect(duration(90).say).toBe('une minute trente');
+    expect(duration(3630).say).toBe('une heure, trois zéro, trente secondes');
+    expect(duration(3690)).toEqual({ say: 'une heure, une minute trente', show: '1 h 1 min 30 s' });
+    expect(duration(7325)).toEqual({ say: 'deux heures, deux minutes, cinq secondes', show: '2 h 2 min 5 s' });
+    expect(duration(0)).toEqual({ say: 'zéro seconde', show: '0 s' });
+    expect(duration(-5).show).toBe('0 s');
+  });
+
+  it('counts in the feminine where minutes and hours are counted', () => {
+    const minutes = [1, 2, 11, 21, 31, 71, 81, 91, 101].map((count) => feminine(count));
+    expect(minutes.map((words) => words.split(', ').at(-1))).toEqual([
+      'une',
+      'deux',
+      'onze',
+      'vingt et une',
+      'trente et une',
+      'soixante et onze',
+      'quatre-vingt-une',
+      'quatre-vingt-onze',
+      'cent une',
+    ]);
   });
 
   it('sets the signs of captions apart without a break', () => {

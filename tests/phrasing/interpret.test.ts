@@ -180,6 +180,24 @@ describe('signing', () => {
     expect(intent('signing', 'sign as ada lund')).toEqual({ type: 'sign', name: 'Ada Lund' });
     expect(intent('signing', 'sign as Ada')).toBe('not understood');
     expect(intent('signing', 'Ada Lund')).toBe('not understood');
+    expect(intent('signing', 'please sign as Bo Ek')).toEqual({ type: 'sign', name: 'Bo Ek' });
+    expect(intent('signing', 'sign as Bo Ek now')).toBe('not understood');
+    expect(intent('signing', 'do not sign as Bo Ek')).toBe('not understood');
+  });
+});
+
+describe('words of one’s own', () => {
+  it('are kept as they were said, without what introduced them', () => {
+    expect(intent('fastening', 'Make a note: – M8 thread, RUSTY!')).toEqual({ type: 'note', text: 'M8 thread, RUSTY!' });
+    expect(intent('fastening', 'Undertray, make a note, um, dry.')).toEqual({ type: 'note', text: 'um, dry.' });
+    expect(intent('fastening', 'make a note ...')).toEqual({ type: 'note', text: null });
+  });
+
+  it('are another reason where a reason is asked for, and nothing elsewhere', () => {
+    const other = packFor('en').lexicon.reasons.other.taught;
+    expect(intent('reasoning', `${other}: the nut is seized`)).toEqual({ type: 'reason', reason: 'other', text: 'the nut is seized' });
+    expect(intent('reasoning', other)).toEqual({ type: 'reason', reason: 'other', text: null });
+    expect(intent('fastening', `${other}: the nut is seized`)).toBe('not understood');
   });
 });
 
@@ -217,6 +235,36 @@ describe('several hypotheses', () => {
     expect(choose('fastening', ['undo that', 0.8], ["that's done", 0.75]).kind).toBe('not-understood');
     expect(choose('fastening', ['undo that', 0.8], ["that's done", 0.3]).kind).toBe('intent');
     expect(choose('confirming', ['yes', 0.8], ['no', 0.78]).kind).toBe('not-understood');
+    expect(choose('signing', ['yes', 0.4]).kind).toBe('not-understood');
+    expect(choose('fastening', ['undo that', 0.5]).kind).toBe('intent');
+  });
+
+  it('takes what costs little with a rival, unless the rival was said word for word and it was not', () => {
+    expect(choose('fastening', ['what torque', 0.8], ['which socket', 0.78])).toMatchObject({ intent: { type: 'torque' } });
+    expect(choose('fastening', ["what's the torque on these", 0.8], ['which socket', 0.78]).kind).toBe('not-understood');
+    expect(choose('fastening', ["what's the torque on these", 0.8], ['which socket', 0.6])).toMatchObject({ intent: { type: 'torque' } });
+    expect(choose('fastening', ["what's the torque on these", 0.8], ['what torque', 0.79])).toMatchObject({ intent: { type: 'torque' } });
+    // A yes to what costs nothing is no risk.
+    expect(choose('checking', ['yes', 0.3])).toMatchObject({ intent: { type: 'yes' } });
+  });
+
+  it('does not take a rival for one that cannot be done now', () => {
+    expect(choose('fastening', ['undo that', 0.8], ['accept as is', 0.79]).kind).toBe('intent');
+    expect(choose('fastening', ['undo that', 0.8], ['what fork', 0.79]).kind).toBe('intent');
+  });
+
+  it('takes lesser guesses that agree, and none that is not word for word', () => {
+    expect(choose('fastening', ['what fork', 0.8], ['what torque', 0.7], ['torque please', 0.6])).toMatchObject({
+      intent: { type: 'torque' },
+      text: 'what torque',
+    });
+    expect(choose('fastening', ['what fork', 0.8], ["what's the torque on these", 0.7]).kind).toBe('not-understood');
+    expect(choose('fastening', ['what fork', 0.8], ['accept as is', 0.7]).kind).toBe('not-understood');
+    expect(choose('confirming', ['yet', 0.8], ['yes', 0.7]).kind).toBe('not-understood');
+  });
+
+  it('says what the best guess meant where that cannot be done now', () => {
+    expect(choose('fastening', ['accept as is', 0.8], ['what torque', 0.7])).toMatchObject({ kind: 'not-now', intent: 'accept' });
   });
 
   it('takes a recogniser that tells no confidence at its word', () => {

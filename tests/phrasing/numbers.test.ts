@@ -66,6 +66,12 @@ describe('English numbers', () => {
     [1004, 'one zero zero four: one thousand and four'],
     [-15, 'minus one five: minus fifteen'],
     [2_000_000, 'two zero zero zero zero zero zero: two million'],
+    [0, 'zero'],
+    [100, 'one zero zero: one hundred'],
+    [1100, 'one one zero zero: one thousand one hundred'],
+    [1013, 'one zero one three: one thousand and thirteen'],
+    [1_013_000, 'one zero one three zero zero zero: one million thirteen thousand'],
+    [-0.5, 'minus zero point five'],
   ])('say %d as "%s" where someone acts on it', (value, spoken) => {
     expect(numbers.critical(value)).toBe(spoken);
   });
@@ -107,6 +113,23 @@ describe('English numbers', () => {
     ['.5', 0.5],
     ['four seven: forty-seven', 47],
     ['one five, fifteen', 15],
+    ['minus four seven, minus forty-seven', -47],
+    ['negative five', -5],
+    ['minus zero', 0],
+    ['four seven point five: forty-seven point five', 47.5],
+    ['4 7 47', 47],
+    ['seven and a quarter', 7.25],
+    ['quarter', 0.25],
+    ['a thousand', 1000],
+    ['two thousand and five', 2005],
+    ['twenty one thousand three hundred', 21300],
+    ['one point forty two', 1.42],
+    ['nought point five', 0.5],
+    ['four dot five', 4.5],
+    ['four decimal five', 4.5],
+    ['12,345,678', 12_345_678],
+    ['1 2 3 4 5 6 7 8 9', 123_456_789],
+    ['1.23456789', 1.23456789],
   ])('are read from "%s"', (text, value) => {
     expect(read(text)).toBe(value);
   });
@@ -127,6 +150,28 @@ describe('English numbers', () => {
     'seven and',
     'one thousand thousand',
     '4..5',
+    'minus minus five',
+    'five minus',
+    'four forty seven',
+    '47 47',
+    '4 0.5',
+    '00.5',
+    '007',
+    '1,25',
+    'seven and a bit',
+    'and a half',
+    'two thousand zero',
+    'zero thousand',
+    'zero hundred',
+    'two hundred and',
+    'five hundred and zero',
+    'one point',
+    'one point one hundred',
+    'forty seven eight',
+    'ten one',
+    // More figures than anything in a workshop has.
+    '1 2 3 4 5 6 7 8 9 0',
+    '123456789.1',
   ])('are not guessed from "%s"', (text) => {
     expect(read(text)).toBeNull();
   });

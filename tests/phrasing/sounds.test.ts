@@ -74,6 +74,22 @@ describe('the distance of sounds', () => {
     expect(between('D AH N', 'AH N').phones).toBe(1);
   });
 
+  it('knows what share of the longer phrase that is, either way round', () => {
+    expect(between('D AH N', 'S AH')).toEqual({ phones: 2, share: 2 / 3 });
+    expect(between('S AH', 'D AH N')).toEqual({ phones: 2, share: 2 / 3 });
+    expect(soundDistance([], [], alikeInEnglish)).toEqual({ phones: 0, share: 0 });
+    expect(soundDistance([], ['D', 'AH'], alikeInEnglish)).toEqual({ phones: 2, share: 1 });
+    expect(soundDistance(['D', 'AH'], [], alikeInEnglish)).toEqual({ phones: 2, share: 1 });
+  });
+
+  it('takes the cheapest way, wherever a phone is missing or too many', () => {
+    expect(between('S T AA P', 'T AA P').phones).toBe(1);
+    expect(between('T AA P', 'S T AA P').phones).toBe(1);
+    expect(between('S T AA P', 'S T P').phones).toBe(1);
+    expect(between('S T AA P', 'S T AA').phones).toBe(1);
+    expect(between('AA S', 'S AA').phones).toBe(2);
+  });
+
   it('finds the pairs that recognisers are known to confuse closer than others', () => {
     const pronounce = pronouncer('en');
     const apart = (one: string, other: string) => {

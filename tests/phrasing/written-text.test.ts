@@ -83,6 +83,11 @@ describe('times', () => {
     [5400, 'one hour, three zero, thirty minutes', '1 h 30 min'],
     [3630, 'one hour, three zero, thirty seconds', '1 h 30 s'],
     [0, 'no seconds', '0 s'],
+    [-5, 'no seconds', '0 s'],
+    [59.6, 'one minute', '1 min'],
+    [61, 'one minute, one second', '1 min 1 s'],
+    [3690, 'one hour, one minute thirty', '1 h 1 min 30 s'],
+    [7325, 'two hours, two minutes, five seconds', '2 h 2 min 5 s'],
   ])('%d seconds', (seconds, say, show) => {
     expect(duration(seconds)).toEqual({ say, show });
   });

@@ -133,7 +133,7 @@ function wholeInWords(words: readonly string[]): number | null {
   const million = words.findIndex((word) => word === 'million' || word === 'millions');
   if (million > 0) {
     const many = belowMillion(words.slice(0, million));
-    const rest = million === words.length - 1 ? 0 : belowMillion(words.slice(million + 1));
+    const rest = restAfter(words.slice(million + 1), belowMillion);
     return many === null || rest === null ? null : many * 1_000_000 + rest;
   }
   return belowMillion(words);
@@ -143,7 +143,7 @@ function belowMillion(words: readonly string[]): number | null {
   const thousand = words.indexOf('mille');
   if (thousand < 0) return belowThousand(words);
   const many = thousand === 0 ? 1 : belowThousand(words.slice(0, thousand));
-  const rest = thousand === words.length - 1 ? 0 : belowThousand(words.slice(thousand + 1));
+  const rest = restAfter(words.slice(thousand + 1), belowThousand);
   return many === null || rest === null || many === 0 ? null : many * 1000 + rest;
 }
 
@@ -151,8 +151,15 @@ function belowThousand(words: readonly string[]): number | null {
   const hundred = words.findIndex((word) => word === 'cent' || word === 'cents');
   if (hundred < 0) return belowHundred(words);
   const many = hundred === 0 ? 1 : hundred === 1 ? (figures[words[0] ?? ''] ?? null) : null;
-  const rest = hundred === words.length - 1 ? 0 : belowHundred(words.slice(hundred + 1));
+  const rest = restAfter(words.slice(hundred + 1), belowHundred);
   return many === null || many === 0 || rest === null ? null : many * 100 + rest;
+}
+
+/** Nothing more, or more than nothing: "cent zéro" may be the beginning of anything. */
+function restAfter(words: readonly string[], read: (words: readonly string[]) => number | null): number | null {
+  if (words.length === 0) return 0;
+  const value = read(words);
+  return value === 0 ? null : value;
 }
 
 function belowHundred(words: readonly string[]): number | null {
