@@ -98,7 +98,7 @@ const rows: readonly (readonly [what: string, line: (w: Words) => Line, en: stri
   ],
   [
     'a crowfoot instead of a socket',
-    () => tool({ reach: [{ kind: 'crowfoot' }] }),
+    () => tool({ reach: [{ kind: 'crowfoot', centre: null, angle: null }] }),
     'One three, thirteen millimetre crowfoot.',
     'Embout à fourche de un trois, treize millimètres.',
   ],
@@ -117,7 +117,7 @@ const rows: readonly (readonly [what: string, line: (w: Words) => Line, en: stri
   ],
   [
     'an extension that is bent',
-    () => tool({ reach: [{ kind: 'extension', length: 75, angle: 45 }] }),
+    () => tool({ reach: [{ kind: 'extension', length: 75, angle: 45 as Degrees }] }),
     'One three, thirteen millimetre socket, seven five millimetre extension at forty-five degrees.',
     'Douille de un trois, treize millimètres, rallonge de sept cinq millimètres à quarante-cinq degrés.',
   ],
