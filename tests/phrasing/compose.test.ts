@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { line, listed, sentences } from '../../src/phrasing/compose.ts';
+import type { Part } from '../../src/phrasing/compose.ts';
 import { spelledStep } from '../../src/phrasing/spelled-step.ts';
 import { bandInUnit, hasNoTarget, reachesFinal, settingDiffers } from '../../src/phrasing/torque-facts.ts';
 import { packFor } from '../../src/phrasing/packs.ts';
@@ -7,7 +8,7 @@ import { wordsOf } from '../../src/phrasing/words.ts';
 import type { Degrees } from '../../src/torque/quantities.ts';
 import { group, pass } from './samples.ts';
 
-const whole = (...parts: Parameters<typeof sentences>) => sentences(...parts).say;
+const whole = (...parts: readonly Part[]) => sentences(...parts).say;
 
 describe('sentences', () => {
   it('get their capital and their full stop, and one of each', () => {
