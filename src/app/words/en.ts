@@ -247,7 +247,7 @@ export const en = {
     'not-stored-other-tab': 'Another tab is working on this job, so that was not stored. Close one of the two.',
     'not-stored-refused': 'That is longer than a record can hold, so it was not stored and does not count. Make it shorter.',
     'storage-evicted': 'The browser had cleared stored records. What this tab knew of the job has been stored again.',
-    'record-corrupt': 'A part of this record cannot be read. It is kept as it is; export it before you go on.',
+    'record-corrupt': 'Part of this record cannot be read. It is kept; export it before going on.',
     'no-microphone': 'No microphone was found. Go on by touch, keys or pedal.',
     'microphone-denied': 'The microphone is not allowed. Go on by touch or keys, or allow it in the browser’s address bar.',
     'no-recogniser': 'Speech cannot be recognised here. Go on by touch, keys or pedal.',

@@ -9,7 +9,7 @@ const failures: Readonly<Record<FailureCode, string>> = {
   'not-stored-other-tab': 'Not recorded: this job is open in another tab. Go on there.',
   'not-stored-refused': 'Not recorded: it is too long. Make it shorter, then do that again.',
   'storage-evicted': 'The browser had removed the record. It has been stored again. Export it soon.',
-  'record-corrupt': 'A part of this record cannot be read. It is kept as it is. Export it before you go on.',
+  'record-corrupt': 'Part of this record cannot be read. It is kept. Export it before going on.',
   'no-microphone': 'No microphone found. Use the buttons, keys or pedal.',
   'microphone-denied': 'The microphone is not allowed. Allow it in the browser, or use the buttons.',
   'no-recogniser': 'Speech cannot be recognised here. Use the buttons, keys or pedal.',
