@@ -24,7 +24,7 @@ module.exports = {
       name: 'core-is-pure',
       severity: 'error',
       from: { path: `^src/(${pure.join('|')})/` },
-      to: { path: 'node_modules/(react|react-dom|@xstate/react|howler|idb-keyval|wouter|soundswallower|@echogarden)/' },
+      to: { path: 'node_modules/(react|react-dom|howler|idb-keyval|wouter|soundswallower|@echogarden)/' },
     },
     {
       name: 'core-has-no-node',
