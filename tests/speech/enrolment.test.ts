@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { tryTakes } from '../../src/speech/enrolment/trial.ts';
 import { TakeFinder, type Found } from '../../src/speech/enrolment/take-finder.ts';
 import { createHearing, type HearingModels } from '../../src/speech/hearing/hearing.ts';
-import { learnVoice, type OwnVoice } from '../../src/speech/hearing/own-voice.ts';
+import { learnVoice, type OwnVoice, type Take } from '../../src/speech/hearing/own-voice.ts';
 import { benchGrammar } from '../bench/voice/commands.ts';
 import { inRoom, joined, linda, quiet, slt, spoken } from './hearing/clips.ts';
 import { hearingModels } from './hearing/models.ts';
@@ -51,11 +51,12 @@ describe('what was asked for', { timeout: 60_000 }, () => {
 
 describe('what is learnt of a voice', { timeout: 120_000 }, () => {
   const commands = ['what torque', 'say again', 'hold on', 'step done'];
-  const takesOf = () => commands.map((text) => ({ text, sound: inRoom(spoken(slt, text)) }));
+  let takes: readonly Take[] = [];
   let own: OwnVoice;
 
   beforeAll(() => {
-    own = learnVoice(models.network, models.dictionary, takesOf(), { passes: 4, rate: 0.000_05, hold: 0.5, noises: [10] });
+    takes = commands.map((text) => ({ text, sound: inRoom(spoken(slt, text)) }));
+    own = learnVoice(models.network, models.dictionary, takes, { passes: 4, rate: 0.000_05, hold: 0.5, noises: [10] });
   });
 
   it('makes what was said likelier', () => {
@@ -80,7 +81,7 @@ describe('what is learnt of a voice', { timeout: 120_000 }, () => {
   });
 
   it('is the same from the same takes, and not used on another network', () => {
-    const again = learnVoice(models.network, models.dictionary, takesOf(), { passes: 4, rate: 0.000_05, hold: 0.5, noises: [10] });
+    const again = learnVoice(models.network, models.dictionary, takes, { passes: 4, rate: 0.000_05, hold: 0.5, noises: [10] });
     expect(again.layer.bias).toEqual(own.layer.bias);
     const hearing = createHearing(models);
     expect(hearing.useVoice(own)).toBe(true);
