@@ -2,6 +2,7 @@ import type { Crib } from '../torque/crib.ts';
 import type { Degrees, Millimetres, Torque, TorqueBand } from '../torque/quantities.ts';
 import { parseSquareDrive, servesInstead } from '../torque/sockets.ts';
 import { chooseWrench, type WrenchChoice, type WrenchTask } from '../torque/wrench.ts';
+import { nearestAngledExtension } from './kit-crib.ts';
 import type { PlannedGroup, PlannedPass, PlannedReach, PlannedTool, WrenchAdvice, WrenchNote } from './plan-types.ts';
 
 /** What to set for a pass, or null where nothing is known about the person's tools. */
@@ -97,8 +98,6 @@ function angledArm(
 ): { readonly centre: Millimetres; readonly angle: Degrees } | null {
   const { angle, length } = reach;
   if (angle === undefined || length === null) return null;
-  const own = crib.adapters
-    .filter((one) => one.kind === 'extension' && (square === null || one.square === square) && (one.angle === null || one.angle === angle))
-    .sort((a, b) => Math.abs(a.centre - length) - Math.abs(b.centre - length))[0];
+  const own = nearestAngledExtension(crib, { centre: length, angle, square });
   return { centre: own?.centre ?? (length as Millimetres), angle };
 }

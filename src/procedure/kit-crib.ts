@@ -1,4 +1,4 @@
-import type { Crib } from '../torque/crib.ts';
+import type { Adapter, Crib } from '../torque/crib.ts';
 import { parseSquareDrive, servesInstead } from '../torque/sockets.ts';
 import { angledExtensionName, driveSuffix, endName, extensionName, type EndTool, type NamedNeed } from './kit-needs.ts';
 
@@ -67,15 +67,18 @@ function driveIn(crib: Crib, square: string): Holding {
   return { owned: false, instead: step === undefined ? null : `${step.from} drive ratchet with a ${step.from} to ${step.to} step adapter` };
 }
 
-/** One that leads aside is the right one with its own length and angle; another length serves where its setting is worked out for it. */
-function angledExtensionIn(crib: Crib, need: { readonly centre: number; readonly angle: number; readonly square: string | null }): Holding {
-  const own = crib.adapters
-    .filter(
-      ({ kind, square, angle }) =>
-        kind === 'extension' && (need.square === null || square === need.square) && (angle === null || angle === need.angle),
-    )
-    .sort((a, b) => Math.abs(a.centre - need.centre) - Math.abs(b.centre - need.centre));
-  const [nearest] = own;
+type AngledExtension = Omit<Extract<NamedNeed['need'], { readonly what: 'angled extension' }>, 'what'>;
+
+/** Of the person's extensions that lead aside at that angle, the one nearest in length. */
+export function nearestAngledExtension(crib: Crib, { centre, angle, square }: AngledExtension): Adapter | undefined {
+  return crib.adapters
+    .filter((one) => one.kind === 'extension' && (square === null || one.square === square) && (one.angle === null || one.angle === angle))
+    .sort((a, b) => Math.abs(a.centre - centre) - Math.abs(b.centre - centre))[0];
+}
+
+/** Only its own length will do; another serves instead, since its setting is worked out for it. */
+function angledExtensionIn(crib: Crib, need: AngledExtension): Holding {
+  const nearest = nearestAngledExtension(crib, need);
   if (nearest === undefined) return { owned: false, instead: null };
   if (nearest.centre === need.centre) return { owned: true, instead: null };
   return { owned: false, instead: angledExtensionName(nearest.centre, nearest.angle, nearest.square) };

@@ -55,11 +55,11 @@ export function effectOf(commands: readonly AskedCommand[], before: Tried, after
   };
 }
 
-/** Only what measures better is kept: more understood, and nothing worse anywhere. */
-export function isWorthKeeping({ quiet, noisy }: Effect): boolean {
-  const gains = [quiet, noisy].map(({ before, after }) => after.right - before.right);
-  const isWorse = [quiet, noisy].some(({ before, after }) => after.right < before.right || after.wrong > before.wrong);
-  return !isWorse && gains.some((gain) => gain > 0);
+/** 'worse' where anything got worse; 'better' only where more was understood somewhere, which is all that is kept. */
+export function verdictOf({ quiet, noisy }: Effect): 'better' | 'same' | 'worse' {
+  const trials = [quiet, noisy];
+  if (trials.some(({ before, after }) => after.right < before.right || after.wrong > before.wrong)) return 'worse';
+  return trials.some(({ before, after }) => after.right > before.right) ? 'better' : 'same';
 }
 
 function outcomeOf({ text, state }: AskedCommand, heard: string | null, language: Language): 'right' | 'wrong' | 'not heard' {

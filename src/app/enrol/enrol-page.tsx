@@ -7,7 +7,7 @@ import { vibrateFor } from '../platform/vibration.ts';
 import { useServices } from '../services.ts';
 import { useSettings } from '../settings-context.ts';
 import type { SpeechDesk } from '../speech-desk.ts';
-import { askedCommands, effectOf, isWorthKeeping, trialOf } from './commands.ts';
+import { askedCommands, effectOf, trialOf, verdictOf } from './commands.ts';
 import { EffectTable } from './effect-table.tsx';
 import { EnrolmentRun, type RunState, type Saying } from './enrolment-run.ts';
 import type { Effect } from './own-voice-store.ts';
@@ -35,12 +35,9 @@ export function EnrolPage() {
   const finish = async (state: Extract<RunState, { at: 'learnt' }>) => {
     const { learnt } = state;
     const effect = effectOf(state.commands, learnt.before, learnt.after, language);
-    const isBetter = isWorthKeeping(effect);
-    const isWorse = [effect.quiet, effect.noisy].some(({ before, after }) => after.right < before.right || after.wrong > before.wrong);
-    const kept =
-      isBetter &&
-      (await keepVoice({ format: 1, person: settings.person, when: Date.now(), own: learnt.own, ear: presentEar, effect, inUse: true }));
-    const outcome = isBetter ? (kept ? 'better' : 'notStored') : isWorse ? 'worse' : 'same';
+    const verdict = verdictOf(effect);
+    const voice = { format: 1, person: settings.person, when: Date.now(), own: learnt.own, ear: presentEar, effect, inUse: true } as const;
+    const outcome = verdict === 'better' && !(await keepVoice(voice)) ? 'notStored' : verdict;
     setShown({ at: 'done', effect, outcome });
     speech.speak(words[outcome], 'heard');
   };

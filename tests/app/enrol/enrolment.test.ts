@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { askedCommands, effectOf, isWorthKeeping, trialOf } from '../../../src/app/enrol/commands.ts';
+import { askedCommands, effectOf, trialOf, verdictOf } from '../../../src/app/enrol/commands.ts';
 import { EnrolmentRun, type RunState, type Saying } from '../../../src/app/enrol/enrolment-run.ts';
 import type { EnrolmentListener } from '../../../src/speech/enrolment/browser-enrolment.ts';
 import { en } from '../../../src/app/enrol/words/en.ts';
@@ -132,7 +132,7 @@ describe('what it is worth', () => {
 
   it('is kept only where something is better and nothing is worse', () => {
     const of = (before: readonly (string | null)[], after: readonly (string | null)[]) =>
-      isWorthKeeping(effectOf(commands, { quiet: before, noisy: heard }, { quiet: after, noisy: heard }, 'en'));
+      verdictOf(effectOf(commands, { quiet: before, noisy: heard }, { quiet: after, noisy: heard }, 'en')) === 'better';
     expect(of(without(heard, 1), heard)).toBe(true);
     expect(of(heard, heard)).toBe(false);
     expect(of(heard, without(heard, 1))).toBe(false);
