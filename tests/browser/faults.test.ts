@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { doublesScript, spoken } from './doubles.ts';
+import { doublesScript } from './doubles.ts';
 import { onwardByTouch } from './onward.ts';
 import { at, press, startPractice } from './practice.ts';
 import { launch, serveBuilt, stateOf, storedLines } from './rig.ts';
@@ -34,10 +34,9 @@ async function atWork(): Promise<{ readonly context: BrowserContext; readonly pa
   return { context, page, job: /job\/([^/]+)$/u.exec(page.url())?.[1] ?? '' };
 }
 
-/** Told on the screen, and aloud. */
-async function told(page: Page, shown: RegExp, said: RegExp): Promise<void> {
-  await page.locator('.trouble', { hasText: shown }).waitFor();
-  await page.waitForFunction(
+/** Waits until the voice has said it. */
+const aloud = (page: Page, said: RegExp) =>
+  page.waitForFunction(
     (pattern) =>
       new RegExp(pattern, 'iu').test(
         (window as unknown as { doubles: { synthesis: { spoken: readonly { text: string }[] } } }).doubles.synthesis.spoken
@@ -46,6 +45,11 @@ async function told(page: Page, shown: RegExp, said: RegExp): Promise<void> {
       ),
     said.source,
   );
+
+/** Told on the screen, and aloud. */
+async function told(page: Page, shown: RegExp, said: RegExp): Promise<void> {
+  await page.locator('.trouble', { hasText: shown }).waitFor();
+  await aloud(page, said);
 }
 
 /** Reaches into the stored journal behind the app's back. */
@@ -86,7 +90,7 @@ it('storage that was cleared under the app is filled again, and so it says', asy
   await told(page, /had cleared stored records/u, /removed the record/u);
   expect(await lines(page)).toBeGreaterThan(before);
   // What the trouble cut off is said behind it.
-  expect(await spoken(page)).toMatch(/removed the record[\s\S]*Tighten the two plate bolts/u);
+  await aloud(page, /removed the record[\s\S]*Tighten the two plate bolts/u);
   await context.close();
 });
 

@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { dropProfile, eventsOf, launchMortal, newProfile, serveBuilt, startJob, stateOf } from './rig.ts';
 
@@ -17,6 +18,20 @@ function seeded(seed: number): () => number {
   let state = seed;
   return () => (state = (state * 48271) % 2147483647) / 2147483647;
 }
+
+/**
+ * Presses what leads on, looked for and pressed in one go: the screen of a job that still stores the last press may change between two calls.
+ * False when nothing leads on.
+ */
+const pressOn = (page: Page): Promise<boolean> =>
+  page.evaluate(async () => {
+    const state = document.querySelector('.work')?.getAttribute('data-state');
+    const name = state === 'checking' || state === 'confirming' ? 'yes' : state === 'paused' ? 'carry-on' : 'done';
+    const button = document.querySelector<HTMLButtonElement>(`.actions [data-intent="${name}"]`);
+    button?.click();
+    for (let frame = 0; frame < 2; frame += 1) await new Promise(requestAnimationFrame);
+    return button !== null;
+  });
 
 // Ten lives of a real browser: slow by nature, and a limit only against hanging.
 it(
@@ -44,20 +59,12 @@ it(
       }
       const presses = 3 + Math.floor(random() * 12);
       for (let press = 0; press < presses; press += 1) {
-        const state = await stateOf(page);
-        const name = state === 'checking' || state === 'confirming' ? 'yes' : state === 'paused' ? 'carry-on' : 'done';
-        const button = page.locator(`.actions [data-intent="${name}"]`).first();
-        if ((await button.count()) === 0) break;
-        await button.click();
+        if (!(await pressOn(page))) break;
         acknowledged = Math.max(acknowledged, await eventsOf(page));
       }
       resumedAt = await stateOf(page);
       // One more press whose storing may or may not have been acknowledged: the kill falls into it.
-      await page
-        .locator('.actions .primary')
-        .first()
-        .click({ noWaitAfter: true })
-        .catch(() => undefined);
+      await page.evaluate(() => document.querySelector<HTMLElement>('.actions .primary')?.click());
       for (let look = Math.floor(random() * 6); look > 0; look -= 1) acknowledged = Math.max(acknowledged, await eventsOf(page));
       await kill();
     }
