@@ -30,7 +30,7 @@ import type { PersonMeasures } from './questions/people.ts';
 import { groupOf, peopleMeasures } from './questions/people.ts';
 import type { RunLine } from './questions/run-list.ts';
 import { runList } from './questions/run-list.ts';
-import type { Filter, Selection } from './questions/selection.ts';
+import type { Filter } from './questions/selection.ts';
 import { selectRuns } from './questions/selection.ts';
 import type { StepMeasures } from './questions/step-measures.ts';
 import { stepMeasures } from './questions/step-measures.ts';
@@ -149,7 +149,10 @@ export interface StepsAnswer {
 export type View = keyof Answers;
 export type Question<Asked extends View = View> = { readonly [Name in Asked]: { readonly view: Name } & Questions[Name] }[Asked];
 
-/** The review of one set of logs. Every answer is computed anew from the columns; nothing is kept but the trainer's notes. */
+/**
+ * The review of one set of logs. Answers are computed from the columns; the latest are kept, with what they rest on, until the trainer's notes
+ * change: people go to and fro between a filter and all runs, and between views of one filter.
+ */
 export interface Review {
   readonly facts: () => Facts;
   readonly takeNotes: (notes: TrainerNotes) => void;
@@ -161,9 +164,13 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
   let ratings: ReadonlyMap<string, number> = new Map();
   let codes: ReadonlyMap<string, string> = new Map();
   const seen = peopleSeen(logbook);
+  const askings = new Map<string, Asking>();
+  const known = new Map<string, Answers[View]>();
   takeNotes(noNotes);
 
   function takeNotes(notes: TrainerNotes): void {
+    askings.clear();
+    known.clear();
     const runs = Object.entries(notes.runs);
     excluded = new Set(runs.filter(([, note]) => note.excluded !== null).map(([job]) => job));
     ratings = new Map(runs.flatMap(([job, { rating }]) => (rating === null ? [] : [[job, rating] as const])));
@@ -175,13 +182,18 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
 
   const codeOf = (name: string): string => codes.get(name) ?? name;
 
-  function asking({ filter, codes: byCode, language }: Terms, without = excluded): Asking {
+  /** The same one for the same terms, so that what was worked out of it is not worked out again. */
+  function asking(terms: Terms): Asking {
+    return kept(askings, JSON.stringify(terms), mostAskings, () => newAsking(terms));
+  }
+
+  function newAsking({ filter, codes: byCode, language }: Terms): Asking {
     const words = reviewWords(language);
     const nameOf = (person: number): string => {
       const name = logbook.people[person] ?? null;
       return name === null ? words.nobody : byCode ? codeOf(name) : name;
     };
-    return { logbook, selection: selectRuns(logbook, filter, without), ratings, nameOf, words };
+    return { logbook, selection: selectRuns(logbook, filter, excluded), ratings, nameOf, words };
   }
 
   function procedureOf(id: string): number | null {
@@ -191,6 +203,9 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
 
   /** Restricted to one procedure, for what can only be told of one. */
   const within = (terms: Terms, procedure: string): Terms => ({ ...terms, filter: { ...terms.filter, procedures: [procedure] } });
+
+  const letsThrough = ({ filter: { procedures } }: Terms, procedure: string): boolean =>
+    procedures.length === 0 || procedures.includes(procedure);
 
   const answers: { readonly [Name in View]: (question: Question<Name>, terms: Terms) => Answers[Name] } = {
     overview: (_, terms) => overview(asking(terms)),
@@ -202,20 +217,17 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
     },
     people(_, terms) {
       const asked = asking(terms);
-      const pace = paceOfRuns(asked);
-      return { people: peopleMeasures(asked, pace), holds: holdsLeftOut(asked), months: paceByMonth(asked, pace) };
+      return { people: peopleMeasures(asked), holds: holdsLeftOut(asked), months: paceByMonth(asked) };
     },
     learning({ procedure, aim, drawn }, terms) {
       const index = procedureOf(procedure);
       if (index === null) return null;
-      const whole = learning(asking(within(terms, procedure)), index, aim);
-      if (drawn === 0) return whole;
-      return { ...whole, learners: whole.learners.map((learner, place) => (place < drawn ? learner : { ...learner, drawn: [] })) };
+      return learning(asking(within(terms, procedure)), index, aim, { drawn: drawn === 0 ? Infinity : drawn });
     },
     heat({ procedure, most }, terms) {
       const index = procedureOf(procedure);
-      const asked = asking(within(terms, procedure));
       if (index === null) return null;
+      const asked = asking(letsThrough(terms, procedure) ? terms : within(terms, procedure));
       const heat = heatOf(asked, index);
       return { map: heatMap(asked, heat, most), stuck: stuckPeople(asked, heat), of: heat.people.length };
     },
@@ -230,11 +242,8 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
     },
     runs({ first, last, procedure }, terms) {
       const own = procedure === null ? terms : within(terms, procedure);
-      const asked = asking(own);
-      const all = asking(own, new Set()).selection;
-      const left = excludedAmong(all, asked.selection);
-      const lines = runList(asked, left);
-      return { lines: last === 0 ? lines : lines.slice(first, last), of: lines.length };
+      const everyOne = selectRuns(logbook, own.filter, new Set());
+      return runList(asking(own), everyOne, first, last === 0 ? Infinity : last);
     },
     run({ job }, terms) {
       const run = runOfJob(logbook, job);
@@ -260,15 +269,25 @@ export function makeReview({ logbook, duplicates, forked, missing }: Settled, re
     ask<Asked extends View>(question: Question<Asked>, terms: Terms): Answers[Asked] {
       // The question's view picks the one that answers it; the compiler cannot follow a union through a lookup.
       const answer = answers[question.view] as (question: Question<Asked>, terms: Terms) => Answers[Asked];
-      return answer(question, terms);
+      return kept(known, JSON.stringify([question, terms]), mostAnswers, () => answer(question, terms)) as Answers[Asked];
     },
   };
 }
 
-function excludedAmong(all: Selection, counted: Selection): readonly number[] {
-  const left: number[] = [];
-  for (const [run, isIn] of all.mask.entries()) if (isIn === 1 && counted.mask[run] === 0) left.push(run);
-  return left;
+/** How many filters are remembered with what was worked out under them, and how many answers: megabytes each with millions of events. */
+const mostAskings = 3;
+const mostAnswers = 8;
+
+/** What is kept under the key, or made and kept: the one that was asked for longest ago goes first. */
+function kept<Value>(values: Map<string, Value>, key: string, most: number, make: () => Value): Value {
+  const value = values.get(key) ?? make();
+  values.delete(key);
+  values.set(key, value);
+  for (const oldest of values.keys()) {
+    if (values.size <= most) break;
+    values.delete(oldest);
+  }
+  return value;
 }
 
 function stepsAnswer(asking: Asking, procedure: string, wanted: string | null): StepsAnswer {

@@ -1,11 +1,13 @@
-import { useMemo, useState } from 'react';
+import { memo, startTransition, useEffect, useMemo, useState } from 'react';
 import type { Table, TableCell, TableColumn } from '../../review/table.ts';
 import { tableAsCsv } from '../../review/table.ts';
 import type { ReviewWords } from '../../review/words/en.ts';
 import { saveFile } from '../platform/save-file.ts';
 import { useWording } from './words/words.ts';
 
+/** So many without asking, a few at a time: laying a table out takes longer than a page may stand still. */
 const rowsAtFirst = 60;
+const rowsAtOnce = 15;
 
 /** A table to read, to print and to take elsewhere. */
 export function DataTable({
@@ -16,12 +18,20 @@ export function DataTable({
   /** Fetches the whole table where `table` is a part of it. */ readonly whole?: () => Promise<Table>;
 }) {
   const { page, own } = useWording();
-  const [shown, setShown] = useState(rowsAtFirst);
+  const [wanted, setWanted] = useState(rowsAtFirst);
+  const [shown, setShown] = useState(rowsAtOnce);
   const { columns, rows } = table;
+  const isComing = shown < Math.min(wanted, rows.length);
+  useEffect(() => {
+    if (!isComing) return;
+    // Behind the frame that shows those before.
+    const timer = setTimeout(() => startTransition(() => setShown(shown + rowsAtOnce)), 20);
+    return () => clearTimeout(timer);
+  }, [isComing, shown]);
   const digits = useMemo(() => columns.map((_, column) => digitsFor(rows, column)), [columns, rows]);
   return (
     <div className={rows.length > 20 ? 'review-table review-long' : 'review-table'}>
-      <div className="table-scroll" tabIndex={0} role="region" aria-label={table.title}>
+      <div className="table-scroll" tabIndex={0} role="region" aria-label={table.title} aria-busy={isComing}>
         <table>
           <caption className="hidden-visually">{table.title}</caption>
           <thead>
@@ -35,19 +45,15 @@ export function DataTable({
           </thead>
           <tbody>
             {rows.slice(0, shown).map((row, index) => (
-              <tr key={index}>
-                {row.map((cell, column) => (
-                  <Cell key={column} cell={cell} column={columns[column]} digits={digits[column] ?? 2} isHead={column === 0} words={own} />
-                ))}
-              </tr>
+              <Row key={index} row={row} columns={columns} digits={digits} words={own} />
             ))}
           </tbody>
         </table>
       </div>
       {table.note === null ? null : <p className="small quiet">{table.note}</p>}
       <div className="row no-print">
-        {rows.length > shown ? (
-          <button type="button" onClick={() => setShown(shown + 200)}>
+        {rows.length > wanted ? (
+          <button type="button" onClick={() => setWanted(wanted + 200)}>
             {page.table.more(rows.length)}
           </button>
         ) : null}
@@ -68,6 +74,27 @@ async function save(table: Table, whole: (() => Promise<Table>) | undefined, wor
 function digitsFor(rows: Table['rows'], column: number): number {
   return rows.some((row) => typeof row[column] === 'number' && Math.abs(row[column]) >= 4) ? 1 : 2;
 }
+
+/** Those that are there already are left alone while more come. */
+const Row = memo(function Row({
+  row,
+  columns,
+  digits,
+  words,
+}: {
+  readonly row: readonly TableCell[];
+  readonly columns: readonly TableColumn[];
+  readonly digits: readonly number[];
+  readonly words: ReviewWords;
+}) {
+  return (
+    <tr>
+      {row.map((cell, column) => (
+        <Cell key={column} cell={cell} column={columns[column]} digits={digits[column] ?? 2} isHead={column === 0} words={words} />
+      ))}
+    </tr>
+  );
+});
 
 function Cell({
   cell,

@@ -4,11 +4,12 @@ import type { ReactNode } from 'react';
 import type { Table } from '../../review/table.ts';
 import { DataTable } from './data-table.tsx';
 import { Folded } from './folded.tsx';
+import { drawInTurn } from './in-turn.ts';
 import { useWording } from './words/words.ts';
 
 export type PlotLibrary = typeof Plot;
-/** Draws for a width in pixels. What it returns is an SVG, or a figure with a legend and an SVG. */
-export type Draw = (plot: PlotLibrary, width: number) => Element;
+/** Draws for a width in pixels: an SVG, or several to stand one below the other where one would take too long. */
+export type Draw = (plot: PlotLibrary, width: number) => Element | Generator<Element>;
 
 /** The one load of the drawing library; the review's other parts do without it. */
 let library: Promise<PlotLibrary> | null = null;
@@ -67,22 +68,31 @@ export function Drawing({
   useEffect(() => {
     if (width < least) return;
     let isCurrent = true;
-    let timer = 0;
+    let leave = (): void => undefined;
     void plotLibrary().then((plot) => {
-      // A task of its own: with the page's other work it would hold up what a hand does meanwhile.
-      timer = window.setTimeout(() => {
-        const element = holder.current;
-        if (!isCurrent || element === null) return;
-        const drawn = draw(plot, width);
-        // A group may carry no name of its own (ARIA 1.2); the title and the table behind say what is seen.
-        for (const part of drawn.querySelectorAll('g[aria-label]')) part.removeAttribute('aria-label');
-        element.replaceChildren(drawn);
-      });
+      const element = holder.current;
+      if (isCurrent && element !== null) leave = drawInTurn(partsInto(element, draw, plot, width));
     });
     return () => {
       isCurrent = false;
-      clearTimeout(timer);
+      leave();
     };
   }, [draw, width, least]);
   return <div ref={holder} className="review-drawing" tabIndex={0} role="img" aria-label={label} />;
+}
+
+/** Each part takes the place of the one drawn before, so that a picture that changes is never gone. */
+function* partsInto(holder: Element, draw: Draw, plot: PlotLibrary, width: number): Generator<undefined> {
+  const drawn = draw(plot, width);
+  let place = 0;
+  for (const part of drawn instanceof Element ? [drawn] : drawn) {
+    // A group may carry no name of its own (ARIA 1.2); the title and the table behind say what is seen.
+    for (const group of part.querySelectorAll('g[aria-label]')) group.removeAttribute('aria-label');
+    const before = holder.children[place];
+    if (before === undefined) holder.append(part);
+    else before.replaceWith(part);
+    place += 1;
+    yield;
+  }
+  while (holder.children.length > place) holder.lastElementChild?.remove();
 }

@@ -42,21 +42,31 @@ export interface FairTimes {
 /** Observed × rating × (1 + allowance), step by step; each run's own rating applies to its own time. */
 export function fairTimes({ logbook, selection, ratings }: Asking, procedure: number, terms: FairTimeTerms): FairTimes {
   const { byStep, runs } = logbook;
+  const ratingOfRun = ratings.size === 0 ? null : Float64Array.from(runs.job, (job) => ratings.get(job) ?? NaN);
   const steps = (logbook.procedures[procedure]?.steps ?? []).flatMap((step): FairTime[] => {
-    const all: number[] = [];
-    const ratingOf: number[] = [];
+    const places = (byStep.starts[step + 1] ?? 0) - (byStep.starts[step] ?? 0);
+    const all = new Float64Array(places);
+    const ratingOf = new Float64Array(places);
+    let count = 0;
     for (let place = byStep.starts[step] ?? 0; place < (byStep.starts[step + 1] ?? 0); place++) {
       const run = byStep.run[place] ?? 0;
       if (selection.mask[run] !== 1 || byStep.ended[place] !== 1) continue;
-      all.push((byStep.active[place] ?? 0) / 1000);
-      ratingOf.push(ratings.get(runs.job[run] ?? '') ?? NaN);
+      all[count] = (byStep.active[place] ?? 0) / 1000;
+      ratingOf[count] = ratingOfRun === null ? NaN : (ratingOfRun[run] ?? NaN);
+      count += 1;
     }
-    const fences = terms.withoutOutliers ? outlierFences(all) : null;
-    const kept = all.flatMap((time, index) => (fences === null || (time >= fences.low && time <= fences.high) ? [index] : []));
-    const times = kept.map((index) => all[index] ?? 0);
-    const normals = kept.map((index) => normalTime(all[index] ?? 0, rated(ratingOf[index])));
+    // From the least to the most, as they stand in the logbook: what the fences keep is one stretch of them.
+    const fences = terms.withoutOutliers ? outlierFences(all.subarray(0, count)) : null;
+    let first = 0;
+    let end = count;
+    if (fences !== null) {
+      while (first < end && (all[first] ?? 0) < fences.low) first++;
+      while (end > first && (all[end - 1] ?? 0) > fences.high) end--;
+    }
+    const times = all.subarray(first, end);
+    const given = ratingOf.subarray(first, end);
     const summed = moments(times);
-    const normal = moments(normals);
+    const normal = moments(times.map((time, index) => normalTime(time, rated(given[index]))));
     if (summed === null || normal === null) return [];
     const needed = summed.count < 2 ? NaN : observationsNeeded(summed, terms.precision);
     return [
@@ -65,12 +75,12 @@ export function fairTimes({ logbook, selection, ratings }: Asking, procedure: nu
         observed: summed.count,
         mean: summed.mean,
         deviation: summed.deviation,
-        outliersLeftOut: all.length - times.length,
+        outliersLeftOut: count - times.length,
         normal: normal.mean,
         standard: standardTime(normal.mean, terms.allowance, terms.basis),
         needed,
         missing: Number.isNaN(needed) ? null : Math.max(0, Math.ceil(needed) - summed.count),
-        rated: kept.filter((index) => !Number.isNaN(ratingOf[index])).length,
+        rated: given.reduce((sum, rating) => sum + (Number.isNaN(rating) ? 0 : 1), 0),
       },
     ];
   });

@@ -51,7 +51,7 @@ export function feedbackSheet(asking: Asking, person: number): FeedbackSheet | n
   const days = own.map((run) => localDay(runs.begun[run] ?? 0, runs.offset[run] ?? 0)).sort();
   const procedures = [...proceduresSelected(asking)].filter((procedure) => own.some((run) => runs.procedure[run] === procedure));
   const curves = procedures.flatMap((procedure) => {
-    const all = learning(asking, procedure, null, person);
+    const all = learning(asking, procedure, null, { only: person });
     const curve = all.learners.find((learner) => learner.person === person);
     return curve === undefined || curve.trials.length === 0
       ? []

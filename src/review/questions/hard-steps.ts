@@ -1,9 +1,9 @@
 import { medianOf } from '../statistics/quantiles.ts';
-import type { StepMeasures } from './step-measures.ts';
+import type { StepCounts } from './step-measures.ts';
 
 /** A step that makes more trouble than its amount of work would. */
 export interface HardStep {
-  readonly measures: StepMeasures;
+  readonly measures: StepCounts;
   /** Trouble for each piece of work, against the middle of all steps: 4 is four times as much. */
   readonly ratio: number;
 }
@@ -19,7 +19,7 @@ const standsOut = 2.5;
  * other steps', on a logarithmic scale and by the median and its absolute deviation, and would so even if chance had
  * been kind to the others. The hardest first.
  */
-export function hardSteps(steps: readonly StepMeasures[]): readonly HardStep[] {
+export function hardSteps(steps: readonly StepCounts[]): readonly HardStep[] {
   const judged = steps.filter(({ runs, work }) => runs >= fewestRuns && work > 0);
   const troubles = judged.map((step) => step.trouble * step.runs);
   const levels = judged.map((step, index) => Math.log(((troubles[index] ?? 0) + 0.5) / step.work));

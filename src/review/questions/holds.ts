@@ -2,6 +2,7 @@ import { findingsAmong } from '../statistics/false-discovery.ts';
 import { atLeastSoManyByChance } from '../statistics/two-by-two.ts';
 import type { Asking, StepName } from './asking.ts';
 import { eachRun, stepName, stepsSelected } from './asking.ts';
+import { remembered } from './remembered.ts';
 
 /** How often somebody went by a step's hold point without a yes to it. */
 export interface HoldLeftOut {
@@ -19,7 +20,7 @@ export interface HoldLeftOut {
 }
 
 /** Everybody who left a hold point out at least once; those that stand out first. */
-export function holdsLeftOut(asking: Asking): readonly HoldLeftOut[] {
+export const holdsLeftOut = remembered((asking: Asking): readonly HoldLeftOut[] => {
   const { logbook } = asking;
   const people = logbook.people.length;
   const steps = stepsSelected(asking).filter((step) => logbook.digest.hasHold[step] === 1);
@@ -55,7 +56,7 @@ export function holdsLeftOut(asking: Asking): readonly HoldLeftOut[] {
   return found
     .map((one, index) => ({ ...one, standsOut: kept[index] === true }))
     .sort((one, other) => Number(other.standsOut) - Number(one.standsOut) || one.chance - other.chance || other.left - one.left);
-}
+});
 
 /** For each of the steps and each person: how often they ended it, and how often without a yes. Person p at the i-th step stands at i × people + p. */
 function countHolds(asking: Asking, steps: readonly number[]): { readonly left: Uint32Array; readonly of: Uint32Array } {

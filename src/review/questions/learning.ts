@@ -1,5 +1,5 @@
 import type { AimReached, LearningCurve, SharedRate, Trial } from '../statistics/learning-curve.ts';
-import { curveAt, fitLearningCurve, fitSharedRate, runReachingAim } from '../statistics/learning-curve.ts';
+import { curveUpTo, fitLearningCurve, fitSharedRate, runReachingAim } from '../statistics/learning-curve.ts';
 import { medianOf } from '../statistics/quantiles.ts';
 import type { Asking } from './asking.ts';
 import { eachRun, isSigned } from './asking.ts';
@@ -10,7 +10,7 @@ export interface Learner {
   readonly called: string;
   readonly trials: readonly (Trial & { readonly job: string })[];
   readonly curve: LearningCurve | null;
-  /** The curve drawn: a point a run, with where it may lie. */
+  /** The curve drawn: a point a run, with where it may lie. Empty beyond so many people as were asked for. */
   readonly drawn: readonly { readonly run: number; readonly time: number; readonly low: number; readonly high: number }[];
   /** The run at which the curve reaches the aim; null without a curve. */
   readonly aim: AimReached | null;
@@ -26,22 +26,33 @@ export interface Learning {
   readonly shared: SharedRate | null;
 }
 
-/** Learning curves for one procedure, or for one person at it. Without an aim it is the time that the quickest quarter of all runs kept. */
-export function learning(asking: Asking, procedure: number, aim: number | null, only: number | null = null): Learning {
+/**
+ * Learning curves for one procedure, or for one person at it. Without an aim it is the time that the quickest quarter of all runs kept.
+ * `drawn` is for how many people, from the first by name, the curve is laid out point by point.
+ */
+export function learning(
+  asking: Asking,
+  procedure: number,
+  aim: number | null,
+  { only = null, drawn = Infinity }: { readonly only?: number | null; readonly drawn?: number } = {},
+): Learning {
   const { logbook } = asking;
   const byPerson = trialsByPerson(asking, procedure);
   const all = Float64Array.from([...byPerson.values()].flat().map(({ time }) => time)).sort();
   const aimed = aim ?? all[Math.floor(all.length / 4)] ?? 0;
-  const shown = [...byPerson].filter(([person]) => only === null || person === only);
-  const learners = shown.map(([person, trials]): Learner => {
+  const shown = [...byPerson]
+    .filter(([person]) => only === null || person === only)
+    .map(([person, trials]) => ({ person, called: asking.nameOf(person), trials }))
+    .sort((one, other) => (one.called < other.called ? -1 : 1));
+  const learners = shown.map(({ person, called, trials }, place): Learner => {
     const curve = fitLearningCurve(trials);
     const last = Math.max(2, ...trials.map(({ run }) => run));
     return {
       person,
-      called: asking.nameOf(person),
+      called,
       trials,
       curve,
-      drawn: curve === null ? [] : Array.from({ length: last }, (_, index) => ({ run: index + 1, ...curveAt(curve, index + 1) })),
+      drawn: curve === null || place >= drawn ? [] : curveUpTo(curve, last),
       aim: curve === null ? null : runReachingAim(curve, aimed),
     };
   });
@@ -49,7 +60,7 @@ export function learning(asking: Asking, procedure: number, aim: number | null, 
     procedure: logbook.procedures[procedure]?.id ?? '',
     title: logbook.procedures[procedure]?.title ?? '',
     aim: aimed,
-    learners: learners.sort((one, other) => (one.called < other.called ? -1 : 1)),
+    learners,
     shared: fitSharedRate([...byPerson.values()]),
   };
 }

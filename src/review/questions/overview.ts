@@ -11,11 +11,10 @@ import type { HardStep } from './hard-steps.ts';
 import { hardSteps } from './hard-steps.ts';
 import type { HoldLeftOut } from './holds.ts';
 import { holdsLeftOut } from './holds.ts';
-import { paceOfRuns } from './pace.ts';
 import type { PersonMeasures } from './people.ts';
 import { peopleMeasures } from './people.ts';
 import type { StepMeasures } from './step-measures.ts';
-import { stepMeasures } from './step-measures.ts';
+import { stepCounts, withTimes } from './step-measures.ts';
 import type { Stuck } from './stuck.ts';
 import { heatOf, stuckPeople } from './stuck.ts';
 import type { MonthPace } from './trend.ts';
@@ -63,9 +62,8 @@ const farOff = 3.5;
 
 export function overview(asking: Asking): Overview {
   const { logbook, words } = asking;
-  const pace = paceOfRuns(asking);
-  const steps = stepMeasures(asking);
-  const people = peopleMeasures(asking, pace);
+  const steps = stepCounts(asking);
+  const people = peopleMeasures(asking);
   const procedures = [...proceduresSelected(asking)];
   const stuck = procedures
     .flatMap((procedure) => stuckPeople(asking, heatOf(asking, procedure)))
@@ -73,7 +71,7 @@ export function overview(asking: Asking): Overview {
   const holds = holdsLeftOut(asking).filter(({ standsOut }) => standsOut);
   const hard = hardSteps(steps);
   const groups = compareGroups(people);
-  const months = paceByMonth(asking, pace);
+  const months = paceByMonth(asking);
   const rates = people.flatMap(({ rate }) => (rate === null ? [] : [rate.rate]));
   let first = Infinity;
   let last = -Infinity;
@@ -84,7 +82,7 @@ export function overview(asking: Asking): Overview {
     first = Math.min(first, local);
     last = Math.max(last, local);
   });
-  const time = steps.toSorted((one, other) => other.timeShare - one.timeShare).slice(0, 8);
+  const time = withTimes(asking, steps.toSorted((one, other) => other.timeShare - one.timeShare).slice(0, 8));
   const where: Where = {
     words,
     step: (name) => `${quotedStep(name, words)}${procedures.length > 1 ? ` (${titleOf(logbook, name)})` : ''}`,

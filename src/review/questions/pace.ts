@@ -1,12 +1,13 @@
 import { medianOf } from '../statistics/quantiles.ts';
 import type { Asking } from './asking.ts';
 import { eachRun, isSigned } from './asking.ts';
+import { remembered } from './remembered.ts';
 
 /**
  * How long each selected, signed run took against the median of all of them with the same procedure and build:
  * 1 is the median, 1.2 a fifth longer. NaN for runs that do not count. So runs of different procedures can be set side by side.
  */
-export function paceOfRuns({ logbook, selection }: Pick<Asking, 'logbook' | 'selection'>): Float64Array {
+export const paceOfRuns = remembered(({ logbook, selection }: Pick<Asking, 'logbook' | 'selection'>): Float64Array => {
   const { runs } = logbook;
   const pace = new Float64Array(runs.count).fill(NaN);
   const alike = new Map<number, number[]>();
@@ -22,4 +23,4 @@ export function paceOfRuns({ logbook, selection }: Pick<Asking, 'logbook' | 'sel
     for (const run of list) pace[run] = (runs.active[run] ?? 0) / middle;
   }
   return pace;
-}
+});

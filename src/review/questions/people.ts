@@ -6,6 +6,7 @@ import type { Asking } from './asking.ts';
 import { isSigned } from './asking.ts';
 import { ratesOfPeople } from './learning.ts';
 import { paceOfRuns } from './pace.ts';
+import { remembered } from './remembered.ts';
 
 /** What the selected runs say of one person. */
 export interface PersonMeasures {
@@ -34,7 +35,8 @@ export interface PersonMeasures {
   readonly holdsFailed: number;
 }
 
-export function peopleMeasures(asking: Asking, pace = paceOfRuns(asking)): readonly PersonMeasures[] {
+export const peopleMeasures = remembered((asking: Asking): readonly PersonMeasures[] => {
+  const pace = paceOfRuns(asking);
   const { logbook, selection } = asking;
   const { runs } = logbook;
   const { oldestFirst, sums } = logbook.digest;
@@ -75,7 +77,7 @@ export function peopleMeasures(asking: Asking, pace = paceOfRuns(asking)): reado
       ];
     })
     .sort((one, other) => (one.called < other.called ? -1 : 1));
-}
+});
 
 /** The group of most of these runs. */
 export function groupOf({ runs, groups }: Asking['logbook'], own: readonly number[]): string | null {

@@ -1,9 +1,10 @@
-import type { Logbook } from '../logbook.ts';
 import { endings, runFaults } from '../logbook.ts';
 import { outlierFences } from '../statistics/outliers.ts';
 import type { Asking } from './asking.ts';
 import { eachRun, isSigned } from './asking.ts';
 import { paceOfRuns } from './pace.ts';
+import { remembered } from './remembered.ts';
+import type { Selection } from './selection.ts';
 
 /** One run among the others. Times in seconds. */
 export interface RunLine {
@@ -33,14 +34,30 @@ export function faultsOfRun(bits: number): readonly RunFault[] {
   return (Object.keys(runFaults) as RunFault[]).filter((fault) => (bits & runFaults[fault]) !== 0);
 }
 
-/** The selected runs, newest first; also those that a trainer has excluded when `excluded` is given. */
-export function runList(asking: Asking, excluded: readonly number[] = []): readonly RunLine[] {
-  const { logbook } = asking;
+/**
+ * The runs of `listed`, newest first, from the `first` up to before the `last` of them. Those that the asking does not count, because a trainer has
+ * excluded them, stand among them without a pace.
+ */
+export function runList(
+  asking: Asking,
+  listed: Selection,
+  first = 0,
+  last = Infinity,
+): { readonly lines: readonly RunLine[]; readonly of: number } {
+  const { logbook, selection } = asking;
+  const { oldestFirst } = logbook.digest;
   const pace = paceOfRuns(asking);
-  const outlying = outlyingRuns(logbook, asking, pace);
-  const lines: RunLine[] = excluded.map((run) => lineOf(asking, run, NaN, false));
-  eachRun(asking, (run) => lines.push(lineOf(asking, run, pace[run] ?? NaN, outlying.has(run))));
-  return lines.sort((one, other) => other.begun - one.begun);
+  const outlying = outlyingRuns(asking);
+  const lines: RunLine[] = [];
+  let of = 0;
+  for (let at = oldestFirst.length - 1; at >= 0; at--) {
+    const run = oldestFirst[at] ?? 0;
+    if (listed.mask[run] !== 1) continue;
+    if (of >= first && of < last)
+      lines.push(selection.mask[run] === 1 ? lineOf(asking, run, pace[run] ?? NaN, outlying.has(run)) : lineOf(asking, run, NaN, false));
+    of += 1;
+  }
+  return { lines, of };
 }
 
 function lineOf({ logbook, nameOf }: Asking, run: number, pace: number, isOutlier: boolean): RunLine {
@@ -69,7 +86,9 @@ function lineOf({ logbook, nameOf }: Asking, run: number, pace: number, isOutlie
 }
 
 /** Runs whose pace is an outlier among the runs of the same procedure. */
-function outlyingRuns(logbook: Logbook, asking: Asking, pace: Float64Array): ReadonlySet<number> {
+const outlyingRuns = remembered((asking: Asking): ReadonlySet<number> => {
+  const { logbook } = asking;
+  const pace = paceOfRuns(asking);
   const byProcedure = new Map<number, number[]>();
   eachRun(asking, (run) => {
     if (!isSigned(logbook, run)) return;
@@ -83,4 +102,4 @@ function outlyingRuns(logbook: Logbook, asking: Asking, pace: Float64Array): Rea
     if (fences !== null) for (const run of list) if ((pace[run] ?? 0) < fences.low || (pace[run] ?? 0) > fences.high) outlying.add(run);
   }
   return outlying;
-}
+});

@@ -51,6 +51,17 @@ const mostOutliersShown = 40;
 
 /** Measures of every step of the selected procedures, in written order. */
 export function stepMeasures(asking: Asking): readonly StepMeasures[] {
+  return withTimes(asking, stepCounts(asking));
+}
+
+/** All but the times, which take the longest to work out: most questions need them of few steps. */
+export type StepCounts = Omit<StepMeasures, keyof Times>;
+
+export function withTimes(asking: Asking, steps: readonly StepCounts[]): readonly StepMeasures[] {
+  return steps.map((step) => ({ ...step, ...timesOf(asking, step.name.step) }));
+}
+
+export function stepCounts(asking: Asking): readonly StepCounts[] {
   const { logbook } = asking;
   const steps = stepsSelected(asking);
   const counted = countCells(asking);
@@ -60,7 +71,6 @@ export function stepMeasures(asking: Asking): readonly StepMeasures[] {
   for (const step of steps) all += counted.active[step] ?? 0;
   return steps.map((step) => ({
     name: stepName(logbook, step),
-    ...timesOf(asking, step),
     ...countsOf(counted, step),
     questionsByKind: kindsAt(asked, step),
     timeShare: all === 0 ? 0 : (counted.active[step] ?? 0) / all,
@@ -160,7 +170,7 @@ function keepWait(waits: Map<number, number[]>, step: number, seconds: number): 
   else own.push(seconds);
 }
 
-type Counts = Omit<StepMeasures, keyof Times | 'name' | 'questionsByKind' | 'timeShare' | 'spreadShare'>;
+type Counts = Omit<StepCounts, 'name' | 'questionsByKind' | 'timeShare' | 'spreadShare'>;
 
 function countsOf(counted: Counted, step: number): Counts {
   const at = (name: (typeof rareColumns)[number]): number => counted.rare[step * rareColumns.length + rareColumns.indexOf(name)] ?? 0;

@@ -4,6 +4,7 @@ import { medianInPlace } from '../statistics/quantiles.ts';
 import { chancesAmong } from '../statistics/rank-sum.ts';
 import type { Asking, StepName } from './asking.ts';
 import { isDone, stepName } from './asking.ts';
+import { remembered } from './remembered.ts';
 
 /** Of each person, only so many of their latest runs of a procedure: what they were like at first is not what they are like now. */
 export const latestRuns = 5;
@@ -65,7 +66,16 @@ interface Times {
   readonly questions: Uint32Array;
 }
 
+const heatsOf = remembered((_: Asking) => new Map<number, Heat>());
+
 export function heatOf(asking: Asking, procedure: number): Heat {
+  const heats = heatsOf(asking);
+  const heat = heats.get(procedure) ?? heatWorkedOut(asking, procedure);
+  heats.set(procedure, heat);
+  return heat;
+}
+
+function heatWorkedOut(asking: Asking, procedure: number): Heat {
   const { latest, people } = latestOf(asking, procedure);
   const steps = asking.logbook.procedures[procedure]?.steps ?? [];
   const times = timesOf(asking, latest, people, steps);

@@ -16,7 +16,8 @@ export interface MonthPace {
   readonly questions: number;
 }
 
-export function paceByMonth(asking: Asking, pace = paceOfRuns(asking)): readonly MonthPace[] {
+export function paceByMonth(asking: Asking): readonly MonthPace[] {
+  const pace = paceOfRuns(asking);
   const { logbook } = asking;
   const { runs } = logbook;
   const { questions, repeats } = logbook.digest.sums;

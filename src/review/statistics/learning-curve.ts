@@ -1,6 +1,6 @@
 import { studentQuantile } from './distributions.ts';
 import type { Interval, LineFit } from './line-fit.ts';
-import { fitLine, lineInterval, slopeInterval } from './line-fit.ts';
+import { fitLine, lineReach, slopeInterval } from './line-fit.ts';
 import { total, totalAbout } from './moments.ts';
 
 /** One observed run: which run of the procedure it is for this person (1, 2, 3 …) and how long it took, in any unit of time. */
@@ -53,10 +53,20 @@ export function fitLearningCurve(trials: readonly Trial[]): LearningCurve | null
   };
 }
 
-/** The curve at a run, and where it may lie. */
-export function curveAt(curve: LearningCurve, run: number): Interval & { readonly time: number } {
-  const { low, high } = lineInterval(curve.line, Math.log(run));
-  return { time: timeOfRun(curve.first, curve.exponent, run), low: Math.exp(low), high: Math.exp(high) };
+/** The curve at each run from the first to `last`, and where it may lie. */
+export function curveUpTo(curve: LearningCurve, last: number): readonly (Interval & { readonly run: number; readonly time: number })[] {
+  const reachAt = lineReach(curve.line);
+  return Array.from({ length: last }, (_, index) => {
+    const x = Math.log(index + 1);
+    const at = curve.line.intercept + curve.line.slope * x;
+    const reach = reachAt(x);
+    return {
+      run: index + 1,
+      time: timeOfRun(curve.first, curve.exponent, index + 1),
+      low: Math.exp(at - reach),
+      high: Math.exp(at + reach),
+    };
+  });
 }
 
 /** A run further off than this is not worth naming. */
@@ -79,16 +89,23 @@ export function runReachingAim(curve: LearningCurve, aim: number): AimReached {
   const isThere = (at: number): boolean => timeOfRun(curve.first, curve.exponent, at) <= aim * (1 + 1e-12);
   // The curve itself falls all the way or never: the first and the last run tell whether there is anything to look for.
   if (!isThere(1) && !isThere(horizon)) return { kind: 'not in sight' };
+  const { line } = curve;
+  const reachAt = lineReach(line);
+  const aimed = Math.log(aim);
   return {
     kind: 'run',
     run: firstRun(isThere) ?? horizon,
-    earliest: firstRun((at) => curveAt(curve, at).low <= aim),
-    latest: firstRun((at) => curveAt(curve, at).high <= aim),
+    // Compared as logarithms, in which the curve is the line.
+    earliest: firstRun((_, x) => line.intercept + line.slope * x - reachAt(x) <= aimed),
+    latest: firstRun((_, x) => line.intercept + line.slope * x + reachAt(x) <= aimed),
   };
 }
 
-function firstRun(isThere: (run: number) => boolean): number | null {
-  for (let run = 1; run <= horizon; run++) if (isThere(run)) return run;
+/** Logarithms of all runs that can be named: they are asked for over and over. */
+const logarithms = Float64Array.from({ length: horizon + 1 }, (_, run) => Math.log(run));
+
+function firstRun(isThere: (run: number, logarithm: number) => boolean): number | null {
+  for (let run = 1; run <= horizon; run++) if (isThere(run, logarithms[run] ?? 0)) return run;
   return null;
 }
 

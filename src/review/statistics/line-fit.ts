@@ -56,10 +56,8 @@ export function slopeInterval(fit: LineFit, confidence = 0.95): Interval {
   return { low: fit.slope - reach, high: fit.slope + reach };
 }
 
-/** Where the line itself lies at `x`. */
-export function lineInterval(fit: LineFit, x: number, confidence = 0.95): Interval {
-  const at = fit.intercept + fit.slope * x;
-  const error = fit.residual * Math.sqrt(1 / fit.count + (x - fit.meanX) ** 2 / fit.squaresX);
-  const reach = studentQuantile((1 + confidence) / 2, fit.freedom) * error;
-  return { low: at - reach, high: at + reach };
+/** How far from the fitted line the true one may lie at each x. What is the same for all x is worked out once. */
+export function lineReach(fit: LineFit, confidence = 0.95): (x: number) => number {
+  const scale = studentQuantile((1 + confidence) / 2, fit.freedom) * fit.residual;
+  return (x) => scale * Math.sqrt(1 / fit.count + (x - fit.meanX) ** 2 / fit.squaresX);
 }

@@ -3,8 +3,8 @@ import * as peer from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { normalAbove, regularizedBeta, studentBelow } from '../../../src/review/statistics/distributions.ts';
 import { findingsAmong } from '../../../src/review/statistics/false-discovery.ts';
-import { curveAt, fitLearningCurve, fitSharedRate, runReachingAim, timeOfRun } from '../../../src/review/statistics/learning-curve.ts';
-import { fitLine, lineInterval } from '../../../src/review/statistics/line-fit.ts';
+import { curveUpTo, fitLearningCurve, fitSharedRate, runReachingAim, timeOfRun } from '../../../src/review/statistics/learning-curve.ts';
+import { fitLine, lineReach } from '../../../src/review/statistics/line-fit.ts';
 import { medianPolish } from '../../../src/review/statistics/median-polish.ts';
 import { moments } from '../../../src/review/statistics/moments.ts';
 import { outlierFences } from '../../../src/review/statistics/outliers.ts';
@@ -234,8 +234,10 @@ describe('learning curve', () => {
     if (aim.kind !== 'run') return;
     expect(aim.earliest).toBeLessThanOrEqual(aim.run);
     expect(aim.latest ?? Infinity).toBeGreaterThanOrEqual(aim.run);
-    expect(curveAt(curve, aim.run).time).toBeLessThanOrEqual(380);
-    expect(curveAt(curve, aim.run - 1).time).toBeGreaterThan(380);
+    const laid = curveUpTo(curve, 1000);
+    expect(aim.run).toBe(laid.find(({ time }) => time <= 380)?.run);
+    expect(aim.earliest).toBe(laid.find(({ low }) => low <= 380)?.run);
+    expect(aim.latest).toBe(laid.find(({ high }) => high <= 380)?.run ?? null);
   });
 
   it('does not see an aim that a flat curve never comes to', () => {
@@ -262,7 +264,7 @@ describe('learning curve', () => {
 
   it('widens where the line is asked about far from its points', () => {
     const fit = fitLine([1, 2, 3, 4, 5], [2, 1, 4, 3, 6])!;
-    const width = (x: number): number => lineInterval(fit, x).high - lineInterval(fit, x).low;
+    const width = lineReach(fit);
     expect(width(3)).toBeLessThan(width(5));
     expect(width(5)).toBeLessThan(width(20));
   });
