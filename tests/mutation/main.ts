@@ -44,6 +44,8 @@ const results = await new Stryker({
   vitest: { configFile: 'tests/mutation/vitest.config.ts', related: false },
   coverageAnalysis: 'perTest',
   concurrency: 2,
+  // A change that makes a test slow is noticed; a machine that does something else beside this is not a change.
+  timeoutMS: 40_000,
   // A changed text of a spoken line is for a native ear to judge, not for a test to repeat.
   mutator: { excludedMutations: ['StringLiteral'] },
   ignoreStatic: true,
