@@ -45,6 +45,22 @@ const policyInPage: Plugin = {
   ],
 };
 
+/** The style sheet of the first screen stands in the page itself: no second request before anything can be painted. */
+const styleInPage: Plugin = {
+  name: 'style-in-page',
+  apply: 'build',
+  enforce: 'post',
+  generateBundle(_, bundle) {
+    const page = bundle['index.html'];
+    if (page?.type !== 'asset' || typeof page.source !== 'string') throw new Error('index.html is not in the bundle');
+    page.source = page.source.replace(/<link rel="stylesheet"[^>]*href="\.\/([^"]+)"[^>]*>/gu, (_link, file: string) => {
+      const sheet = bundle[file];
+      if (sheet?.type !== 'asset') throw new Error(`${file} is not in the bundle`);
+      return `<style>${sheet.source.toString()}</style>`;
+    });
+  },
+};
+
 /** `procedure.yaml?label`: the title page of a procedure that ships, read when the app is built. One that does not read fails the build. */
 const labelsOfProcedures: Plugin = {
   name: 'labels-of-procedures',
@@ -92,6 +108,7 @@ export default defineConfig({
   plugins: [
     react(),
     policyInPage,
+    styleInPage,
     labelsOfProcedures,
     wayToThePhone,
     VitePWA({
@@ -127,7 +144,15 @@ export default defineConfig({
   // See src/speech/hearing/native-blob.ts.
   resolve: { alias: { 'blob-polyfill': `${import.meta.dirname}/src/speech/hearing/native-blob.ts` } },
   worker: { format: 'es' },
-  build: { outDir: '../../dist', emptyOutDir: true, target: 'es2023', sourcemap: true, chunkSizeWarningLimit: 1500 },
+  build: {
+    outDir: '../../dist',
+    emptyOutDir: true,
+    target: 'es2023',
+    sourcemap: true,
+    chunkSizeWarningLimit: 1500,
+    // The first screen is one file: fifteen small ones wait for each other on a plain server.
+    rolldownOptions: { output: { codeSplitting: { groups: [{ name: 'first', test: /src\/app\/main\.tsx$/u }] } } },
+  },
   preview: { headers, ...https },
   server: { fs: { allow: ['../..'] } },
   test: {

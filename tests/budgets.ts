@@ -25,8 +25,11 @@ const budgets: Readonly<Record<string, number>> = {
   offline: 3,
   library: 70,
   fr: 11,
+  'author-page': 30,
   // The editor with its highlighter and schema help.
-  'author-page': 390,
+  'bench-page': 330,
+  // Reading, checking and drafting procedures.
+  'library-work': 145,
   'review-screen': 100,
   'review.worker': 85,
   // The plotting library.

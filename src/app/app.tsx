@@ -1,28 +1,29 @@
-import { lazy, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
+import { Suspense, useCallback, useEffect, useMemo, useState } from 'react';
 import { Redirect, Route, Router, Switch } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
 import { Failed } from './failed.tsx';
 import { StartPage } from './pages/start-page.tsx';
+import {
+  AuthorPage,
+  CalculatorPage,
+  EnrolPage,
+  HandOverPage,
+  JobKitPage,
+  JobPage,
+  ProcedureKitPage,
+  RecordPage,
+  ReviewScreen,
+  SettingsPage,
+  TakeInPage,
+  ToolsPage,
+  WithSpeech,
+} from './screens.ts';
 import type { SettingsAccess } from './settings-context.ts';
 import { SettingsContext } from './settings-context.ts';
 import type { Settings } from './settings.ts';
 import { saveSettings } from './settings.ts';
 import type { LoadedWords } from './words/words.ts';
 import { useWordsOf, WordsContext } from './words/words.ts';
-
-const WithSpeech = lazy(() => import('./with-speech.tsx').then((module) => ({ default: module.WithSpeech })));
-const JobPage = lazy(() => import('./work/job-page.tsx').then((module) => ({ default: module.JobPage })));
-const RecordPage = lazy(() => import('./pages/record-page.tsx').then((module) => ({ default: module.RecordPage })));
-const HandOverPage = lazy(() => import('./record/hand-over-page.tsx').then((module) => ({ default: module.HandOverPage })));
-const TakeInPage = lazy(() => import('./record/take-in-page.tsx').then((module) => ({ default: module.TakeInPage })));
-const ToolsPage = lazy(() => import('./pages/tools-page.tsx').then((module) => ({ default: module.ToolsPage })));
-const ReviewScreen = lazy(() => import('./review/review-screen.tsx').then((module) => ({ default: module.ReviewScreen })));
-const AuthorPage = lazy(() => import('./author/author-page.tsx').then((module) => ({ default: module.AuthorPage })));
-const CalculatorPage = lazy(() => import('./calculator/calculator-page.tsx').then((module) => ({ default: module.CalculatorPage })));
-const ProcedureKitPage = lazy(() => import('./kit/kit-page.tsx').then((module) => ({ default: module.ProcedureKitPage })));
-const JobKitPage = lazy(() => import('./kit/kit-page.tsx').then((module) => ({ default: module.JobKitPage })));
-const EnrolPage = lazy(() => import('./enrol/enrol-page.tsx').then((module) => ({ default: module.EnrolPage })));
-const SettingsPage = lazy(() => import('./pages/settings-page.tsx').then((module) => ({ default: module.SettingsPage })));
 
 /** The composition root: settings, language, adapters and the way from screen to screen. */
 export function App({ first, words }: { readonly first: Settings; readonly words: LoadedWords }) {
@@ -51,6 +52,12 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                 <Route path="/">
                   <StartPage />
                 </Route>
+                <Route path="/tools">
+                  <ToolsPage />
+                </Route>
+                <Route path="/calculator">
+                  <CalculatorPage />
+                </Route>
                 <Route>
                   <WithSpeech>
                     <Switch>
@@ -60,9 +67,6 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                       <Route path="/take-in">
                         <TakeInPage />
                       </Route>
-                      <Route path="/tools">
-                        <ToolsPage />
-                      </Route>
                       <Route path="/review">
                         <ReviewScreen />
                       </Route>
@@ -70,9 +74,6 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                         <AuthorPage name={null} />
                       </Route>
                       <Route path="/author/:name">{({ name }) => <AuthorPage name={name} />}</Route>
-                      <Route path="/calculator">
-                        <CalculatorPage />
-                      </Route>
                       <Route path="/kit/job/:job">{({ job }) => <JobKitPage job={job} />}</Route>
                       <Route path="/kit/:file/:build">{({ file, build }) => <ProcedureKitPage file={file} build={build} />}</Route>
                       <Route path="/enrol">

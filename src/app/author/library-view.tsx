@@ -1,30 +1,18 @@
 import { useCallback, useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
-import type { ProcedureFile } from '../../procedure/parse.ts';
-import { parseProcedure } from '../../procedure/parse.ts';
-import { readYaml } from '../../procedure/yaml-tree.ts';
-import { nodeAt } from '../../procedure/plain-tree.ts';
-import { draftFile } from '../../drafting/draft-file.ts';
-import { draftFrom } from '../../drafting/draft.ts';
-import { readTranscript } from '../../drafting/transcripts.ts';
-import { shippedFiles } from '../library.ts';
 import * as own from '../own-files.ts';
 import { FileButton } from '../pages/file-button.tsx';
 import { PageTop } from '../pages/page-top.tsx';
 import { newId } from '../platform/clock.ts';
 import { useSettings } from '../settings-context.ts';
-import { canBeRun, checkText } from './check.ts';
+import { shippedLabels } from '../shelf.ts';
+import type { ShelfLabel } from '../shelf.ts';
 import { RecordingsSection } from './recording/recordings-section.tsx';
-import { readShare } from './share.ts';
-import { freeName, skeleton } from './skeleton.ts';
+import type { Listed } from './library-work.ts';
 import { useAuthorWords } from './words/words.ts';
 
-interface Listed {
-  readonly name: string;
-  readonly title: string;
-  readonly changed: number;
-  readonly state: string;
-}
+// What reads, writes and drafts procedures is most of the code here: it comes when there is something to be done with it.
+const theWork = () => import('./library-work.ts');
 
 /** Where an author's procedures lie, and where new ones begin. */
 export function LibraryView() {
@@ -33,44 +21,23 @@ export function LibraryView() {
   const [, navigate] = useLocation();
   const [listed, setListed] = useState<readonly Listed[] | null>(null);
   const [recordings, setRecordings] = useState<readonly own.Recording[]>([]);
-  const [shipped, setShipped] = useState<readonly ProcedureFile[]>([]);
   const [message, setMessage] = useState<string | null>(null);
   const text = words.library;
 
   const read = useCallback(async () => {
     const [pieces, runnable] = await Promise.all([own.workPieces(), own.runnableFiles()]);
-    const texts = new Map(runnable);
-    const rows = pieces.map(({ name, text: written, changed }): Listed => {
-      const checked = checkText(written, name);
-      const errors = checked.marks.filter(({ severity }) => severity === 'error').length;
-      const runs = texts.get(name);
-      const state = [
-        runs === undefined ? text.notOnJobs : runs === written ? text.onJobs : text.onJobsOlder,
-        checked.unanswered > 0 ? text.open_questions(checked.unanswered) : null,
-        errors > 0 && !canBeRun(checked) ? text.errors(errors) : null,
-      ];
-      return { name, title: titleOf(written, name), changed, state: state.filter((part) => part !== null).join(' · ') };
-    });
-    setListed(rows.sort((a, b) => b.changed - a.changed));
+    setListed(pieces.length === 0 ? [] : (await theWork()).listed(pieces, new Map(runnable), text));
     setRecordings(await own.recordings());
   }, [text]);
   useEffect(() => {
     read().catch(() => setListed([]));
-    void shippedFiles().then((files) =>
-      setShipped(
-        files.flatMap(({ name, text: written }) => {
-          const parsed = parseProcedure(written, name);
-          return parsed.ok ? [parsed.file] : [];
-        }),
-      ),
-    );
   }, [read]);
 
   const taken = (listed ?? []).map(({ name }) => name);
   /** Stores it first and opens it then. */
   const begin = async (base: string, written: string, recording: string | null = null) => {
-    const name = freeName(base, taken);
     try {
+      const name = (await theWork()).freeName(base, taken);
       await own.keepPiece(own.newPiece(name, written, recording, Date.now()));
       if (recording !== null) await own.keepVersion(name, written, words.library.fromTalk, Date.now());
       navigate(`/author/${encodeURIComponent(name)}`);
@@ -79,9 +46,9 @@ export function LibraryView() {
     }
   };
   const draft = async (recording: own.Recording) => {
-    const drafted = draftFrom(readTranscript(recording.transcript ?? ''), { name: recording.title });
-    if (drafted.groups.length === 0) setMessage(text.noFasteners(recording.title));
-    else await begin(recording.title, draftFile(drafted), recording.id);
+    const drafted = (await theWork()).drafted(recording.transcript ?? '', recording.title);
+    if (drafted === null) setMessage(text.noFasteners(recording.title));
+    else await begin(recording.title, drafted, recording.id);
   };
   const takeTranscript = async (file: File) => {
     const transcript = await file.text().catch(() => null);
@@ -116,6 +83,7 @@ export function LibraryView() {
       await begin(file.name, raw);
       return;
     }
+    const { readShare, freeName } = await theWork();
     const found = readShare(raw);
     if (!found.ok) {
       setMessage(text.notShared(file.name, found.where, found.expected));
@@ -190,14 +158,11 @@ export function LibraryView() {
             <p className="quiet small">{text.fromTalkWhy}</p>
             <FileButton label={text.transcript} accept=".vtt,.srt,.txt" onFile={(file) => void takeTranscript(file)} />
           </article>
-          <Beginning onBegin={(head) => void begin(head.title, skeleton(head, settings.language))} />
+          <Beginning onBegin={(head) => void theWork().then(({ skeleton }) => begin(head.title, skeleton(head, settings.language)))} />
           <article className="panel">
             <h3>{text.fromShipped}</h3>
             <p className="quiet small">{text.fromShippedWhy}</p>
-            <Copying
-              shipped={shipped}
-              onCopy={(file) => void shippedFiles().then((all) => begin(file.id, all.find(({ name }) => name === file.name)?.text ?? ''))}
-            />
+            <Copying onCopy={({ id, name }) => void theWork().then(async ({ shippedText }) => begin(id, await shippedText(name)))} />
           </article>
           <article className="panel">
             <h3>{text.fromFile}</h3>
@@ -239,23 +204,23 @@ function Beginning({ onBegin }: { readonly onBegin: (head: { title: string; vehi
   );
 }
 
-function Copying({ shipped, onCopy }: { readonly shipped: readonly ProcedureFile[]; readonly onCopy: (file: ProcedureFile) => void }) {
+function Copying({ onCopy }: { readonly onCopy: (label: ShelfLabel) => void }) {
   const { library: text } = useAuthorWords();
   const [chosen, setChosen] = useState('');
-  const file = shipped.find(({ name }) => name === chosen) ?? shipped[0];
+  const label = shippedLabels.find(({ name }) => name === chosen) ?? shippedLabels[0];
   return (
     <>
       <label>
         {text.which}
-        <select value={file?.name ?? ''} onChange={(event) => setChosen(event.target.value)}>
-          {shipped.map(({ name, title }) => (
+        <select value={label?.name ?? ''} onChange={(event) => setChosen(event.target.value)}>
+          {shippedLabels.map(({ name, title }) => (
             <option key={name} value={name}>
               {title}
             </option>
           ))}
         </select>
       </label>
-      <button type="button" disabled={file === undefined} onClick={() => (file === undefined ? undefined : onCopy(file))}>
+      <button type="button" disabled={label === undefined} onClick={() => (label === undefined ? undefined : onCopy(label))}>
         {text.copy}
       </button>
     </>
@@ -263,12 +228,6 @@ function Copying({ shipped, onCopy }: { readonly shipped: readonly ProcedureFile
 }
 
 const moment = (at: number, language: string) => new Date(at).toLocaleString(language, { dateStyle: 'medium', timeStyle: 'short' });
-
-function titleOf(written: string, name: string): string {
-  const { root } = readYaml(written, name);
-  const title = root === null ? null : nodeAt(root, ['title']);
-  return title?.kind === 'value' && typeof title.value === 'string' && title.value.trim() !== '' ? title.value : name;
-}
 
 function soundIn({ type, base64 }: { readonly type: string; readonly base64: string }): Blob {
   return new Blob([Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0))], { type });

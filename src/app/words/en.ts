@@ -31,6 +31,7 @@ export const en = {
     removeSure: 'Remove this job and its record from this device?',
     kitList: 'Kit list to print',
     beforeYouStart: 'Before you start: your wrenches',
+    languages: { en: 'English', fr: 'French' } as Readonly<Record<string, string>>,
     inLanguage: (name: string) => `Written in ${name}: its text is read in ${name}. Commands and the tool’s own lines stay in English.`,
     firstTime: 'First time? Start the flange exercise: it takes ten minutes and needs no tools.',
   },

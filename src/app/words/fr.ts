@@ -34,6 +34,7 @@ const written: Words = {
     removeSure: 'Supprimer ce travail et son relevé de cet appareil ?',
     kitList: 'Liste du lot à imprimer',
     beforeYouStart: 'Avant de commencer : vos clés',
+    languages: { en: 'anglais', fr: 'français' },
     inLanguage: (name: string) =>
       `Écrite en ${name} : son texte est lu en ${name}. Les commandes et les phrases de l’outil restent en français.`,
     firstTime: 'Première fois ? Commencez par l’exercice de la bride : dix minutes, sans outils.',
