@@ -27,9 +27,13 @@ export const microphoneFlags = (wav: string, loops: boolean): string[] => [
   `--use-file-for-fake-audio-capture=${wav}${loops ? '' : '%noloop'}`,
 ];
 
-/** Serves the built app; `npm run build` must have run. */
-export async function serveBuilt(): Promise<{ readonly address: string; close(): Promise<void> }> {
-  const server = await preview({ preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' });
+/** Serves the built app, or a copy of it in another folder; `npm run build` must have run. */
+export async function serveBuilt(outDir?: string): Promise<{ readonly address: string; close(): Promise<void> }> {
+  const server = await preview({
+    preview: { port: 0, host: '127.0.0.1' },
+    logLevel: 'error',
+    ...(outDir === undefined ? {} : { build: { outDir } }),
+  });
   const address = server.resolvedUrls?.local[0];
   if (address === undefined) throw new Error('the preview server has no address');
   return { address, close: () => server.close() };

@@ -64,6 +64,7 @@ function createOffline(): Offline {
       change({ readiness: 'fetching' });
       try {
         registration = await navigator.serviceWorker.register('./sw.js');
+        reloadWithNewVersion();
         const current = registration;
         watch(current.waiting);
         current.addEventListener('updatefound', () => watch(current.installing));
@@ -79,10 +80,23 @@ function createOffline(): Offline {
         change({ update: 'job-open' });
         return;
       }
-      navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
       registration?.waiting?.postMessage({ type: 'SKIP_WAITING' });
     },
   };
+}
+
+let isWatching = false;
+
+/** Every tab goes over to the new version together: the parts that an old one has not fetched yet are gone. No job is open in any, see takeUpdate. */
+function reloadWithNewVersion(): void {
+  if (isWatching) return;
+  isWatching = true;
+  let isControlled = navigator.serviceWorker.controller !== null;
+  navigator.serviceWorker.addEventListener('controllerchange', () => {
+    // The very first worker takes hold of a page that it came with.
+    if (isControlled) location.reload();
+    isControlled = true;
+  });
 }
 
 async function keepVoice(): Promise<void> {
