@@ -10,7 +10,7 @@ import { adverbs, auxiliaries, conjunctions, determiners, isVerb, mayName, prepo
  */
 
 const count = /^(?:\d+|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|couple|pair|both)$/;
-const anyNumber =
+export const anyNumber =
   /^(?:\d[\d./]*s?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteens?|fourteens?|fifteens?|sixteens?|seventeens?|eighteens?|nineteens?|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|ones|twos|tens|elevens|twelves|eights|sevens|quarters?|half|eighths?|sixteenths?|thirtyseconds?)$/;
 const unit = /^(?:foot|feet|inch|inches|newtons?|met(?:er|re)s?|millimet(?:er|re)s?|mm|mils?|mills?|nm|pounds?|lbs?|lb|ft|degrees?)$/;
 const finite =
@@ -86,6 +86,10 @@ export function opensAt(tokens: readonly Token[], at: number): 'word' | 'subject
 function opensByWord(tokens: readonly Token[], at: number): boolean {
   const [here, second, third] = [bare(tokens, at), bare(tokens, at + 1), bare(tokens, at + 2)];
   const before = bare(tokens, at - 1);
+  if (here === 'oh') return true;
+  if (here === 'careful') return !/^(?:be|is|are|'re|very|real|and|so)$/.test(before);
+  if (here === 'what' && /^(?:else|next|comes|about)$/.test(second)) return !/^(?:and|so|know|see|of|to|for|that|is|'s)$/.test(before);
+  if (here === 'right' && /^(?:then|so|now|okay)$/.test(second)) return !/^(?:all|the|is|'s|on|to|and)$/.test(before);
   if (/^(?:okay|alright|alrighty|anyway|anyways)$/.test(here)) return !/^(?:is|'s|are|be|'re|it|that|feels?|looks?)$/.test(before);
   if (here === 'all' && second === 'right') return true;
   if (here === "let's") return !/^(?:and|so|okay|now|but|then)$/.test(before);

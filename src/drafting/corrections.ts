@@ -76,6 +76,8 @@ export function forget(hearing: Hearing, quantity: QuantitySpan): void {
 
 /** "no, sorry, seventeen": the last value of that kind is replaced wherever it was put. */
 export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
+  // "no, that's the other one": a word, no number.
+  if (quantity.kind === 'number' && quantity.value === 1 && !quantity.digits) return false;
   const kinds: Partial<Record<QuantitySpan['kind'], 'torque' | 'size' | 'angle'>> = {
     torque: 'torque',
     width: 'size',

@@ -91,7 +91,9 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
   if (
     /^(?:ones?|pair|set)$/.test(word) &&
     (names.length > 0 || opening.count !== null || opening.share !== null) &&
-    !(word === 'set' && names.length === 0)
+    !(word === 'set' && names.length === 0) &&
+    // "twenty four, one hundred and twenty"
+    (quantityAt(sentence, index)?.to ?? 0) <= index + 1
   ) {
     if (/^(?:new|old|early|later|late|older|newer|earlier)$/.test(bare(tokens, index - 1))) return null;
     const count = word === 'pair' ? 2 : opening.count;

@@ -338,7 +338,7 @@ function tellInside(hearing: Hearing, mention: Mention, named: Named): void {
   }
   if (mention.isNew && !named.mate) tellTo(hearing, groups, 'single', true, mention.from, mention.to, 0.75);
   const said = hearing.words(mention.from, mention.to);
-  if (/\b(?:allens?|socket head|hex socket|inhex)\b/.test(said))
+  if (/\b(?:allens?|socket heads?|cap heads|hex socket|inhex)\b/.test(said))
     tellTo(hearing, groups, 'drive', 'socket-head hex', mention.from, mention.to, 0.9);
   if (/\btorx\b/.test(said)) tellTo(hearing, groups, 'drive', 'internal serration', mention.from, mention.to, 0.9);
   if (/\b(?:twelve|12) point/.test(said)) tellTo(hearing, groups, 'drive', 'bihex', mention.from, mention.to, 0.9);

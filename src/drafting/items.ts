@@ -70,13 +70,24 @@ export function itemsOf(sentence: Sentence, findBuild: FindBuild): readonly Item
   const { tokens } = sentence;
   for (let at = 0; at < tokens.length;) {
     const item = readItem(sentence, at, items, findBuild);
+    const last = items.at(-1);
+    const counted = item === null || last === undefined ? null : countedBefore(last, item);
     if (item === null) at++;
     else {
-      items.push(item);
+      if (counted !== null) items.pop();
+      items.push(counted ?? item);
       at = Math.max(item.to, at + 1);
     }
   }
   return items;
+}
+
+/** "one each side, M8 bolts": what was counted is named after it. */
+function countedBefore(last: Item, item: Item): Item | null {
+  if (last.kind !== 'each' || item.kind !== 'mention' || last.to !== item.from) return null;
+  const { mention } = item;
+  if (mention.count !== null || mention.each !== null || !mention.plural || mention.article !== 'none' || mention.head === null) return null;
+  return { ...item, from: last.from, mention: { ...mention, from: last.from, count: last.count, each: last.each } };
 }
 
 function readItem(sentence: Sentence, at: number, before: readonly Item[], findBuild: FindBuild): Item | null {

@@ -78,6 +78,10 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
         names.push(bare(tokens, index - 1));
         continue;
       }
+      // "four nuts and bolts": four of them together.
+      const mate = bare(tokens, index) === 'and' ? fastenerHead(tokens, index + 1) : null;
+      if (mate !== null && mate.plural && mate.sure && found.plural && found.sure && opening.count !== null && !marked(tokens, index - 1))
+        index += 2;
       break;
     }
     if (quantity !== null) {
@@ -117,6 +121,12 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
       index++;
       continue;
     }
+    // "eight socket heads", "sixteen 8 mil heads"
+    if (/^(?:heads|caps)$/.test(word) && opening.count !== null && index > opening.next && !/^points?$/.test(bare(tokens, index - 1))) {
+      head = { name: 'fastener', sure: true, plural: true };
+      index++;
+      break;
+    }
     if (
       /^(?:torx|allens|allen|twelve|point|12|hex|headed|head|socket|splined|countersunk|button|flange|flanged|cap|captive|double|sided)$/.test(
         word,
@@ -127,7 +137,9 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
       if (
         /^(?:torx|allens)$/.test(word) &&
         opening.count !== null &&
-        (marked(tokens, index) || (!isNamePart(tokens, index + 1) && fastenerHead(tokens, index + 1) === null))
+        (marked(tokens, index) ||
+          quantityAt(sentence, index + 1) !== null ||
+          (!isNamePart(tokens, index + 1) && fastenerHead(tokens, index + 1) === null))
       ) {
         head = { name: 'fastener', sure: true, plural: true };
         index++;

@@ -98,7 +98,8 @@ export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'n
       .map(({ bare: word }) => word)
       .join(' '),
   );
-  return role === 'torque' && span.value < known.least && span.high === null && !told ? null : role;
+  const small = span.value < known.least && Number.isInteger(span.value);
+  return role === 'torque' && small && span.high === null && !told ? null : role;
 }
 
 function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }, known: Known): NumberRole {
@@ -262,6 +263,11 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (next === 'at' && /^'s$/.test(before) && value <= 24 && /^(?:\d|[a-z]+ty|hundred|[a-z]+teen)/.test(second)) return 'total';
   if (/^(?:of)$/.test(next) && /^(?:them|those|these)$/.test(second)) return known.count === null ? 'count' : null;
   if (within(/^(?:torque|torques|spec|specs|torqued)$/, 5)) return 'torque';
+  // "the motor to the gearbox is two, three-quarter head": how many, and then their size.
+  const counts =
+    /^(?:is|are|'s|'re)$/.test(before) && known.count === null && !known.size && Number.isInteger(value) && !span.digits && value > 1;
+  if (counts && value <= 24 && known.sizeFollows && (!known.sizeNext || !open)) return 'count';
+  if (counts && value < 7 && known.more >= 1) return 'count';
   if (/^(?:is|are|'s|'re|was|be|being)$/.test(before)) {
     if (known.corrected && sizeLike && !known.torque) return 'size';
     if (known.sizeHere && !known.lastWasTorque) return known.torque && sizeLike ? null : 'torque';

@@ -57,6 +57,7 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
     const name = bare(tokens, index);
     if (index > at + 1 && marked(tokens, index - 1)) break;
     if (positionNames[name] !== undefined && words.length > 0) break;
+    if (/^(?:hang|hold)$/.test(name) && bare(tokens, index + 1) === 'on') break;
     if (quantityAt(sentence, index) !== null || fastenerHead(tokens, index) !== null) break;
     if (
       !(mayName(name) || tellingApart.has(name)) ||
@@ -127,21 +128,17 @@ export function readEach(sentence: Sentence, at: number): Place | null {
     )
       break;
     of.push(name);
+    // "six a side | careful with": a side is named by nothing more.
+    if (sides[name] !== undefined || (word === 'a' && measures.test(name))) {
+      next++;
+      break;
+    }
   }
   const last = of.at(-1);
   if (last === undefined)
     return word === 'each' && !/^(?:of|one)$/.test(bare(tokens, next)) ? { words: [], each: { of: [], times: null }, end: next } : null;
   // "two a side" but not "two a big washer": "a" counts only before a side, an end, a wheel and the like.
-  if (
-    word === 'a' &&
-    !(
-      of.length === 1 &&
-      /^(?:side|end|corner|wheel|axle|hub|clamp|bag|bracket|rod|plate|arm|strap|leg|valve|mount|cap|joint|hinge|door|cylinder|bank)$/.test(
-        last,
-      )
-    )
-  )
-    return null;
+  if (word === 'a' && !(of.length === 1 && measures.test(last))) return null;
   const ofEach = bare(tokens, next) === 'of' ? readEach(sentence, next + 1) : null;
   const times = sides[last] ?? null;
   if (ofEach?.each != null)
@@ -186,6 +183,9 @@ export function readHolding(sentence: Sentence, at: number): Place | null {
   const [last] = words.slice(-1);
   return last === undefined ? null : { words, each: each ? { of: [stemOf(last)], times: null } : null, end: index };
 }
+
+const measures =
+  /^(?:side|end|corner|wheel|axle|hub|clamp|bag|bracket|rod|plate|arm|strap|leg|valve|mount|cap|joint|hinge|door|cylinder|bank|pad|stay|foot|shaft|flange|seat|caliper|carrier|link)$/;
 
 const sides: Readonly<Record<string, number>> = tableOf<number>({ side: 2, sides: 2, end: 2, ends: 2, corner: 4, corners: 4 });
 

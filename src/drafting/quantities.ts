@@ -201,9 +201,10 @@ function bareNumber(
       /^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|allen|key|bit|nut|bolt|bolts|nuts|twelve|12|deep|line|square)$/.test(
         bare(tokens, next),
       );
-    return (inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || number.value > 1
-      ? inchSpan(tokens, at, next, number.value, number.fraction, null)
-      : null;
+    if ((inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || (number.value > 1 && number.value < 2))
+      return inchSpan(tokens, at, next, number.value, number.fraction, null);
+    // "two and a half": no socket's width.
+    return number.value < 2 ? null : { kind: 'number', value: number.value, high: null, plural: false, digits: false, from: at, to: next };
   }
   if (ranged !== null && bare(tokens, at + number.length) !== 'or')
     return { kind: 'number', value: number.value, high: ranged.high, plural: false, digits: number.digits, from: at, to: ranged.to };

@@ -2,7 +2,9 @@ import { bare, type Sentence } from './sentence-view.ts';
 import { readQuantities } from './quantities.ts';
 import { tokensOf, type Token } from './tokens.ts';
 import type { SaidWord, Transcript } from './transcripts.ts';
-import { mayEnd, opensAt, placeOpens } from './clause-starts.ts';
+import { anyNumber, mayEnd, opensAt, placeOpens } from './clause-starts.ts';
+import { fastenerHead } from './fastener-words.ts';
+import { isPart } from './parts.ts';
 import { auxiliaries, isVerb, mayName, prepositions, tellingApart } from './word-classes.ts';
 
 /** A sentence, or the stretch between two breaths where nobody wrote punctuation. */
@@ -105,12 +107,21 @@ function mayBreak(tokens: readonly Token[], at: number): boolean {
 /** A new sentence where nobody wrote the stop before it; `open` is where the one before began. */
 function opensClause(tokens: readonly Token[], at: number, open: number): boolean {
   if (/^(?:okay|alright)$/.test(bare(tokens, at))) return opensAt(tokens, at) !== null;
-  if (!mayEnd(tokens, at - 1)) return false;
+  if (!mayEnd(tokens, at - 1) || goesOn(tokens, at)) return false;
   const opens = opensAt(tokens, at);
   // "and then on the cover | you've got": only where it is so far.
   if (opens === 'subject' || (opens === 'word' && bare(tokens, at) === 'there')) return !isOnlyPlace(tokens, open, at);
   const particle = /^(?:up|down|over)$/.test(bare(tokens, at)) && /^(?:it|them|those|these)$/.test(bare(tokens, at - 1));
   return opens !== null || (placeOpens(tokens, at) !== null && !particle && isValueSaid(tokens, at - 1));
+}
+
+/** "putting it | back", "one nut | each", "a thirteen | head": no new sentence. */
+function goesOn(tokens: readonly Token[], at: number): boolean {
+  const [before, here, next] = [bare(tokens, at - 1), bare(tokens, at), bare(tokens, at + 1)];
+  if (/^(?:back|together|apart)$/.test(here)) return /^(?:it|them|that|this|everything)$/.test(before);
+  if (/^heads?$/.test(here)) return anyNumber.test(before) || unit.test(before);
+  if (here !== 'each' || !(anyNumber.test(before) || unit.test(before) || fastenerHead(tokens, at - 1) !== null)) return false;
+  return !(/^(?:of|one|side|end)$/.test(next) || isPart(next));
 }
 
 function isOnlyPlace(tokens: readonly Token[], open: number, at: number): boolean {

@@ -32,7 +32,8 @@ export function settle(talk: Talk): readonly Group[] {
     groups.push(...withParts(talk, group));
   }
   for (const group of groups) countByThing(group);
-  for (const group of groups) countSingle(group);
+  // A number in its sentences that nobody could place may be how many there are.
+  for (const group of groups) if (!group.sentences.some((sentence) => talk.unread.has(sentence))) countSingle(group);
   return joinSides(groups).filter((group) => isFastened(group));
 }
 

@@ -5,6 +5,7 @@ import type { Mention } from './mention.ts';
 import { found, isFull, isOfScene, isOfThing, made, nobody, sceneOf, sentencesSince, type Named } from './kinship.ts';
 import { create, openLot, partOf } from './lot-parts.ts';
 import { groupsInReach } from './talk.ts';
+import { areApart } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
 /** "the front ones", "two of them", "the other six", "four on top", "three 12s", "the 17s": fasteners meant without their name. */
@@ -209,6 +210,8 @@ function newPart(hearing: Hearing, mention: Mention): Named {
   // "three bolts hold the bracket, and then one goes through the middle"
   if (near && mention.share === null && isOneMore(hearing, mention, focus))
     return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
+  // "ram pin at the front: one bolt. The back one's the same."
+  if (near && isOtherOfTwo(mention, focus)) return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
   const lot = openLot(hearing, mention) ?? lotOfThing(hearing, mention);
   if (lot !== null && !mention.another && hasRoom(lot, mention)) return found([partOf(hearing, mention, lot)]);
   if (mention.another && near) return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
@@ -218,6 +221,16 @@ function newPart(hearing: Hearing, mention: Mention): Named {
   const turned = hearing.talk.topicAt > hearing.talk.focusAt && hearing.sentence.index - hearing.talk.topicSentence <= 2;
   return turned && mention.count !== null ? made(create(hearing, mention, null)) : nobody;
 }
+
+/** Named by a place opposite to that of the one in focus, and as many. */
+const isOtherOfTwo = (mention: Mention, focus: Group): boolean =>
+  focus.head !== null &&
+  focus.whole === null &&
+  focus.parts.length === 0 &&
+  mention.share === null &&
+  (countOf(focus) ?? 1) === (mention.count ?? countOf(focus) ?? 1) &&
+  focus.places.length > 0 &&
+  areApart(wordsOf(mention).map(stemOf), focus.places.map(stemOf));
 
 /** A lot of sixteen of which fourteen and two were told has no three more. */
 function hasRoom(lot: Group, mention: Mention): boolean {

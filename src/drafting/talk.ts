@@ -68,6 +68,8 @@ export interface Talk {
   /** How many tokens each sentence has. */
   readonly lengths: number[];
   doubledUpTo: number;
+  /** Sentences with a small number that nobody could place. */
+  readonly unread: Set<number>;
   /** "front hub, right hand side": the group from which on only one side was spoken of. */
   oneSideFrom: number | null;
   /** "I gave 45 for the tie rods": what comes next corrects that. */
@@ -100,6 +102,7 @@ export function emptyTalk(): Talk {
     correctedIn: -9,
     lengths: [],
     doubledUpTo: 0,
+    unread: new Set(),
     oneSideFrom: null,
     recall: null,
   };

@@ -162,11 +162,17 @@ function hear(hearing: Hearing, item: Item, index: number): void {
     case 'feature':
       if (item.feature === 'single') tellFocus(hearing, 'single', true, item.from, item.to, 0.85);
       else if (item.feature === 'snug') tellFocus(hearing, 'snug', true, item.from, item.to, 0.8);
-      else if (item.feature === 'untouched')
-        for (const group of hearing.talk.focus) group.untouched = hearing.freshAt >= 0 || group.untouched;
+      else if (item.feature === 'untouched') leaveAlone(hearing, item, index);
       else if (item.feature !== 'loose') tellFocus(hearing, 'order', item.feature, item.from, item.to, 0.85);
       return;
   }
+}
+
+/** "the big one, don't touch that", "don't touch the big one" */
+function leaveAlone(hearing: Hearing, item: Item, index: number): void {
+  const next = hearing.items[index + 1];
+  if (next?.kind === 'mention' && next.from <= item.to + 1) hearing.skip(next);
+  else if (hearing.freshAt >= 0) for (const group of hearing.talk.focus) group.untouched = true;
 }
 
 /** "all seven of them", "both", "everything": the lot, or those just named that make up the number. */

@@ -256,7 +256,11 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
   if (twice?.kind === 'number' && twice.value === quantity.value && hearing.word(quantity.from - 1) === 'and' && isWidth(quantity.value))
     return;
   const role = roleOfNumber(hearing.sentence, quantity, knownOf(hearing, quantity, index, groups, forward !== null));
-  if (role === null) return;
+  if (role === null) {
+    if (quantity.value > 1 && quantity.value <= 24 && Number.isInteger(quantity.value) && !quantity.plural)
+      hearing.talk.unread.add(hearing.sentence.index);
+    return;
+  }
   if (role === 'size') {
     if (forward === null && isAtMate(hearing, quantity)) return;
     tellSize(hearing, forward ?? aim(hearing, quantity.from, 'size'), { text: String(quantity.value), unit: 'mm' }, quantity, 0.75);
@@ -284,10 +288,22 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
   const [first] = targets;
   if (first === undefined || !Number.isInteger(quantity.value)) return;
   if (role === 'total') setTotal(hearing, targets, quantity.value, quantity.from, quantity.to);
+  else if (isOfOne(hearing, quantity, index))
+    tell(hearing.talk, [first], 'count', quantity.value, hearing.builds, hearing.evidence(quantity.from, quantity.to, 0.8), {
+      replace: true,
+      to: quantity.to,
+    });
   else if (countOf(first) === null || (hearing.builds.length > 0 && !first.told.count.some(({ build }) => build === hearing.builds[0])))
     tell(hearing.talk, [first], 'count', quantity.value, hearing.builds, hearing.evidence(quantity.from, quantity.to, 0.8), {
       to: quantity.to,
     });
+}
+
+/** "the little one on top is two, 13 mil": the one is a thing, and the number counts what holds it. */
+function isOfOne(hearing: Hearing, quantity: QuantitySpan, index: number): boolean {
+  const before = hearing.items[index - 1];
+  if (before?.kind !== 'mention' || before.mention.head !== null || before.mention.count !== 1) return false;
+  return hearing.word(before.mention.to - 1) === 'one' && /^(?:is|'s)(?: only| just)?$/.test(hearing.words(before.to, quantity.from));
 }
 
 /** What decides what a bare number is, beside the words around it. */
@@ -341,7 +357,14 @@ function knownOf(
     corrected: isCorrected(hearing),
     lastWasSize: hearing.talk.tells.at(-1)?.field === 'size' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
     lastWasTorque: hearing.talk.tells.at(-1)?.field === 'torque' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
-    count: subject === undefined ? (groups === null ? ((hearing.thing ?? hearing.talk.topic)?.count ?? null) : null) : countOf(subject),
+    count:
+      subject === undefined
+        ? groups === null
+          ? ((hearing.thing ?? hearing.talk.topic)?.count ?? null)
+          : null
+        : isOfOne(hearing, quantity, index)
+          ? null
+          : countOf(subject),
     per: subject?.perUnknown?.count ?? null,
     follows:
       before !== undefined &&
