@@ -86,7 +86,7 @@ export function opensAt(tokens: readonly Token[], at: number): 'word' | 'subject
 function opensByWord(tokens: readonly Token[], at: number): boolean {
   const [here, second, third] = [bare(tokens, at), bare(tokens, at + 1), bare(tokens, at + 2)];
   const before = bare(tokens, at - 1);
-  if (here === 'oh') return true;
+  if (here === 'oh') return !anyNumber.test(before) && !anyNumber.test(second) && !/^(?:and|yeah|so|well|okay)$/.test(before);
   if (here === 'careful') return !/^(?:be|is|are|'re|very|real|and|so)$/.test(before);
   if (here === 'what' && /^(?:else|next|comes|about)$/.test(second)) return !/^(?:and|so|know|see|of|to|for|that|is|'s)$/.test(before);
   if (here === 'right' && /^(?:then|so|now|okay)$/.test(second)) return !/^(?:all|the|is|'s|on|to|and)$/.test(before);

@@ -93,7 +93,8 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     (names.length > 0 || opening.count !== null || opening.share !== null) &&
     !(word === 'set' && names.length === 0) &&
     // "twenty four, one hundred and twenty"
-    (quantityAt(sentence, index)?.to ?? 0) <= index + 1
+    (quantityAt(sentence, index)?.to ?? 0) <= index + 1 &&
+    (word !== 'one' || (opening.count ?? 1) === 1)
   ) {
     if (/^(?:new|old|early|later|late|older|newer|earlier)$/.test(bare(tokens, index - 1))) return null;
     const count = word === 'pair' ? 2 : opening.count;
@@ -145,6 +146,10 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     )
   ) {
     const beforeThat = at === 0 ? '' : bare(tokens, at - 1);
+    // "60 for the big ones, 25 for the small"
+    const forward = /^(?:for|on)$/.test(beforeThat) && sentence.quantities.some(({ to }) => to === at - 1);
+    if (forward && article === 'definite' && count === null && !names.some((name) => /^(?:top|bottom|back|front|inside|outside)$/.test(name)))
+      return withPlace(sentence, { ...base, to: index, plural: true });
     if (count !== null || (!placePrepositions.has(beforeThat) && /^(?:is|are|'s|'re|gets?|goes|takes?)$/.test(after)))
       return withPlace(sentence, { ...base, to: index, plural: (count ?? 1) > 1 });
   }
@@ -228,7 +233,13 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
   const prep = bare(tokens, place);
   if (/^(?:from|through|into)$/.test(prep))
     return at === 0 || marked(tokens, at - 1) || /^(?:and|then)$/.test(before) || bare(tokens, place - 1) === 'more';
-  return !/^(?:to|of|for|by)$/.test(prep);
+  // "two bolts to the pump and one to the bracket"
+  const again =
+    prep === 'to' &&
+    before === 'and' &&
+    bare(tokens, place + 1) === 'the' &&
+    tokens.slice(0, at).some((token, index) => token.bare === 'to' && fastenerHead(tokens, index - 1) !== null);
+  return again || !/^(?:to|of|for|by)$/.test(prep);
 }
 
 const isNamedOne = (sentence: Sentence, at: number) => {

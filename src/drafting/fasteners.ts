@@ -314,6 +314,8 @@ function placeBefore(hearing: Hearing, mention: Mention, groups: readonly Group[
   const headed = /(?:^|[a-z] )?\b(?:the |then |on |at )?(\w+)(?: (?:end|side|one))?$/.exec(
     hearing.words(mention.from - 3, mention.from),
   )?.[1];
+  // "one bolt at the top, one bolt at the bottom": the top is the first one's.
+  if (hearing.items.some((item) => item.kind === 'mention' && item.from < mention.from && item.to >= mention.from)) return;
   const closed = /[:,]/.test(hearing.sentence.tokens[mention.from - 1]?.mark ?? '');
   const place =
     headed !== undefined && closed && tellingApart.has(headed) && !/^(?:side|end|one)$/.test(headed)

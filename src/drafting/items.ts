@@ -87,6 +87,8 @@ function countedBefore(last: Item, item: Item): Item | null {
   if (last.kind !== 'each' || item.kind !== 'mention' || last.to !== item.from) return null;
   const { mention } = item;
   if (mention.count !== null || mention.each !== null || !mention.plural || mention.article !== 'none' || mention.head === null) return null;
+  // "one per side | pinch bolts at the ball joint"
+  if (mention.names.length + mention.place.length > 0) return null;
   return { ...item, from: last.from, mention: { ...mention, from: last.from, count: last.count, each: last.each } };
 }
 
@@ -147,7 +149,7 @@ function readFasteners(sentence: Sentence, at: number, before: readonly Item[]):
     // "are all 18": a size after all, not eighteen of them.
     if (mention.article === 'all' && /^(?:are|'re)$/.test(previous) && (mention.count ?? 0) > 4) return null;
     if (mention.article === 'all' && mention.bySize === null && mention.share === null)
-      return { kind: 'all', from: mention.from, to: mention.to };
+      return { kind: 'all', from: mention.from, to: mention.inside[0]?.from ?? mention.to };
     if (mention.article === 'each') return { kind: 'eachOne', from: mention.from, to: mention.to };
   }
   if (mention.article === 'each' && mention.head === null) return { kind: 'eachOne', from: mention.from, to: mention.to };

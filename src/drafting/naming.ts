@@ -25,6 +25,8 @@ const isDefinite = ({ article }: Mention) => article === 'definite' || article =
 
 function known(hearing: Hearing, mention: Mention): Named | null {
   const { names, place } = mention;
+  const uncounted = countedAfterwards(hearing, mention);
+  if (uncounted !== null) return found([uncounted]);
   const own = names.filter((name) => !/^(?:same|main)$/.test(name));
   const bySize = isDefinite(mention) ? toldBySize(hearing, mention) : null;
   if (bySize !== null) return found([bySize]);
@@ -47,6 +49,18 @@ function known(hearing: Hearing, mention: Mention): Named | null {
   if (isDefinite(mention) && onlyTelling && own.every((name) => /^(?:little|big|small|large)$/.test(name)) && place.length === 0)
     return bareKnown(hearing, mention);
   return null;
+}
+
+/** "forty on the clamp nuts, there's two clamps with one nut each": how many there are of those just named. */
+function countedAfterwards(hearing: Hearing, mention: Mention): Group | null {
+  const [focus] = hearing.talk.focus;
+  if (focus === undefined || hearing.talk.focus.length > 1 || hearing.sentence.index - hearing.talk.focusSentence > 1) return null;
+  if (mention.count === null || mention.head !== focus.head || !focus.saidPlural || mention.names.some((name) => !focus.own.has(stemOf(name))))
+    return null;
+  if (countOf(focus) !== null || focus.perUnknown !== null) return null;
+  const { thing } = hearing;
+  const named = thing !== null && hearing.thingAt > hearing.freshAt ? thing : null;
+  return named === null || focus.own.has(named.noun) || isOfThing(focus, named) ? focus : null;
 }
 
 interface Scored {

@@ -263,6 +263,12 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (next === 'at' && /^'s$/.test(before) && value <= 24 && /^(?:\d|[a-z]+ty|hundred|[a-z]+teen)/.test(second)) return 'total';
   if (/^(?:of)$/.test(next) && /^(?:them|those|these)$/.test(second)) return known.count === null ? 'count' : null;
   if (within(/^(?:torque|torques|spec|specs|torqued)$/, 5)) return 'torque';
+  // "it's held with three, all fifteens", "the seat is on four, 16 mil"
+  const holds =
+    (/^(?:with|by)$/.test(before) && /^(?:held|fixed|bolted|secured|on|down|together|hangs?|comes?|goes)$/.test(bare(tokens, at - 1))) ||
+    (before === 'on' && /^(?:is|are|'s|'re|sits?|goes|hangs?|held|bolted|mounted)$/.test(bare(tokens, at - 1)));
+  if (holds && known.count === null && Number.isInteger(value) && value <= 24 && (!open || /^(?:and|they|all|those|two)$/.test(next)))
+    return 'count';
   // "the motor to the gearbox is two, three-quarter head": how many, and then their size.
   const counts =
     /^(?:is|are|'s|'re)$/.test(before) && known.count === null && !known.size && Number.isInteger(value) && !span.digits && value > 1;

@@ -77,9 +77,13 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   if (words.length === 0 || /^(?:head|heads|nut|spec|snug)$/.test(words[0] ?? '')) return null;
   if (fastenerHead(tokens, index) !== null && !marked(tokens, index - 1)) return null;
   // "two in the rear one": the one is a thing of several.
-  if (bare(tokens, index) === 'one' && words.every((one) => tellingApart.has(one))) return { words, each: null, end: index + 1 };
+  const further = placePrepositions.has(bare(tokens, index + 1)) && !marked(tokens, index);
+  if (bare(tokens, index) === 'one' && words.every((one) => tellingApart.has(one)) && !marked(tokens, index - 1) && !further)
+    return { words, each: null, end: index + 1 };
   // "at the engine end | one bolt at the other"
-  const counts = bare(tokens, index) === 'one' && [1, 2].some((ahead) => fastenerHead(tokens, index + ahead) !== null);
+  const counts =
+    bare(tokens, index) === 'one' &&
+    (further || marked(tokens, index - 1) || [1, 2].some((ahead) => fastenerHead(tokens, index + ahead) !== null));
   if (/^(?:ones?)$/.test(bare(tokens, index)) && !counts) return null;
   return { words, each: null, end: index };
 }

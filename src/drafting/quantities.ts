@@ -71,6 +71,8 @@ function readHundredAnd(tokens: readonly Token[], at: number): QuantitySpan | nu
   const rest = readNumber(tokens, at + 1);
   if (rest === null || rest.plural || rest.digits || rest.value < 10 || rest.value > 99 || !Number.isInteger(rest.value)) return null;
   const to = at + 1 + rest.length;
+  // "that's one thirteen, twenty": one of 13, at 20.
+  if (rest.value < 25 && readNumber(tokens, to) !== null) return null;
   if (millimetres.has(bare(tokens, to)) || inches.has(bare(tokens, to))) return null;
   const unit = readTorqueUnit(tokens, to);
   const value = 100 + rest.value;

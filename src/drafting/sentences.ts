@@ -119,7 +119,7 @@ function opensClause(tokens: readonly Token[], at: number, open: number): boolea
 function goesOn(tokens: readonly Token[], at: number): boolean {
   const [before, here, next] = [bare(tokens, at - 1), bare(tokens, at), bare(tokens, at + 1)];
   if (/^(?:back|together|apart)$/.test(here)) return /^(?:it|them|that|this|everything)$/.test(before);
-  if (/^heads?$/.test(here)) return anyNumber.test(before) || unit.test(before);
+  if (/^(?:heads?|ones)$/.test(here)) return anyNumber.test(before) || unit.test(before);
   if (here !== 'each' || !(anyNumber.test(before) || unit.test(before) || fastenerHead(tokens, at - 1) !== null)) return false;
   return !(/^(?:of|one|side|end)$/.test(next) || isPart(next));
 }

@@ -205,7 +205,8 @@ function newPart(hearing: Hearing, mention: Mention): Named {
   const [focus] = hearing.talk.focus;
   const near = focus !== undefined && hearing.sentence.index - hearing.talk.focusSentence <= 2;
   // "two bolts at the flange and one at the bracket": each at its own place, none part of the other.
-  if (near && focus.whole === null && focus.places.length > 0 && mention.place.length > 0 && followsAtOnce(hearing, mention))
+  const placed = focus?.places.length !== 0 || focus.bothSides;
+  if (near && focus.whole === null && placed && mention.place.length > 0 && (followsAtOnce(hearing, mention) || isElsewhere(mention, focus)))
     return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
   // "three bolts hold the bracket, and then one goes through the middle"
   if (near && mention.share === null && isOneMore(hearing, mention, focus))
@@ -221,6 +222,16 @@ function newPart(hearing: Hearing, mention: Mention): Named {
   const turned = hearing.talk.topicAt > hearing.talk.focusAt && hearing.sentence.index - hearing.talk.topicSentence <= 2;
   return turned && mention.count !== null ? made(create(hearing, mention, null)) : nobody;
 }
+
+/** "twelve on the outside, ten mil, and two longer ones at the back": counted anew, at another place. */
+const isElsewhere = (mention: Mention, focus: Group): boolean =>
+  mention.share === null &&
+  mention.article !== 'definite' &&
+  mention.count !== null &&
+  countOf(focus) !== null &&
+  focus.places.some((word) => tellingApart.has(word)) &&
+  focus.parts.length === 0 &&
+  mention.place.some((word) => tellingApart.has(word) && !focus.own.has(stemOf(word)));
 
 /** Named by a place opposite to that of the one in focus, and as many. */
 const isOtherOfTwo = (mention: Mention, focus: Group): boolean =>

@@ -1,4 +1,4 @@
-import { aim, fastenersOf } from './aim.ts';
+import { aim, aimed, fastenersOf } from './aim.ts';
 import { storyFrom } from './chatter.ts';
 import { recall, swapLast } from './corrections.ts';
 import { countsAtLast, hearEach, hearEachOne } from './counting.ts';
@@ -194,7 +194,8 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
     talk.focusAt = hearing.now(item.from);
     return;
   }
-  const groups = hearing.freshAt < 0 ? aim(hearing, item.from, 'count') : talk.focus;
+  const whole = /^every/.test(hearing.word(item.from));
+  const groups = hearing.freshAt >= 0 ? talk.focus : whole ? (aimed(hearing, item.from) ?? []) : aim(hearing, item.from, 'count');
   const [only] = groups;
   if (/^(?:both|'re|they)$/.test(hearing.word(item.from)) && count === 2 && focusOnPair(hearing, groups)) return;
   // "put in the bolts, all seven of them"
@@ -202,7 +203,7 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
     tell(talk, [only], 'count', count, [], hearing.evidence(item.from, item.to, 0.9), { to: item.to });
     only.perUnknown = null;
   }
-  talk.focus = /^every/.test(hearing.word(item.from)) ? everything(hearing) : widened(hearing, count);
+  talk.focus = whole ? everything(hearing) : widened(hearing, count);
   talk.focusSentence = hearing.sentence.index;
   hearing.freshAt = item.from;
   talk.focusAt = hearing.now(item.from);

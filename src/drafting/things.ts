@@ -174,7 +174,8 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
   )
     return true;
   if (/\b(?:which|who|that) (?:\w+ )?(?:has|have|had|is|are|goes|holds|got|use|uses)$/.test(before)) return true;
-  if (/^(?:on|in|with|around) (?:it|them|one|that)$/.test(hearing.words(component.to, component.to + 2))) return true;
+  const leans = /^(?:on|in|with|around) (?:it|them|one|that)$/.test(hearing.words(component.to, component.to + 2));
+  if (leans) return !(component.leads && /^(?:is|has|'s|gets|takes|are|have)$/.test(hearing.word(component.to + 2)));
   // "the passenger one has an intermediate shaft with a bearing bracket": what is brought up.
   if (
     component.isPart &&
