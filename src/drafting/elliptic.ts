@@ -4,7 +4,7 @@ import { readNamed } from './named.ts';
 import { readOpening } from './opening.ts';
 import { withPlace } from './placed.ts';
 import { positionNames, readPlace } from './places.ts';
-import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
+import { bare, marked, phrase, quantityAt, type Sentence } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { isVerb, mayName, placePrepositions, prepositions, tellingApart, toolWords } from './word-classes.ts';
 
@@ -150,6 +150,14 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     const forward = /^(?:for|on)$/.test(beforeThat) && sentence.quantities.some(({ to }) => to === at - 1);
     if (forward && article === 'definite' && count === null && !names.some((name) => /^(?:top|bottom|back|front|inside|outside)$/.test(name)))
       return withPlace(sentence, { ...base, to: index, plural: true });
+    // "two at the front and two at the rear: front 19, rear 24"
+    const pairs =
+      article === 'none' &&
+      quantityAt(sentence, index)?.kind === 'number' &&
+      names.length === 1 &&
+      /^(?:front|rear|top|bottom|upper|lower|inner|outer|left|right)$/.test(names[0] ?? '') &&
+      phrase(tokens, 0, at).includes(` the ${names[0] ?? ''}`);
+    if (pairs) return withPlace(sentence, { ...base, opening: { ...opening, article: 'definite' }, to: index, plural: true });
     if (count !== null || (!placePrepositions.has(beforeThat) && /^(?:is|are|'s|'re|gets?|goes|takes?)$/.test(after)))
       return withPlace(sentence, { ...base, to: index, plural: (count ?? 1) > 1 });
   }
@@ -231,8 +239,10 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
   );
   if (parallel && before === 'and') return false;
   const prep = bare(tokens, place);
+  // "three bolts, two into the box, one into the sump"
+  const ofLot = fastenerHead(tokens, at - 1)?.plural === true || (quantity.value === 1 && phrase(tokens, 0, at).includes(` ${prep} the `));
   if (/^(?:from|through|into)$/.test(prep))
-    return at === 0 || marked(tokens, at - 1) || /^(?:and|then)$/.test(before) || bare(tokens, place - 1) === 'more';
+    return at === 0 || marked(tokens, at - 1) || /^(?:and|then)$/.test(before) || bare(tokens, place - 1) === 'more' || ofLot;
   // "two bolts to the pump and one to the bracket"
   const again =
     prep === 'to' &&
@@ -253,7 +263,9 @@ const isNamedOne = (sentence: Sentence, at: number) => {
     /^ones?$/.test(bare(tokens, at + 1)) &&
     (quantityAt(sentence, at + 1)?.to ?? 0) <= at + 2 &&
     !marked(tokens, at) &&
-    !/^(?:new|old|early|later|late|older|newer|good|earlier)$/.test(word)
+    !/^(?:new|old|early|later|late|older|newer|good|earlier)$/.test(word) &&
+    // "two into the box, one into the sump"
+    !/^(?:into|from|through)$/.test(bare(tokens, at + 2))
   );
 };
 

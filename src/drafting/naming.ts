@@ -17,7 +17,8 @@ export function nameFasteners(hearing: Hearing, mention: Mention): Named {
 }
 
 function headed(hearing: Hearing, mention: Mention): Named {
-  if (mention.another) return made(create(hearing, mention, null));
+  // "the wedge has got its own bolts"
+  if (mention.another || mention.names.includes('own')) return made(create(hearing, mention, null));
   return known(hearing, mention) ?? made(create(hearing, mention, null));
 }
 

@@ -311,7 +311,7 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   )
     return 'count';
   const written = bare(tokens, span.from);
-  if (!known.torque && !sizeLike && value > 50 && /^(?:|and|then)$/.test(before) && (known.follows || before !== '' || known.size))
+  if (!known.torque && !sizeLike && value > 50 && (known.named || /^(?:|and|then)$/.test(before)) && (known.follows || before !== '' || known.size))
     return 'torque';
   if (known.follows || before === '') {
     if (!known.size && sizeLike) return 'size';

@@ -165,7 +165,8 @@ function spokenByDigits(tokens: readonly Token[], from: number, first: number, i
     return { value: first * 10, length: index + 1 - from };
   if (word === 'oh') return { value: first * 100 + (units[bareAt(tokens, index + 1)] ?? 0), length: index + 2 - from };
   const ten = tens[word];
-  if (ten === undefined) return null;
+  // "two twenty ones" are two of 21.
+  if (ten === undefined || /^(?:ones|twos|threes|fours|fives|sixes|sevens|eights|nines)$/.test(bareAt(tokens, index + 1))) return null;
   const unit = units[bareAt(tokens, index + 1)];
   const joined = unit !== undefined && unit > 0 && runsOn(tokens, index);
   return { value: first * 100 + ten + (joined ? unit : 0), length: index + (joined ? 2 : 1) - from };

@@ -55,6 +55,9 @@ export function nounOf(words: readonly string[]): string {
 /** True where a part in the plural stands there and another name follows it: "push pins | lug nuts". */
 export function endsName(tokens: readonly Token[], at: number): boolean {
   const word = bare(tokens, at);
+  // "with a new washer | filter cap"
+  if (/^(?:washer|gasket|o-ring)$/.test(word) && /^(?:new|copper|crush|fresh|a)$/.test(bare(tokens, at - 1)) && !marked(tokens, at))
+    return mayName(bare(tokens, at + 1)) && fastenerHead(tokens, at + 1) === null;
   if (!/[^s]s$/.test(word) || stemOf(word) === word || !isPart(word) || marked(tokens, at)) return false;
   const next = bare(tokens, at + 1);
   return mayName(next) && !tellingApart.has(next) && fastenerHead(tokens, at + 1) === null;

@@ -173,6 +173,8 @@ function unitAfter(tokens: readonly Token[], at: number, next: number, number: S
   if (/^(?:feet|foot)$/.test(word) && bare(tokens, next + 1) === 'of' && /^extensions?$/.test(bare(tokens, next + 2)))
     return { kind: 'length', millimetres: Math.round(number.value * 304.8), of: 'extension', from: at, to: next + 3 };
   const other = others[word];
+  // "it sits on four feet, and each foot has two"
+  if (word === 'feet' && /^(?:on|got|has|with|the|have)$/.test(bare(tokens, at - 1)) && !lengthAfter.has(bare(tokens, next + 1))) return null;
   if (other !== undefined && !(number.value === 1 && number.fraction === null && !number.digits && /^(?:bar|point|post|man)$/.test(word)))
     return { kind: 'other', what: other, value: number.value, from: at, to: next + 1 };
   return null;

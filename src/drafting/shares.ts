@@ -254,7 +254,7 @@ function hasRoom(lot: Group, mention: Mention): boolean {
 /** The mention comes straight after the one before it: "two here and one there". */
 function followsAtOnce(hearing: Hearing, mention: Mention): boolean {
   const before = hearing.items.findLast((item) => item.to <= mention.from);
-  if (before?.kind !== 'mention' || hearing.freshAt !== before.from) return false;
+  if (before?.kind !== 'each' && (before?.kind !== 'mention' || hearing.freshAt !== before.from)) return false;
   return hearing.sentence.tokens.slice(before.to, mention.from).every(({ bare }) => /^(?:and|then|plus)$/.test(bare));
 }
 

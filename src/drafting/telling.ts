@@ -31,6 +31,11 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   )
     talk.passIn = sentence.index;
   // "there's a left one and a right one"
+  const paired =
+    /^(?:there 's |they 're |so |and )*one (?:on the |at the |each )?(?:left|front|top|upper|side|end|driver 's side|nearside)(?: side)?(?: (?:and )?one (?:on the |at the )?(?:right|rear|back|bottom|lower|passenger 's side|offside)(?: side)?)?$/.test(
+      hearing.words(0, sentence.tokens.length),
+    );
+  if (paired && talk.topic !== null && talk.topicAt > talk.focusAt) talk.topic.count ??= 2;
   const two = /\ba (?:left|front|upper|top|driver 's side) one and a (?:right|rear|back|lower|bottom|passenger 's side) one\b/.test(
     hearing.words(0, sentence.tokens.length),
   );

@@ -6,7 +6,7 @@ import { countOf, lastTold, type Group, type SaidSize } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import { widened } from './lots.ts';
 import { isWidth, roleOfNumber, type Known } from './number-roles.ts';
-import { placedAt } from './placed-values.ts';
+import { placedAt, placedBy } from './placed-values.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { tell } from './talk.ts';
 import { tellMeasured, tellSize, tellTorque, torqueFrom } from './tell-values.ts';
@@ -42,8 +42,9 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   }
   if (hearing.talk.recall !== null && amend(hearing, quantity)) return;
   if (hearing.correcting && (retract(hearing, quantity, index) || correct(hearing, quantity))) return;
-  // "two long and one short, all thirteens"
-  if (hearing.word(quantity.from - 1) === 'all' && hearing.freshAt >= 0 && hearing.talk.focus[0]?.whole != null)
+  // "two long and one short, all thirteens", "five up each side and four along the bottom, all the same T40s"
+  const all = /\ball(?: the same)?$/.test(hearing.words(quantity.from - 3, quantity.from));
+  if (all && hearing.freshAt >= 0 && hearing.talk.focus.length === 1)
     hearing.talk.focus = widened(hearing, null);
   const forward = forwardTarget(hearing, quantity, index) ?? atEnd(hearing, quantity, index);
   if (forward === null && waitsForName(hearing, quantity, index)) return;
@@ -255,6 +256,14 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
   const twice = hearing.sentence.quantities.find(({ to }) => to === quantity.from - 1);
   if (twice?.kind === 'number' && twice.value === quantity.value && hearing.word(quantity.from - 1) === 'and' && isWidth(quantity.value))
     return;
+  // "twenty three bolts, twenty three": said again to be sure.
+  const counted = hearing.items[index - 1];
+  if (counted?.kind === 'mention' && counted.mention.count === quantity.value && counted.to >= quantity.from - 1 && !quantity.plural) return;
+  const there = forward === null ? placedBy(hearing, quantity) : null;
+  if (there !== null) {
+    tellTorque(hearing, there, quantity.value, quantity.high, null, quantity, null);
+    return;
+  }
   const role = roleOfNumber(hearing.sentence, quantity, knownOf(hearing, quantity, index, groups, forward !== null));
   if (role === null) {
     if (quantity.value > 1 && quantity.value <= 24 && Number.isInteger(quantity.value) && !quantity.plural)
@@ -369,7 +378,7 @@ function knownOf(
     follows:
       before !== undefined &&
       before.to >= quantity.from - 1 &&
-      /^(?:mention|quantity|component|all|pronoun|build|same|each|drive|reach)$/.test(before.kind),
+      /^(?:mention|quantity|component|all|pronoun|build|same|each|drive|reach|feature)$/.test(before.kind),
     sizeFollows: here.some(isSize),
     sizeNext: hearing.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
     named: before?.kind === 'mention' && before.to === quantity.from - 1,
