@@ -247,8 +247,8 @@ function standsForThing(hearing: Hearing, mention: Mention, index: number): bool
 
 /** "Left one, two bolts. Right one, two bolts. Eighteen": what comes next is told of both sides. */
 function isTwinOf(group: Group, [before]: readonly Group[], isNew: boolean): boolean {
-  if (before === undefined || !isNew || group.head === null || group.head !== before.head || countOf(group) !== countOf(before))
-    return false;
+  if (before === undefined || !isNew || group.head !== before.head || countOf(group) !== countOf(before)) return false;
+  if (group.head === null && group.thing !== before.thing) return false;
   if (before.whole !== null || group.whole !== null || before.told.size.length + before.told.torque.length > 0) return false;
   const words = (one: Group) => [...one.own, ...one.topic.map(stemOf)];
   return areApart(words(group), words(before)) && (group.sentences[0] ?? 0) - (before.sentences.at(-1) ?? -9) <= 1;

@@ -66,7 +66,7 @@ export function readOpening(sentence: Sentence, at: number): Opening {
     const word = bare(tokens, next);
     // "a 17 nut" is one by its size, and "the one in the case" is no count either.
     const counted: Counted | null =
-      count === null && (article !== 'indefinite' || another) && !(word === 'one' && article === 'definite')
+      count === null && (article !== 'indefinite' || another) && !(word === 'one' && (article === 'definite' || places.length > 0))
         ? countAt(sentence, next)
         : null;
     if (counted !== null && !(counted.value === 1 && /^(?:a|an|this|that)$/.test(bare(tokens, next - 1)))) {

@@ -36,7 +36,8 @@ export function placedBy(hearing: Hearing, quantity: QuantitySpan & { kind: 'num
   if (!/^(?:on|in|at|for) the$/.test(hearing.words(quantity.to, quantity.to + 2)) || !tellingApart.has(place)) return null;
   if (quantity.plural || quantity.value < 5 || !hearing.open(quantity.to - 1)) return null;
   const after = hearing.open(quantity.to + 2) ? hearing.word(quantity.to + 3) : '';
-  if (!/^(?:and|but|so|then|)$/.test(after)) return null;
+  const parallel = / (?:on|in|at|for) the \w+ and$/.test(hearing.words(quantity.from - 5, quantity.from));
+  if (!/^(?:and|but|so|then|)$/.test(after) && !(parallel && !/^(?:ones?|bolts?|nuts?|side|end)$/.test(after))) return null;
   const fits = groupsInReach(hearing.talk).filter(
     (group) =>
       sentencesSince(hearing, group) <= 3 &&

@@ -120,7 +120,9 @@ export function readEach(sentence: Sentence, at: number): Place | null {
   if (!per) return null;
   const of: string[] = [];
   let next = index + 1;
-  if (word === 'each' && marked(tokens, index)) return { words: [], each: { of: [], times: null }, end: next };
+  // "one bolt each | fan cowl four screws"
+  const runsOn = word === 'each' && index === at && fastenerHead(tokens, at - 1) !== null && !measures.test(stemOf(bare(tokens, next)));
+  if (word === 'each' && (marked(tokens, index) || runsOn)) return { words: [], each: { of: [], times: null }, end: next };
   for (; next < tokens.length && of.length < 3; next++) {
     const name = bare(tokens, next);
     if (next > index + 1 && marked(tokens, next - 1)) break;

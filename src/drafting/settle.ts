@@ -1,4 +1,5 @@
 import { countOf, lastTold, type FieldName, type Group, type Told } from './groups.ts';
+import { joinFigures } from './figures.ts';
 import { tell, type Talk } from './talk.ts';
 import { areApart } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
@@ -31,10 +32,11 @@ export function settle(talk: Talk): readonly Group[] {
     if (group.whole !== null) continue;
     groups.push(...withParts(talk, group));
   }
-  for (const group of groups) countByThing(group);
+  const named = joinFigures(groups);
+  for (const group of named) countByThing(group);
   // A number in its sentences that nobody could place may be how many there are.
-  for (const group of groups) if (!group.sentences.some((sentence) => talk.unread.has(sentence))) countSingle(group);
-  return joinSides(groups).filter((group) => isFastened(group));
+  for (const group of named) if (!group.sentences.some((sentence) => talk.unread.has(sentence))) countSingle(group);
+  return joinSides(withoutMates(named)).filter((group) => isFastened(group));
 }
 
 function copySame(talk: Talk): void {
@@ -199,6 +201,19 @@ function countSingle(group: Group): void {
     build: null,
     evidence: { sentence, confidence: 0.7, words: `the ${[...group.names, group.head].join(' ')}` },
   });
+}
+
+/** "a bolt and a nut at the bottom, 18 both": they hold one thing together, and are one. */
+function withoutMates(groups: readonly Group[]): readonly Group[] {
+  const isMate = (nut: Group, bolt: Group) =>
+    nut.head === 'nut' &&
+    bolt.head === 'bolt' &&
+    bolt.thing === nut.thing &&
+    bolt.sentences[0] === nut.sentences[0] &&
+    countOf(bolt) === countOf(nut) &&
+    toldTogether(bolt, nut) &&
+    values(bolt) === values(nut);
+  return groups.filter((group, index) => !groups.some((other, at) => Math.abs(at - index) === 1 && isMate(group, other)));
 }
 
 /** "three on the left and three on the right", all alike, are six. */
