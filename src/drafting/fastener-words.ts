@@ -8,6 +8,7 @@ const heads: Readonly<Record<string, { readonly name: string; readonly sure: boo
 }>({
   bolt: { name: 'bolt', sure: true },
   nut: { name: 'nut', sure: true },
+  locknut: { name: 'nut', sure: true },
   screw: { name: 'screw', sure: true },
   capscrew: { name: 'cap screw', sure: true },
   setscrew: { name: 'set screw', sure: true },

@@ -38,7 +38,7 @@ export function hearFasteners(hearing: Hearing, mention: Mention, index: number,
     tellInside(hearing, mention, named);
     return named.groups;
   }
-  const joined = (follows || isTwinOf(only, focusBefore, named.isNew)) && !named.groups.some((group) => focusBefore.includes(group));
+  const joined = (follows || isTwinOf(only, focusBefore, named.isNew, mention.count)) && !named.groups.some((group) => focusBefore.includes(group));
   hearing.talk.focus = joined ? [...focusBefore, ...named.groups] : [...named.groups];
   for (const group of named.groups) {
     if (mention.plural && named.groups.length === 1) group.saidPlural = true;
@@ -246,8 +246,9 @@ function standsForThing(hearing: Hearing, mention: Mention, index: number): bool
 }
 
 /** "Left one, two bolts. Right one, two bolts. Eighteen": what comes next is told of both sides. */
-function isTwinOf(group: Group, [before]: readonly Group[], isNew: boolean): boolean {
-  if (before === undefined || !isNew || group.head !== before.head || countOf(group) !== countOf(before)) return false;
+function isTwinOf(group: Group, [before]: readonly Group[], isNew: boolean, count: number | null): boolean {
+  if (before === undefined || !isNew || group.head !== before.head) return false;
+  if ((countOf(group) ?? count) !== countOf(before)) return false;
   if (group.head === null && group.thing !== before.thing) return false;
   if (before.whole !== null || group.whole !== null || before.told.size.length + before.told.torque.length > 0) return false;
   const words = (one: Group) => [...one.own, ...one.topic.map(stemOf)];

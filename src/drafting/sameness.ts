@@ -65,7 +65,7 @@ function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
         );
   const groups = hearing.talk.groups
     .slice(Math.max(0, from))
-    .filter((group) => !group.bothSides && !group.carriesOthers && group.whole === null);
+    .filter((group) => !group.bothSides && !group.carriesOthers && group.whole === null && !isCentral(group));
   for (const group of groups) {
     const count = countOf(group) ?? (group.head !== null ? 1 : null);
     if (count === null) continue;
@@ -97,6 +97,12 @@ function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
   hearing.talk.oneSideFrom = null;
   hearing.talk.doubledUpTo = hearing.talk.groups.length;
 }
+
+/** What a vehicle has once, across its middle (common practice): the other side has no second one. */
+const isCentral = (group: Group) =>
+  /\b(?:track bar|panhard|(?:sway|roll) bar (?:bracket|clamp|bush|bushing|bolt)|crossmember|diff|differential|gearbox|transmission|propshaft|prop shaft|sump|engine mount)s?\b/.test(
+    [...group.topic, ...group.names, group.head ?? ''].join(' '),
+  );
 
 /** Of the groups told last, the one of the same kind and number: "three bolts and a through bolt, same torques". */
 function likest(hearing: Hearing, to: Group, targets: readonly Group[]): Group | null {

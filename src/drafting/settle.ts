@@ -209,6 +209,7 @@ function withoutMates(groups: readonly Group[]): readonly Group[] {
     nut.head === 'nut' &&
     bolt.head === 'bolt' &&
     bolt.thing === nut.thing &&
+    (bolt.places.length === 0 || nut.places.length === 0) &&
     bolt.sentences[0] === nut.sentences[0] &&
     countOf(bolt) === countOf(nut) &&
     toldTogether(bolt, nut) &&

@@ -204,7 +204,14 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
   const [only] = groups;
   if (/^(?:both|'re|they)$/.test(hearing.word(item.from)) && count === 2 && focusOnPair(hearing, groups)) return;
   // "put in the bolts, all seven of them"
-  if (count !== null && only !== undefined && groups.length === 1 && countOf(only) === null && only.parts.length === 0) {
+  // "fill plug the same, and new washers on both of them": the two plugs, not two fill plugs.
+  const single =
+    count === 2 &&
+    only?.head === 'plug' &&
+    !only.saidPlural &&
+    talk.groups.some((other) => other !== only && other.head === 'plug' && hearing.sentence.index - (other.sentences.at(-1) ?? -99) <= 2);
+  const ofOthers = hearing.items.some((one) => one.kind === 'component' && one.from === item.to);
+  if (count !== null && only !== undefined && groups.length === 1 && countOf(only) === null && only.parts.length === 0 && !single && !ofOthers) {
     tell(talk, [only], 'count', count, [], hearing.evidence(item.from, item.to, 0.9), { to: item.to });
     only.perUnknown = null;
   }

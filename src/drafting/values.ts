@@ -230,9 +230,13 @@ function atEnd(hearing: Hearing, quantity: QuantitySpan, index: number): readonl
 /** Only where nothing named before it can be meant: "it's a 13 on the bracket" says where. */
 function forwardThing(hearing: Hearing, component: Parameters<typeof hearThing>[1], quantity: QuantitySpan): readonly Group[] | null {
   if (quantity.kind !== 'torque' && quantity.kind !== 'number') return null;
-  if (component.isUsedUp || hearing.freshAt >= 0 || (hearing.thing !== null && hearing.thingAt >= 0)) return null;
+  const { focus } = hearing.talk;
+  // "eighty on the propshaft bolts, four of them, 14 mil | a hundred and thirty on the driveshafts": those before have theirs.
+  const full = hearing.freshAt >= 0 && focus.length > 0 && focus.every((group) => lastTold(group, 'torque') !== null);
+  if (component.isUsedUp || (hearing.freshAt >= 0 && !full) || (!full && hearing.thing !== null && hearing.thingAt >= 0)) return null;
+  const since = full ? (hearing.items.findLast(({ to }) => to <= quantity.from)?.to ?? 0) : 0;
   const opening = /^(?:(?:and|so|then|it|'s|that|is|you|want|need|just|only|about|now|okay|get|put|i|torque|tighten|'ll|a) )*$/.test(
-    `${hearing.words(0, quantity.from)} `.trimStart(),
+    `${hearing.words(since, quantity.from)} `.trimStart(),
   );
   if (!opening) return null;
   const { talk, sentence } = hearing;
