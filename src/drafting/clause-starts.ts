@@ -232,6 +232,7 @@ function isClosed(tokens: readonly Token[], at: number): boolean {
     fastenerHead(tokens, at - 1)?.plural === true ||
     /^(?:end|side|better)$/.test(before) ||
     isUsedUp(before) ||
+    /^(?:impact|wrench|ratchet|spanner|gun|hammer)$/.test(before) ||
     /^(?:thirteens|fourteens|fifteens|sixteens|seventeens|eighteens|nineteens|tens|twelves|\d+s)$/.test(before)
   );
 }

@@ -13,9 +13,10 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
   for (let guard = 0; guard < 5; guard++) {
     const word = bare(tokens, index);
     if (word === 'no') return null;
-    if (word === 'both' && /^(?:of|the|your|my)$/.test(bare(tokens, index + 1)) && !marked(tokens, index)) {
+    const pair = word === 'both' && !marked(tokens, index) ? bare(tokens, index + 1) : '';
+    if (/^(?:of|the|your|my)$/.test(pair) || (/[^s]s$/.test(pair) && isPart(pair))) {
       count = 2;
-      index += bare(tokens, index + 1) === 'of' ? 2 : 1;
+      index += pair === 'of' ? 2 : 1;
     } else if (determiners.has(word) && !marked(tokens, index)) {
       each ||= word === 'each' || word === 'every';
       index++;

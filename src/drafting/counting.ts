@@ -130,6 +130,15 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
   const all = countOf(focus);
   if (all !== null) {
     if (addsToLot(hearing, item, times)) return;
+    // "one a side up top and one a side at the bottom"
+    const [first] = hearing.items.filter((one) => one.kind === 'each' && one.to < item.from);
+    if (first?.kind === 'each' && times !== null && all === first.count * times && hearing.items.some((one) => one === first)) {
+      const between = hearing.words(first.to, item.from);
+      if (/\band$/.test(between) && hearing.items.every((one) => one.from <= first.from || one.from >= item.from)) {
+        tell(hearing.talk, [focus], 'count', all + item.count * times, [], evidence, { replace: true, to: item.to });
+        return;
+      }
+    }
     // "one bolt, and there's one on each side"
     const lone = all === item.count && times !== null && !focus.bothSides;
     if (lone) tell(hearing.talk, [focus], 'count', all * times, [], evidence, { replace: true, to: item.to });

@@ -1,7 +1,7 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { Mention } from './mention.ts';
 import { readNamed } from './named.ts';
-import { readOpening } from './opening.ts';
+import { readOpening, type Opening } from './opening.ts';
 import { withPlace } from './placed.ts';
 import { positionNames, readPlace } from './places.ts';
 import { bare, marked, phrase, quantityAt, type Sentence } from './sentence-view.ts';
@@ -11,7 +11,7 @@ import { isVerb, mayName, placePrepositions, prepositions, tellingApart, toolWor
 /** "the front ones", "the top two", "four on top", "the rear pair", "two of those", "the upper is", "the other six". */
 export function readElliptic(sentence: Sentence, at: number): Mention | null {
   const { tokens } = sentence;
-  const opening = readOpening(sentence, at);
+  const opening = readPlaceAlone(sentence, at) ?? readOpening(sentence, at);
   const names: string[] = [...opening.places];
   let index = opening.next;
   let isNew = false;
@@ -150,14 +150,8 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     const forward = /^(?:for|on)$/.test(beforeThat) && sentence.quantities.some(({ to }) => to === at - 1);
     if (forward && article === 'definite' && count === null && !names.some((name) => /^(?:top|bottom|back|front|inside|outside)$/.test(name)))
       return withPlace(sentence, { ...base, to: index, plural: true });
-    // "two at the front and two at the rear: front 19, rear 24"
-    const pairs =
-      article === 'none' &&
-      quantityAt(sentence, index)?.kind === 'number' &&
-      names.length === 1 &&
-      /^(?:front|rear|top|bottom|upper|lower|inner|outer|left|right)$/.test(names[0] ?? '') &&
-      phrase(tokens, 0, at).includes(` the ${names[0] ?? ''}`);
-    if (pairs) return withPlace(sentence, { ...base, opening: { ...opening, article: 'definite' }, to: index, plural: true });
+    if (opening.article === 'definite' && bare(tokens, at) !== 'the' && index === at + 1 && quantityAt(sentence, index) !== null)
+      return withPlace(sentence, { ...base, to: index, plural: true });
     if (count !== null || (!placePrepositions.has(beforeThat) && /^(?:is|are|'s|'re|gets?|goes|takes?)$/.test(after)))
       return withPlace(sentence, { ...base, to: index, plural: (count ?? 1) > 1 });
   }
@@ -207,6 +201,16 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
       return withPlace(sentence, { ...base, to: index, plural: count > 1 });
   }
   return null;
+}
+
+/** "two at the front and two at the rear: front 19, rear 24": no nineteen in front. */
+function readPlaceAlone(sentence: Sentence, at: number): Opening | null {
+  const { tokens } = sentence;
+  const word = bare(tokens, at);
+  const value = quantityAt(sentence, at + 1);
+  if (!/^(?:front|rear|top|bottom|upper|lower|inner|outer|left|right)$/.test(word) || marked(tokens, at) || !opensHere(tokens, at)) return null;
+  if (value?.kind !== 'number' || value.value < 7 || !phrase(tokens, 0, at).includes(` the ${word}`)) return null;
+  return { next: at, article: 'definite', count: null, vague: false, share: null, another: false, places: [] };
 }
 
 /** "two of them are 15", "there's eleven of those", "37 on six of them", but not "I broke one of these, so …". */

@@ -100,9 +100,9 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
   return (
     readAside(tokens, at) ??
     (serration === undefined ? null : (readFasteners(sentence, at, before) ?? readValue(sentence, at))) ??
+    readCounterhold(sentence, at) ??
     readFeature(tokens, at) ??
     readMarker(tokens, at) ??
-    readCounterhold(sentence, at) ??
     readEachCount(sentence, at) ??
     readFasteners(sentence, at, before) ??
     readValue(sentence, at) ??
@@ -123,6 +123,8 @@ function readEachCount(sentence: Sentence, at: number): Item | null {
     (quantity?.kind !== 'number' || quantity.value > 24 || quantity.plural || quantity.high !== null || marked(tokens, quantity.to - 1))
   )
     return null;
+  // "there's a ten on each end": its size.
+  if (!pair && /^(?:a|an)$/.test(bare(tokens, at - 1)) && at > 0) return null;
   const next = pair ? at + 2 : (quantity?.to ?? at);
   const place = readPlace(sentence, next);
   if (place?.each == null) return null;

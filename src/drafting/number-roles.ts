@@ -177,6 +177,9 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     known.more >= (value < 7 ? 1 : 2)
   )
     return 'count';
+  // "rear eye bolts, same size, same torque, also two"
+  const last = span.from > 0 && span.to >= tokens.length && !span.digits && value > 1 && value < 7 && Number.isInteger(value);
+  if (known.fresh && listed && known.count === null && last && span.high === null) return 'count';
   // "the two rear mounts" counts the mounts.
   if (
     !span.digits &&
@@ -190,7 +193,7 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (
     known.sizeNext &&
     Number.isInteger(value) &&
-    value <= 60 &&
+    value <= 24 &&
     (before === 'so' || (before === "'s" && /^(?:that|it)$/.test(bare(tokens, at - 1))))
   )
     return known.count === null && known.per === null ? 'count' : 'total';
@@ -288,6 +291,7 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     known.per !== null &&
     (known.size || known.sizeNext || !sizeLike) &&
     value > known.per &&
+    value <= 60 &&
     value % known.per === 0 &&
     (known.follows || before === '') &&
     closesHere

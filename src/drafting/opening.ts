@@ -87,6 +87,8 @@ export function readOpening(sentence: Sentence, at: number): Opening {
       next = countAt(sentence, next)?.next ?? next + 1;
       continue;
     }
+    // "25 each, 13s"
+    if (/^(?:each|every)$/.test(word) && count !== null) break;
     // "18, the 15s" are two things: a count runs on over "of" only.
     if (definite.has(word) && count !== null && bare(tokens, next - 1) !== 'of') break;
     if (definite.has(word)) article = article === 'all' || article === 'each' ? article : 'definite';

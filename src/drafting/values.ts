@@ -40,6 +40,11 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
       hearing.skip(following);
     return;
   }
+  if (hearing.correcting && hearing.heldUntil >= 0 && quantity.from <= hearing.heldUntil + 6) {
+    hearing.correcting = false;
+    hearing.heldUntil = quantity.to + 2;
+    return;
+  }
   if (hearing.talk.recall !== null && amend(hearing, quantity)) return;
   if (hearing.correcting && (retract(hearing, quantity, index) || correct(hearing, quantity))) return;
   // "two long and one short, all thirteens", "five up each side and four along the bottom, all the same T40s"
