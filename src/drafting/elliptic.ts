@@ -148,7 +148,12 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     const beforeThat = at === 0 ? '' : bare(tokens, at - 1);
     // "60 for the big ones, 25 for the small"
     const forward = /^(?:for|on)$/.test(beforeThat) && sentence.quantities.some(({ to }) => to === at - 1);
-    if (forward && article === 'definite' && count === null && !names.some((name) => /^(?:top|bottom|back|front|inside|outside)$/.test(name)))
+    if (
+      forward &&
+      article === 'definite' &&
+      count === null &&
+      !names.some((name) => /^(?:top|bottom|back|front|inside|outside)$/.test(name))
+    )
       return withPlace(sentence, { ...base, to: index, plural: true });
     if (opening.article === 'definite' && bare(tokens, at) !== 'the' && index === at + 1 && quantityAt(sentence, index) !== null)
       return withPlace(sentence, { ...base, to: index, plural: true });
@@ -208,7 +213,8 @@ function readPlaceAlone(sentence: Sentence, at: number): Opening | null {
   const { tokens } = sentence;
   const word = bare(tokens, at);
   const value = quantityAt(sentence, at + 1);
-  if (!/^(?:front|rear|top|bottom|upper|lower|inner|outer|left|right)$/.test(word) || marked(tokens, at) || !opensHere(tokens, at)) return null;
+  if (!/^(?:front|rear|top|bottom|upper|lower|inner|outer|left|right)$/.test(word) || marked(tokens, at) || !opensHere(tokens, at))
+    return null;
   if (value?.kind !== 'number' || value.value < 7 || !phrase(tokens, 0, at).includes(` the ${word}`)) return null;
   return { next: at, article: 'definite', count: null, vague: false, share: null, another: false, places: [] };
 }
@@ -253,7 +259,9 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
     before === 'and' &&
     bare(tokens, place + 1) === 'the' &&
     tokens.slice(0, at).some((token, index) => token.bare === 'to' && fastenerHead(tokens, index - 1) !== null);
-  return again || !/^(?:to|of|for|by)$/.test(prep);
+  // "the two by the starter"
+  const beside = prep === 'by' && bare(tokens, at - 1) === 'the';
+  return again || beside || !/^(?:to|of|for|by)$/.test(prep);
 }
 
 const isNamedOne = (sentence: Sentence, at: number) => {

@@ -38,7 +38,8 @@ export function hearFasteners(hearing: Hearing, mention: Mention, index: number,
     tellInside(hearing, mention, named);
     return named.groups;
   }
-  const joined = (follows || isTwinOf(only, focusBefore, named.isNew, mention.count)) && !named.groups.some((group) => focusBefore.includes(group));
+  const joined =
+    (follows || isTwinOf(only, focusBefore, named.isNew, mention.count)) && !named.groups.some((group) => focusBefore.includes(group));
   hearing.talk.focus = joined ? [...focusBefore, ...named.groups] : [...named.groups];
   for (const group of named.groups) {
     if (mention.plural && named.groups.length === 1) group.saidPlural = true;
@@ -351,6 +352,17 @@ function tellInside(hearing: Hearing, mention: Mention, named: Named): void {
 function tellNamed(hearing: Hearing, mention: Mention, groups: readonly Group[]): void {
   const [group] = groups;
   if (group === undefined || groups.length !== 1) return;
+  // "three studs with copper nuts": as many nuts.
+  const stud = hearing.items.findLast((item) => item.to <= mention.from);
+  if (mention.head === 'nut' && mention.plural && mention.count === null && countOf(group) === null && stud?.kind === 'mention')
+    if (
+      stud.mention.head === 'stud' &&
+      stud.mention.count !== null &&
+      /^(?:with|and)(?: the)?$/.test(hearing.words(stud.to, mention.from))
+    ) {
+      tellCount(hearing, group, { ...mention, count: stud.mention.count, each: stud.mention.each }, false);
+      return;
+    }
   const one = mention.count === null && !mention.plural && group.whole !== null && countOf(group) === null;
   if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural))
     tellCount(hearing, group, mention.count === null ? { ...mention, count: 1 } : mention, false);

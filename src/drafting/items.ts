@@ -86,7 +86,8 @@ export function itemsOf(sentence: Sentence, findBuild: FindBuild): readonly Item
 function countedBefore(last: Item, item: Item): Item | null {
   if (last.kind !== 'each' || item.kind !== 'mention' || last.to !== item.from) return null;
   const { mention } = item;
-  if (mention.count !== null || mention.each !== null || !mention.plural || mention.article !== 'none' || mention.head === null) return null;
+  if (mention.count !== null || mention.each !== null || !mention.plural || mention.article !== 'none' || mention.head === null)
+    return null;
   // "one per side | pinch bolts at the ball joint"
   if (mention.names.length + mention.place.length > 0) return null;
   return { ...item, from: last.from, mention: { ...mention, from: last.from, count: last.count, each: last.each } };

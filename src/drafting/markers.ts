@@ -174,7 +174,9 @@ export function readCounterhold(sentence: Sentence, at: number): Item | null {
   const { tokens } = sentence;
   const word = bare(tokens, at);
   // "there's a little hex in the middle, five": what keeps the stud from turning.
-  const inner = /^(?:hex|allen) (?:key |hole )?in the (?:middle|end|stud|centre|center|top)\b/.exec(phrase(tokens, at, 5))?.[0].split(' ').length;
+  const inner = /^(?:hex|allen) (?:key |hole )?in the (?:middle|end|stud|centre|center|top)\b/
+    .exec(phrase(tokens, at, 5))?.[0]
+    .split(' ').length;
   if (inner !== undefined) return { kind: 'counterhold', from: at, to: at + inner };
   if (!/^(?:hold|holding|counterhold|lock|locking|turn|turning|rotate|stop|keep)$/.test(word)) return null;
   const clause = tokens.slice(at + 1, at + 10);

@@ -37,7 +37,8 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
   const size = quantityAt(sentence, from);
   if (size?.kind !== 'number' || size.high !== null || size.plural || size.value < 4 || size.value > 60 || !Number.isInteger(size.value))
     return null;
-  if (marked(tokens, size.to - 1)) return null;
+  const forward = /^(?:on|for)$/.test(bare(tokens, at - 1)) && sentence.quantities.some(({ to }) => to === at - 1);
+  if (marked(tokens, size.to - 1) && !(forward && word === 'the' && size.value >= 7)) return null;
   const opening: Opening = {
     next: from,
     article: word === 'the' ? 'definite' : 'indefinite',
@@ -61,13 +62,11 @@ function readBySize(sentence: Sentence, at: number): Mention | null {
     isNew: false,
   } as const;
   // "32 on the seventeen"
-  const forward = /^(?:on|for)$/.test(bare(tokens, at - 1)) && sentence.quantities.some(({ to }) => to === at - 1);
   if (
     word === 'the' &&
     forward &&
     size.value >= 7 &&
-    fastenerHead(tokens, size.to) === null &&
-    !/^(?:head|heads|socket|side)$/.test(bare(tokens, size.to))
+    (marked(tokens, size.to - 1) || (fastenerHead(tokens, size.to) === null && !/^(?:head|heads|socket|side)$/.test(bare(tokens, size.to))))
   )
     return withPlace(sentence, base);
   if (word === 'the')

@@ -86,10 +86,18 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
     }
     if (quantity !== null) {
       const namedBySize = isSizeName(sentence, quantity, opening, names.length + inside.length > 0);
+      // "seventeens are 75 newton metres, fifteens forty"
+      const paired =
+        quantity.kind === 'number' &&
+        quantity.plural &&
+        quantityAt(sentence, quantity.to) !== null &&
+        at > 0 &&
+        (marked(tokens, at - 1) || bare(tokens, at - 1) === 'and') &&
+        sentence.quantities.some((one) => one.to < at && one.kind === 'number' && one.plural);
       const subject =
         namedBySize !== null &&
         index === at &&
-        /^(?:are|get|go|take|is)$/.test(bare(tokens, quantity.to)) &&
+        (paired || /^(?:are|get|go|take|is)$/.test(bare(tokens, quantity.to))) &&
         !/^(?:are|is|'s|'re|all|also)$/.test(bare(tokens, at - 1));
       if (namedBySize !== null && (opening.count !== null || opening.article === 'definite' || subject)) {
         if (quantity.kind === 'number' || quantity.kind === 'width') bySize = namedBySize;

@@ -56,7 +56,12 @@ function known(hearing: Hearing, mention: Mention): Named | null {
 function countedAfterwards(hearing: Hearing, mention: Mention): Group | null {
   const [focus] = hearing.talk.focus;
   if (focus === undefined || hearing.talk.focus.length > 1 || hearing.sentence.index - hearing.talk.focusSentence > 1) return null;
-  if (mention.count === null || mention.head !== focus.head || !focus.saidPlural || mention.names.some((name) => !focus.own.has(stemOf(name))))
+  if (
+    mention.count === null ||
+    mention.head !== focus.head ||
+    !focus.saidPlural ||
+    mention.names.some((name) => !focus.own.has(stemOf(name)))
+  )
     return null;
   if (countOf(focus) !== null || focus.perUnknown !== null) return null;
   const { thing } = hearing;

@@ -15,6 +15,8 @@ export interface Known {
   readonly torqueElsewhere: boolean;
   readonly sizeElsewhere: boolean;
   readonly sizeHere: boolean;
+  /** True for a size told already in this sentence. */
+  readonly saidSize: (value: number) => boolean;
   readonly lastWasTorque: boolean;
   readonly lastWasSize: boolean;
   readonly count: number | null;
@@ -128,6 +130,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (before === 'and' && /^(?:on|for)$/.test(next) && known.lastWasTorque && value >= 5) return 'torque';
   if (known.within(value) && /^(?:go|for|do|it|use|say|like|run|put|them|those)$/.test(before) && within(/^(?:i|call|we|shoot)$/, 4))
     return 'torque';
+  // "two nuts, thirteen, and the servo is four, also thirteen"
+  if (directly === 'also' && sizeLike && known.saidSize(value)) return known.size ? null : 'size';
   // "now the numbers: cradle bolts 96, stay brackets 35"
   if (known.listing && value >= known.least && !span.plural && !/^(?:bolts?|nuts?|of|mil|socket|head|on|and)$/.test(next)) return 'torque';
   // "34 on the first pass, and then 61"
@@ -315,7 +319,13 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   )
     return 'count';
   const written = bare(tokens, span.from);
-  if (!known.torque && !sizeLike && value > 50 && (known.named || /^(?:|and|then)$/.test(before)) && (known.follows || before !== '' || known.size))
+  if (
+    !known.torque &&
+    !sizeLike &&
+    value > 50 &&
+    (known.named || /^(?:|and|then)$/.test(before)) &&
+    (known.follows || before !== '' || known.size)
+  )
     return 'torque';
   if (known.follows || before === '') {
     if (!known.size && sizeLike) return 'size';

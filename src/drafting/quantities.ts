@@ -115,6 +115,15 @@ function readInchAndPart(tokens: readonly Token[], at: number): QuantitySpan | n
 function readMeasured(tokens: readonly Token[], at: number): QuantitySpan | null {
   const number = readNumber(tokens, at);
   if (number === null) return null;
+  // "you can't see the last one | twenty newton metres"
+  const pronoun = number.length > 1 && bare(tokens, at) === 'one' && !/^(?:hundred|thousand)$/.test(bare(tokens, at + 1));
+  if (
+    pronoun &&
+    /^(?:last|first|other|big|little|long|short|top|bottom|front|back|rear|left|right|middle|that|this|each|every)$/.test(
+      bare(tokens, at - 1),
+    )
+  )
+    return { kind: 'number', value: 1, high: null, plural: false, digits: false, from: at, to: at + 1 };
   const ranged = readRange(tokens, at, number);
   return (
     (ranged === null ? null : unitAfter(tokens, at, ranged.to, number, ranged.high)) ??
@@ -174,7 +183,8 @@ function unitAfter(tokens: readonly Token[], at: number, next: number, number: S
     return { kind: 'length', millimetres: Math.round(number.value * 304.8), of: 'extension', from: at, to: next + 3 };
   const other = others[word];
   // "it sits on four feet, and each foot has two"
-  if (word === 'feet' && /^(?:on|got|has|with|the|have)$/.test(bare(tokens, at - 1)) && !lengthAfter.has(bare(tokens, next + 1))) return null;
+  if (word === 'feet' && /^(?:on|got|has|with|the|have)$/.test(bare(tokens, at - 1)) && !lengthAfter.has(bare(tokens, next + 1)))
+    return null;
   if (other !== undefined && !(number.value === 1 && number.fraction === null && !number.digits && /^(?:bar|point|post|man)$/.test(word)))
     return { kind: 'other', what: other, value: number.value, from: at, to: next + 1 };
   return null;

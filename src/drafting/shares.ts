@@ -206,7 +206,13 @@ function newPart(hearing: Hearing, mention: Mention): Named {
   const near = focus !== undefined && hearing.sentence.index - hearing.talk.focusSentence <= 2;
   // "two bolts at the flange and one at the bracket": each at its own place, none part of the other.
   const placed = focus?.places.length !== 0 || focus.bothSides;
-  if (near && focus.whole === null && placed && mention.place.length > 0 && (followsAtOnce(hearing, mention) || isElsewhere(mention, focus)))
+  if (
+    near &&
+    focus.whole === null &&
+    placed &&
+    mention.place.length > 0 &&
+    (followsAtOnce(hearing, mention) || isElsewhere(mention, focus))
+  )
     return made(create(hearing, { ...mention, head: focus.head, sure: focus.sure }, null, focus));
   // "three bolts hold the bracket, and then one goes through the middle"
   if (near && mention.share === null && isOneMore(hearing, mention, focus))

@@ -211,7 +211,15 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
     !only.saidPlural &&
     talk.groups.some((other) => other !== only && other.head === 'plug' && hearing.sentence.index - (other.sentences.at(-1) ?? -99) <= 2);
   const ofOthers = hearing.items.some((one) => one.kind === 'component' && one.from === item.to);
-  if (count !== null && only !== undefined && groups.length === 1 && countOf(only) === null && only.parts.length === 0 && !single && !ofOthers) {
+  if (
+    count !== null &&
+    only !== undefined &&
+    groups.length === 1 &&
+    countOf(only) === null &&
+    only.parts.length === 0 &&
+    !single &&
+    !ofOthers
+  ) {
     tell(talk, [only], 'count', count, [], hearing.evidence(item.from, item.to, 0.9), { to: item.to });
     only.perUnknown = null;
   }

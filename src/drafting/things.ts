@@ -215,8 +215,12 @@ function showsFastened(hearing: Hearing, component: Component): boolean {
   const { items, sentence } = hearing;
   if (component.isUsedUp) return false;
   // "there's a wedge at the front | that's got two bolts"
-  const introduced = component.leads && component.count === null && /^(?:and |so |then |okay |now )*there (?:'s|is) (?:a|an|the)$/.test(hearing.words(0, component.from + 1));
-  if (introduced && component.words.length <= 3 && items.every(({ kind, from }) => from <= component.from || kind === 'component')) return true;
+  const introduced =
+    component.leads &&
+    component.count === null &&
+    /^(?:and |so |then |okay |now )*there (?:'s|is) (?:a|an|the)$/.test(hearing.words(0, component.from + 1));
+  if (introduced && component.words.length <= 3 && items.every(({ kind, from }) => from <= component.from || kind === 'component'))
+    return true;
   const alone = component.leads && sentence.tokens.length - (component.to - component.from) <= 1;
   if (alone && component.words.length <= 3) return true;
   const next = items.find((item) => item.from >= component.to && item.kind !== 'pronoun' && item.kind !== 'build');

@@ -49,8 +49,7 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   if (hearing.correcting && (retract(hearing, quantity, index) || correct(hearing, quantity))) return;
   // "two long and one short, all thirteens", "five up each side and four along the bottom, all the same T40s"
   const all = /\ball(?: the same)?$/.test(hearing.words(quantity.from - 3, quantity.from));
-  if (all && hearing.freshAt >= 0 && hearing.talk.focus.length === 1)
-    hearing.talk.focus = widened(hearing, null);
+  if (all && (hearing.freshAt >= 0 || quantity.from <= 3) && hearing.talk.focus.length === 1) hearing.talk.focus = widened(hearing, null);
   const forward = forwardTarget(hearing, quantity, index) ?? atEnd(hearing, quantity, index);
   if (forward === null && waitsForName(hearing, quantity, index)) return;
   if (quantity.kind === 'number') {
@@ -267,7 +266,8 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
     return;
   // "twenty three bolts, twenty three": said again to be sure.
   const counted = hearing.items[index - 1];
-  if (counted?.kind === 'mention' && counted.mention.count === quantity.value && counted.to >= quantity.from - 1 && !quantity.plural) return;
+  if (counted?.kind === 'mention' && counted.mention.count === quantity.value && counted.to >= quantity.from - 1 && !quantity.plural)
+    return;
   const there = forward === null ? placedBy(hearing, quantity) : null;
   if (there !== null) {
     tellTorque(hearing, there, quantity.value, quantity.high, null, quantity, null);
@@ -369,6 +369,10 @@ function knownOf(
       const range = subject === undefined ? null : (lastTold(subject, 'torque', build)?.value.range ?? null);
       return range !== null && value >= range[0] && value <= range[1];
     },
+    saidSize: (value) =>
+      hearing.talk.groups.some((group) =>
+        group.told.size.some((told) => told.evidence.sentence === hearing.sentence.index && Number(told.value.text) === value),
+      ),
     passing: isPassing(hearing, subject),
     listing: hearing.talk.listing,
     least: leastOf(hearing),
