@@ -14,6 +14,8 @@ export interface StateGrammar {
   readonly words: readonly string[];
   /** Wordings for which a false alarm costs work or safety. */
   readonly risky: readonly string[];
+  /** Wordings that a longer one of another meaning begins with: "how many", with "how many left" beside it. */
+  readonly openEnded: readonly string[];
   readonly nameFirst: boolean;
   /** Whether it is for the time in which the app itself speaks. */
   readonly overOwnVoice: boolean;
@@ -69,6 +71,10 @@ export function grammarFor(wish: GrammarWish): StateGrammar {
     jsgf,
     words: wordsIn(texts, values, wish.nameFirst ? name : ''),
     risky: unique([...risky, ...signed.map(jsgfText)]),
+    openEnded: openEnded([
+      ...heard.map(({ text, intent }) => ({ text: jsgfText(text), meaning: JSON.stringify(intent) })),
+      ...signed.map((text) => ({ text: jsgfText(text), meaning: text })),
+    ]),
     nameFirst: wish.nameFirst,
     overOwnVoice: wish.overOwnVoice === true,
   };
@@ -76,6 +82,14 @@ export function grammarFor(wish: GrammarWish): StateGrammar {
 
 function isRisky(intent: IntentName, state: DialogueState): boolean {
   return riskyIntents.includes(intent) || (intent === 'yes' && (state === 'confirming' || state === 'signing'));
+}
+
+function openEnded(phrases: readonly { readonly text: string; readonly meaning: string }[]): readonly string[] {
+  return unique(
+    phrases
+      .filter(({ text, meaning }) => phrases.some((other) => other.text.startsWith(`${text} `) && other.meaning !== meaning))
+      .map(({ text }) => text),
+  );
 }
 
 /** A number never comes bare: a word before it or a unit after it holds it. */

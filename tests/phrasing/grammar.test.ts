@@ -134,6 +134,14 @@ describe('the grammar of a state', () => {
     expect(jsgf).not.toContain('moment');
   });
 
+  it('marks what could go on and mean something else', () => {
+    const { openEnded } = grammar('stating');
+    expect(openEnded).toEqual(expect.arrayContaining(['how many', 'torque']));
+    // "what torque is it" asks the same as "what torque".
+    expect(openEnded).not.toContain('what torque');
+    expect(grammar('signing', { names: ['Robin', 'Robin Marsh'] }).openEnded).toContain('sign as robin');
+  });
+
   it('takes the names of those who may sign', () => {
     const { jsgf, words, risky } = grammar('signing', { names: ['Ada Lund'] });
     expect(jsgf).toContain('sign as ada lund');

@@ -21,7 +21,12 @@ export interface HearingModels {
 /** Times in seconds. */
 export interface HearingOptions {
   readonly endpoints: EndpointSettings;
-  /** Quiet that ends an utterance which is already a whole command; one which could still go on; one that could still be another number; any other. */
+  /**
+   * Quiet that ends an utterance which is already a whole command: where the network is sure of it and nothing can follow; where it is sure
+   * and what can follow means the same; where it is not so sure; where something else could follow; where another number could. And any other.
+   */
+  readonly pauseAtOnce: number;
+  readonly pauseBeforeMore: number;
   readonly pauseAfterCommand: number;
   readonly pauseWithinCommand: number;
   readonly pauseWithinNumber: number;
@@ -42,6 +47,8 @@ export interface HearingOptions {
 
 export const defaultOptions: HearingOptions = {
   endpoints: { begin: 0.6, goOn: 0.35, beginFrames: 3, window: 6 },
+  pauseAtOnce: 0.06,
+  pauseBeforeMore: 0.1,
   pauseAfterCommand: 0.2,
   pauseWithinCommand: 0.3,
   pauseWithinNumber: 0.5,
@@ -60,6 +67,7 @@ export const defaultOptions: HearingOptions = {
     risky: { fit: -1, word: -4, lead: 3 },
     urgent: { fit: -1.7, word: -6, lead: 0.5 },
     amidSpeech: { fit: -1.1, word: -5, lead: 0 },
+    atOnce: { fit: -0.6, word: -2, lead: 4 },
     longFrom: 6,
     agreed: -2,
     agreedForRisky: -1.6,
@@ -109,6 +117,8 @@ class LocalHearing implements Hearing {
   private readonly prepared = new Map<string, Prepared>();
   private grammar: HearingGrammar | null = null;
   private risky = new Set<string>();
+  /** Wordings that could go on and mean something else; null where the grammar does not tell. */
+  private openEnded: ReadonlySet<string> | null = null;
   private current: Prepared | null = null;
   /** The same grammar while the name may be left away, because it was just said. */
   private afterName: Prepared | null = null;
@@ -132,6 +142,7 @@ class LocalHearing implements Hearing {
   setGrammar(grammar: HearingGrammar): void {
     this.grammar = grammar;
     this.risky = new Set(grammar.risky);
+    this.openEnded = grammar.openEnded === undefined ? null : new Set(grammar.openEnded);
     this.current = this.prepare(grammar, false);
     this.afterName = grammar.nameFirst ? this.prepare(grammar, true) : null;
     // The utterance under way is heard against what may be said now.
@@ -222,12 +233,41 @@ class LocalHearing implements Hearing {
     const text = top?.words.join(' ') ?? '';
     const whole = top !== undefined && top.score >= search.bestScore - 2;
     const over = whole && stopWords.has(text) && quiet >= options.pauseAfterStop;
-    const mayGoOn = !whole || top.mayGoOn || text === ownName;
-    const pause = !mayGoOn ? options.pauseAfterCommand : this.hasNumber(text) ? options.pauseWithinNumber : options.pauseWithinCommand;
+    const pause = !whole ? options.pauseWithinCommand : this.pauseAfter(top);
     if ((over || quiet >= pause) && this.rule().accepted) return this.conclude();
+    if (whole && quiet >= (top.mayGoOn ? options.pauseBeforeMore : options.pauseAtOnce) && this.isOverAtOnce(top)) return this.conclude();
     if (text === '' || quiet < options.pauseAfterStop || text === this.partial) return [];
     this.partial = text;
     return [{ kind: 'partial', text }];
+  }
+
+  /** Quiet after which a whole sentence is over, whatever the network makes of it. */
+  private pauseAfter({ words, mayGoOn }: Hypothesis): number {
+    const { options } = this;
+    const text = words.join(' ');
+    if (text === ownName) return options.pauseWithinCommand;
+    if (!mayGoOn) return options.pauseAfterCommand;
+    if (this.hasNumber(text)) return options.pauseWithinNumber;
+    return this.meansTheSame(text) ? options.pauseAfterCommand : options.pauseWithinCommand;
+  }
+
+  /** Whether nothing else could follow the sentence, nothing hangs on it, and the network is so sure that there is little to wait for. */
+  private isOverAtOnce({ words, mayGoOn }: Hypothesis): boolean {
+    const search = this.searching();
+    const text = words.join(' ');
+    if (search === undefined || text === ownName || this.hasNumber(text) || this.risky.has(this.unnamed(text))) return false;
+    if (mayGoOn && !this.meansTheSame(text)) return false;
+    const [top] = this.evidenceOf(search.complete(), search.freeScore);
+    return top !== undefined && isSure(top, this.options.judge.atOnce) && this.rule().accepted;
+  }
+
+  /** Whether all that the sentence could go on to means the same as the sentence itself. */
+  private meansTheSame(text: string): boolean {
+    return this.openEnded?.has(this.unnamed(text)) === false;
+  }
+
+  private unnamed(text: string): string {
+    return text.startsWith(`${ownName} `) ? text.slice(ownName.length + 1) : text;
   }
 
   /** A sentence that was just said amid other speech, which goes on. */
@@ -298,9 +338,8 @@ class LocalHearing implements Hearing {
     const text = hypotheses[0]?.words.join(' ') ?? '';
     if (this.judged?.at === at && this.judged.text === text) return this.judged.ruling;
     const evidence = this.evidenceOf(hypotheses, search.freeScore);
-    const bare = (one: string): string => (one.startsWith(`${ownName} `) ? one.slice(ownName.length + 1) : one);
     const kinds = {
-      isRisky: (one: string) => this.risky.has(bare(one)),
+      isRisky: (one: string) => this.risky.has(this.unnamed(one)),
       isUrgent: (one: string) => stopWords.has(one),
       hasNumber: (one: string) => this.hasNumber(one),
     };

@@ -34,6 +34,8 @@ export interface JudgeSettings {
   /** For "stop", which must get through; and for what is heard amid the app's own voice. */
   readonly urgent: Standard;
   readonly amidSpeech: Standard;
+  /** For what counts after hardly any quiet. */
+  readonly atOnce: Standard;
   /** From how many phones on a sentence is long. */
   readonly longFrom: number;
   /** Fit down to which the second recogniser's agreement is enough, for harmless and for risky sentences, and the least lead then, for most and for those with a number. */

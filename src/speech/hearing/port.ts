@@ -11,6 +11,8 @@ export interface HearingGrammar {
   readonly words: readonly string[];
   /** Phrases for which a false alarm costs work or safety: heard only with a better score. */
   readonly risky: readonly string[];
+  /** Phrases that a longer one of another meaning begins with: after them more quiet is waited for. Absent: after all that can go on. */
+  readonly openEnded?: readonly string[];
   /** True when an utterance counts only after the name ("undertray"). */
   readonly nameFirst: boolean;
   /** True while the app itself speaks: its sentences are looked for amid the other speech, and count the moment they are over. */

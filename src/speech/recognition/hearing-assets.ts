@@ -1,7 +1,6 @@
 import rnnoiseWasm from '@echogarden/rnnoise-wasm/rnnoise.wasm?url';
 // The package exports none of its data files, so they are named by their place.
 import swallowerWasm from '../../../node_modules/soundswallower/soundswallower.web.wasm?url';
-import dictionary from '../../../node_modules/soundswallower/model/en-us/dict.txt?url';
 import featureParameters from '../../../node_modules/soundswallower/model/en-us/feat_params.json?url';
 import mdef from '../../../node_modules/soundswallower/model/en-us/mdef?url';
 import means from '../../../node_modules/soundswallower/model/en-us/means?url';
@@ -11,14 +10,15 @@ import transitionMatrices from '../../../node_modules/soundswallower/model/en-us
 import variances from '../../../node_modules/soundswallower/model/en-us/variances?url';
 import { fetchBytes } from '../fetching.ts';
 import type { ModelBytes } from '../hearing/load.ts';
+import dictionary from '../hearing/models/dictionary.txt?url';
 import network from '../hearing/models/ear.net?url';
 
-/** Addresses of the local recogniser's files, with their lengths in bytes unpacked (our own network, soundswallower 0.6.3, rnnoise-wasm 0.2.0), for the progress only. */
+/** Addresses of the local recogniser's files, with their lengths in bytes unpacked (our own network and dictionary, soundswallower 0.6.3, rnnoise-wasm 0.2.0), for the progress only. */
 const files = {
   network: [network, 1_917_580],
   rnnoiseWasm: [rnnoiseWasm, 125_713],
   swallowerWasm: [swallowerWasm, 213_870],
-  dictionary: [dictionary, 3_273_722],
+  dictionary: [dictionary, 133_779],
   featureParameters: [featureParameters, 190],
   noiseDictionary: [noiseDictionary, 56],
   mdef: [mdef, 2_953_980],

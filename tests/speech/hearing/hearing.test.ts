@@ -50,6 +50,21 @@ describe('the ear', { timeout: 60_000 }, () => {
     expect(said(state, linda, text, { name: 'compressor', level: 10 })).toEqual([intent]);
   });
 
+  /** Seconds of sound from the end of the voice to the decision. */
+  function decidedAfter(state: DialogueState, text: string): number {
+    const voice = spoken(slt, text);
+    hearing.setGrammar(benchGrammar(state, false));
+    hearing.reset();
+    const heard = listen(hearing, inRoom(voice)).find(({ event }) => event.kind === 'heard');
+    return (heard?.at ?? Infinity) / 16000 - lead - voice.length / 16000;
+  }
+
+  it('decides at once where nothing else can follow, and waits where something can', () => {
+    expect(decidedAfter('fastening', 'which socket')).toBeLessThan(0.32);
+    // "how many" may become "how many left".
+    expect(decidedAfter('stating', 'how many')).toBeGreaterThan(0.4);
+  });
+
   it('hears what may be said in the state and nothing else', () => {
     expect(said('confirming', slt, 'what torque')).toEqual([]);
     expect(said('closed', slt, "that's done")).toEqual([]);

@@ -16,7 +16,7 @@ export function modelBytes(): ModelBytes {
     network: bytes(join(import.meta.dirname, '../../../src/speech/hearing/models/ear.net')),
     rnnoiseWasm: bytes(join(packages, '@echogarden/rnnoise-wasm/rnnoise.wasm')),
     swallowerWasm: bytes(join(swallower, 'soundswallower.web.wasm')),
-    dictionary: text(model('dict.txt')),
+    dictionary: text(join(import.meta.dirname, '../../../src/speech/hearing/models/dictionary.txt')),
     swallowerFiles: {
       mdef: bytes(model('mdef')),
       means: bytes(model('means')),
