@@ -23,18 +23,20 @@ export interface Table {
 }
 
 /**
- * A table as CSV (RFC 4180): a heading line, lines ended by CRLF, quotes doubled. Times are in seconds, shares as numbers.
+ * A table as CSV (RFC 4180): a heading line, lines ended by CRLF, quotes doubled. Times are in seconds, shares as numbers. Where the language
+ * has a decimal comma, fields are parted by semicolons, since that is what a spreadsheet set to it opens.
  * A text that a spreadsheet would take for a formula gets an apostrophe in front, since names come from other people.
  */
 export function tableAsCsv(table: Table, words: ReviewWords): string {
-  const heading = table.columns.map(({ label, kind }) => field(kind === 'time' ? words.table.seconds(label) : label));
-  const lines = [heading, ...table.rows.map((row) => row.map(field))];
-  return lines.map((line) => `${line.join(',')}\r\n`).join('');
+  const { csv } = words.table;
+  const heading = table.columns.map(({ label, kind }) => (kind === 'time' ? words.table.seconds(label) : label));
+  const lines = [heading, ...table.rows].map((row) => row.map((cell) => field(cell, csv)));
+  return lines.map((line) => `${line.join(csv.separator)}\r\n`).join('');
 }
 
-function field(cell: TableCell): string {
+function field(cell: TableCell, { point }: ReviewWords['table']['csv']): string {
   if (cell === null) return '';
-  if (typeof cell === 'number') return String(Number(cell.toPrecision(10)));
+  if (typeof cell === 'number') return String(Number(cell.toPrecision(10))).replace('.', point);
   const text = /^[=+\-@\t\r]/.test(cell) ? `'${cell}` : cell;
-  return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
+  return /[",;\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }

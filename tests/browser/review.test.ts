@@ -155,7 +155,7 @@ describe('the review', () => {
     await addLog(page, [...lines.slice(0, 40), '{"event":', ...lines.slice(41)].join('\n'));
     await page.getByText('Something was wrong with some lines; the rest is used.').waitFor();
     await go(page, 'Logs');
-    await page.getByText('1 line not readable, left out.').waitFor();
+    await page.getByText('1 line: not readable, left out.').waitFor();
     await page.getByText('1 event is missing from the middle or the beginning of runs.').waitFor();
     await page.context().close();
   });

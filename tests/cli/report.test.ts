@@ -83,9 +83,9 @@ describe('report', () => {
     expect(out[0]).toMatch(/^2 runs/);
     expect(out.join('\n')).toContain('too few for an interval around a median');
     const told = err.join('\n');
-    expect(told).toContain('1 line not readable, left out.');
-    expect(told).toMatch(/\d+ lines already read, left out\./);
-    expect(told).toMatch(/\d+ lines in another version of the format, left out\./);
+    expect(told).toContain('1 line: not readable, left out.');
+    expect(told).toMatch(/\d+ lines: already read, left out\./);
+    expect(told).toMatch(/\d+ lines: in another version of the format, left out\./);
     expect(told).toContain('1 event is missing from the middle or the beginning of runs.');
     expect(told).toContain('1 run is marked for it in the list of runs');
   });

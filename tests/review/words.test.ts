@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { everyRun } from '../../src/review/questions/selection.ts';
 import { faultSentences, makeReview } from '../../src/review/review.ts';
 import { stepsTable } from '../../src/review/tables.ts';
+import type { Table } from '../../src/review/table.ts';
 import { tableAsCsv } from '../../src/review/table.ts';
 import { reviewWords } from '../../src/review/words/words.ts';
 import { carriedOut, readLogs, runOf, signedOff, textOf } from './logs.ts';
@@ -39,7 +40,7 @@ describe('the words of the review', () => {
 
   it('tell what was wrong with the logs', () => {
     const { faults } = review.facts();
-    expect(faultSentences(faults, en)).toEqual(['1 line not readable, left out.']);
+    expect(faultSentences(faults, en)).toEqual(['1 line: not readable, left out.']);
     expect(faultSentences(faults, fr)).toEqual(['1 ligne : contenu illisible, écarté.']);
   });
 
@@ -58,8 +59,26 @@ describe('the words of the review', () => {
       { view: 'steps', procedure: 'bench', reference: null },
       { filter: everyRun, codes: false, language: 'fr' },
     );
-    expect(tableAsCsv(stepsTable(steps, 'bench', null, fr), fr)).toMatch(/^Étape,Quoi,Passages,Médiane \(s\),/);
+    expect(tableAsCsv(stepsTable(steps, 'bench', null, fr), fr)).toMatch(/^Étape;Quoi;Passages;Médiane \(s\);/);
     expect(tableAsCsv(stepsTable(steps, 'bench', null, en), en)).toMatch(/^Step,What,Runs,Median \(s\),/);
+  });
+
+  it('write a table as spreadsheets of the language open it, and never as a formula', () => {
+    const table: Table = {
+      name: 'times',
+      title: '',
+      columns: [
+        { label: 'Who', kind: 'text' },
+        { label: 'Time', kind: 'time' },
+      ],
+      rows: [
+        ['=1+1; "x"', 1.5],
+        ['Ada, Bo', null],
+      ],
+      note: null,
+    };
+    expect(tableAsCsv(table, en)).toBe('Who,Time (s)\r\n"\'=1+1; ""x""",1.5\r\n"Ada, Bo",\r\n');
+    expect(tableAsCsv(table, fr)).toBe('Who;Time (s)\r\n"\'=1+1; ""x""";1,5\r\n"Ada, Bo";\r\n');
   });
 });
 

@@ -67,7 +67,8 @@ export function DataTable({
 
 async function save(table: Table, whole: (() => Promise<Table>) | undefined, words: ReviewWords): Promise<void> {
   const all = whole === undefined ? table : await whole();
-  saveFile(`${all.name}.csv`, 'text/csv;charset=utf-8;header=present', [tableAsCsv(all, words)]);
+  // Without the mark of UTF-8, spreadsheets take accents for two letters each.
+  saveFile(`${all.name}.csv`, 'text/csv;charset=utf-8;header=present', ['\uFEFF', tableAsCsv(all, words)]);
 }
 
 /** Two digits behind the point where all are small, one otherwise, so that a column reads evenly. */

@@ -37,7 +37,7 @@ export interface IntakeReport {
   readonly used: number;
   readonly headers: number;
   readonly faults: Readonly<Partial<Record<LineFault, number>>>;
-  /** The first of them, to look at. */
+  /** The first of each fault, to look at. */
   readonly examples: readonly FaultExample[];
   /** Whether every hash was computed anew, or only each compared with the one that the next line names. */
   readonly hashes: 'computed' | 'compared';

@@ -75,7 +75,8 @@ const longestEvent = 4 * 65_536;
 /** Bytes of a line that carries a plan. */
 const longestLine = 32_000_000;
 const mostSteps = 65_535;
-const mostExamples = 200;
+/** Of each fault, so that a file read twice does not crowd out the others. */
+const mostExamples = 40;
 const lineFeed = 0x0a;
 
 export function makeIntake(options: IntakeOptions = {}): Intake {
@@ -115,8 +116,9 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   for (const plan of written) plansKnown.add(planKey(plan.procedure, plan.build, plan.revision));
 
   function fault(code: LineFault): void {
-    faults[code] = (faults[code] ?? 0) + 1;
-    if (examples.length < mostExamples) examples.push({ file, line, fault: code });
+    const count = (faults[code] ?? 0) + 1;
+    faults[code] = count;
+    if (count <= mostExamples) examples.push({ file, line, fault: code });
   }
 
   function feed(bytes: Uint8Array): void {

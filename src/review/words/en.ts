@@ -97,10 +97,10 @@ export const en = {
     'unknown-event': 'of a kind this version does not know; only the time is used',
     duplicate: 'already read, left out',
     forked: 'another event under the same number; the first is used',
-    changed: 'changed after it was written (the hash does not fit); used, and the run is marked',
+    changed: 'changed after writing (the hash does not fit); used, and the run is marked',
     'too-many-names': 'one name too many, left out',
   },
-  lineFaultSentence: (n: number, fault: string) => `${many(n, 'line')} ${fault}.`,
+  lineFaultSentence: (n: number, fault: string) => `${many(n, 'line')}: ${fault}.`,
   lines: (n: number) => many(n, 'line'),
   eventsMissing: (n: number) => `${many(n, 'event is', 'events are')} missing from the middle or the beginning of runs.`,
   runsMarked: (n: number) => `${many(n, 'run is', 'runs are')} marked for it in the list of runs; they are used as far as they go.`,
@@ -215,6 +215,8 @@ export const en = {
 
   table: {
     seconds: (label: string) => `${label} (s)`,
+    /** What spreadsheets in this language take apart when they open a file. */
+    csv: { separator: ',', point: '.' },
     yes: 'yes',
     no: 'no',
     step: 'Step',

@@ -208,6 +208,7 @@ export const fr: ReviewWords = {
 
   table: {
     seconds: (label) => `${label} (s)`,
+    csv: { separator: ';', point: ',' },
     yes: 'oui',
     no: 'non',
     step: 'Étape',

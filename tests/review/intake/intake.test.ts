@@ -35,6 +35,13 @@ describe('reading logs', () => {
     expect(logbook.runs.faults[0]).toBe(0);
   });
 
+  it('shows some examples of each fault, however often the first one comes', () => {
+    const { report } = readLogs({ a: joined([...lines, ...Array<string>(300).fill('not json'), '{"v":1,"job":"x"}']) });
+    expect(report.faults).toEqual({ 'not-json': 300, 'wrong-shape': 1 });
+    expect(report.examples.length).toBeLessThan(100);
+    expect(report.examples.at(-1)).toMatchObject({ fault: 'wrong-shape', line: lines.length + 301 });
+  });
+
   it('leaves out lines of another version and counts them', () => {
     const text = joined([...lines, lines[1]!.replace('"v":2', '"v":3'), lines[2]!.replace('"v":2', '"v":7')]);
     const { report } = readLogs({ a: text });
