@@ -1,4 +1,4 @@
-export interface PersonSeen {
+interface PersonSeen {
   readonly name: string;
   readonly group: string | null;
 }

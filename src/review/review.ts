@@ -71,7 +71,7 @@ export interface Facts {
 }
 
 /** What was wrong with the logs. */
-export interface LogFaults {
+interface LogFaults {
   readonly lines: Readonly<Partial<Record<LineFault, number>>>;
   /** Events with numbers that the logs skip. */
   readonly missing: number;

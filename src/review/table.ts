@@ -1,7 +1,7 @@
 import type { ReviewWords } from './words/en.ts';
 
 /** How a column is to be read and shown. Times are in seconds, shares from 0 to 1. */
-export type ColumnKind = 'text' | 'count' | 'number' | 'time' | 'share' | 'day';
+type ColumnKind = 'text' | 'count' | 'number' | 'time' | 'share' | 'day';
 
 export interface TableColumn {
   readonly label: string;

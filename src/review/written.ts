@@ -7,7 +7,7 @@ export interface Written {
   readonly steps: readonly WrittenStep[];
 }
 
-export interface WrittenStep {
+interface WrittenStep {
   readonly id: string;
   readonly number: string;
   readonly say: string;

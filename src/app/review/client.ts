@@ -3,7 +3,7 @@ import type { TrainerNotes } from '../../review/notes.ts';
 import type { Answers, Facts, Question, Terms, View } from '../../review/review.ts';
 import type { FromWorker, LogSource, Progress, ToWorker } from './protocol.ts';
 
-export interface ReviewListener {
+interface ReviewListener {
   readonly onProgress: (progress: Progress) => void;
   readonly onFacts: (facts: Facts) => void;
   readonly onFailed: (message: string) => void;

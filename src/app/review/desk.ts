@@ -28,7 +28,7 @@ export interface Place {
 }
 
 export const viewNames = ['glance', 'steps', 'people', 'learning', 'orders', 'runs', 'fair', 'groups', 'sheet', 'logs'] as const;
-export type ViewName = (typeof viewNames)[number];
+type ViewName = (typeof viewNames)[number];
 
 export const DeskContext = createContext<ReviewDesk | null>(null);
 

@@ -29,7 +29,7 @@ import { StepsView } from './views/steps-view.tsx';
 import { useWording } from './words/words.ts';
 import './review.css';
 
-export interface ReviewPageProps {
+interface ReviewPageProps {
   /** The jobs of this device, each written out as JSON Lines; read anew each time it is called. */
   readonly loadLogs: () => AsyncIterable<LogSource>;
   /** Plans to grow the invented workshop from; asked for only when somebody wants to see it. */

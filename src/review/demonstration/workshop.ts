@@ -17,7 +17,7 @@ export interface WorkshopRun {
   readonly sittings: readonly Sitting[];
 }
 
-export interface WorkshopOptions {
+interface WorkshopOptions {
   readonly seed: number;
   /** Runs of each procedure by each apprentice. */
   readonly runs: number;

@@ -28,7 +28,7 @@ type Column = keyof typeof numberColumns;
 type Cells = { -readonly [Name in Column]: CellColumns[Name] } & { count: number };
 
 /** A run's events, as places in the columns, and what may be counted of them. */
-export interface RunRows {
+interface RunRows {
   readonly run: number;
   readonly first: number;
   readonly end: number;
@@ -47,7 +47,7 @@ export interface EventRows {
   readonly breaks: Uint8Array;
 }
 
-export interface RunTimes {
+interface RunTimes {
   readonly active: number;
   readonly around: number;
   readonly paused: number;

@@ -269,7 +269,7 @@ function stepsSeen(
 }
 
 /** One order that keeps each list's own where they agree: the longest, with what it lacks put in behind its neighbour. */
-export function mergedOrder(lists: readonly (readonly string[])[]): readonly string[] {
+function mergedOrder(lists: readonly (readonly string[])[]): readonly string[] {
   const [longest, ...others] = lists.toSorted((one, other) => other.length - one.length);
   const merged = [...(longest ?? [])];
   for (const list of others) {

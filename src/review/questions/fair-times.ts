@@ -13,7 +13,7 @@ export interface FairTimeTerms {
 }
 
 /** A fair time for one step. Seconds. */
-export interface FairTime {
+interface FairTime {
   readonly name: StepName;
   readonly observed: number;
   readonly mean: number;

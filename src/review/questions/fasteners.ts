@@ -7,7 +7,7 @@ import type { Asking } from './asking.ts';
 import { eachRun } from './asking.ts';
 
 /** One fastener in one pass. Times in seconds. */
-export interface FastenerMeasures {
+interface FastenerMeasures {
   readonly group: string;
   readonly groupName: string;
   readonly pass: number;

@@ -14,7 +14,7 @@ export interface Orders {
   readonly straightRuns: number;
 }
 
-export interface OrderStep {
+interface OrderStep {
   readonly name: StepName;
   readonly isSide: boolean;
   readonly begun: number;

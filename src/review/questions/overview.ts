@@ -21,7 +21,7 @@ import type { MonthPace } from './trend.ts';
 import { paceByMonth } from './trend.ts';
 
 /** Where a finding can be looked into. */
-export type FindingPlace =
+type FindingPlace =
   | { readonly view: 'steps'; readonly procedure: string; readonly step: string }
   | { readonly view: 'people'; readonly procedure: string | null }
   | { readonly view: 'sheet'; readonly person: number }

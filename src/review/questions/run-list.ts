@@ -28,7 +28,7 @@ export interface RunLine {
   readonly faults: readonly RunFault[];
 }
 
-export type RunFault = keyof typeof runFaults;
+type RunFault = keyof typeof runFaults;
 
 export function faultsOfRun(bits: number): readonly RunFault[] {
   return (Object.keys(runFaults) as RunFault[]).filter((fault) => (bits & runFaults[fault]) !== 0);

@@ -56,7 +56,7 @@ export interface Timeline {
   readonly marks: readonly Mark[];
 }
 
-export interface TimelineStep {
+interface TimelineStep {
   readonly name: StepName;
   readonly active: number;
   readonly paused: number;

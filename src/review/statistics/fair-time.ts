@@ -20,7 +20,7 @@ export interface Precision {
 }
 
 /** 95 %, as time studies commonly take it: 1.96. */
-export const usualPrecision: Precision = { share: 0.05, z: 1.96 };
+const usualPrecision: Precision = { share: 0.05, z: 1.96 };
 
 /** n = (z·s / (h·x̄))², not rounded. Textbook tables round early; the caller takes the ceiling. NaN when the mean is not positive. */
 export function observationsNeeded({ mean, deviation }: Pick<Moments, 'mean' | 'deviation'>, { share, z }: Precision): number {

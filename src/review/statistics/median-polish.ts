@@ -1,7 +1,7 @@
 import { medianInPlace } from './quantiles.ts';
 
 /** A table taken apart into an overall level, one effect a row, one a column, and what is left over in each cell. */
-export interface Polished {
+interface Polished {
   readonly level: number;
   readonly rows: Float64Array;
   readonly columns: Float64Array;

@@ -1,9 +1,9 @@
 import { quantileOfSorted } from './quantiles.ts';
 
 /** Fewer times than this have no outliers: the quartiles themselves are too unsure. */
-export const fewestForOutliers = 8;
+const fewestForOutliers = 8;
 
-export interface Fences {
+interface Fences {
   readonly low: number;
   readonly high: number;
 }

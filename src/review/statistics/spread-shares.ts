@@ -1,7 +1,7 @@
 import { moments } from './moments.ts';
 
 /** What was measured in runs: those of run r stand from `starts[r]` up to before `starts[r + 1]`, each `value` for a `part`. */
-export interface PartsOfRuns {
+interface PartsOfRuns {
   readonly starts: ArrayLike<number>;
   readonly part: ArrayLike<number>;
   readonly value: ArrayLike<number>;

@@ -47,6 +47,13 @@ for (const [name, choices] of [
   for (const choice of choices) tell(choiceLine(choice));
 }
 print('review: page blocked while filtering', page.blockedFiltering, 'ms', 'limit 50 ms', page.blockedFiltering / 50);
+print(
+  'review: longest task while filtering, processor time of its thread',
+  page.longestFiltering,
+  'ms',
+  'limit 50 ms',
+  page.longestFiltering / 50,
+);
 
 if (!values['no-duckdb']) await compareWithDuckDb();
 

@@ -1,5 +1,6 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import type { Browser, Page } from 'playwright-core';
+import { followTasks } from './longest-task.ts';
 
 export interface PageFigures {
   readonly importSeconds: number;
@@ -14,6 +15,8 @@ export interface PageFigures {
   /** The longest that the page's own thread was busy at one go. Milliseconds. */
   readonly blockedImporting: number;
   readonly blockedFiltering: number;
+  /** The same while filtering, of what the thread itself ran for. */
+  readonly longestFiltering: number;
   /** Bytes of the page's process that are its own, at their most and once settled. */
   readonly memoryPeak: number;
   readonly memorySettled: number;
@@ -66,9 +69,13 @@ export async function measurePage(
   await page.waitForTimeout(1500);
 
   const filtering = await now(page);
+  const tasks = await followTasks(page);
   await page.locator('.review-filters-top button').first().click();
   const filters = await filterEach(page, renderers);
   const views = await filterInEachView(page, renderers);
+
+  const filtered = await now(page);
+  const longestFiltering = await tasks.stop();
 
   await page.locator('.review-views button').nth(1).click();
   await page.locator('.review-filter-fields select').first().selectOption(procedure);
@@ -82,8 +89,9 @@ export async function measurePage(
     question.push(Math.max(...(await durations(page, 'review-answer'))));
   }
   await page.locator('.review-figure summary').click();
+  // The table comes a few rows at a time.
+  await page.locator('.review-figure .table-scroll[aria-busy=false]').waitFor();
   const steps = await stepsShown(page);
-  const filtered = await now(page);
   const { peak, latest } = memory.stop();
   await page.locator('.review-views button').last().click();
   const events = Number(/([\d]+) events/u.exec(await page.locator('.review-count').innerText())?.[1]);
@@ -95,6 +103,7 @@ export async function measurePage(
     question: question.toSorted((one, other) => one - other)[2] ?? NaN,
     blockedImporting: await longestTask(page, begun, imported),
     blockedFiltering: await longestTask(page, filtering, filtered),
+    longestFiltering,
     memoryPeak: peak,
     memorySettled: latest,
     events,

@@ -94,7 +94,8 @@ function rowOfCurves(
           text: 'rate',
           frameAnchor: 'top-right',
           dx: -6,
-          dy: 4,
+          // Below a name that may need the whole width.
+          dy: width / columns < 200 ? 20 : 4,
           fill: colours.quiet,
           stroke: colours.ground,
           strokeWidth: 4,

@@ -23,7 +23,7 @@ export function frame(width: number, options: PlotOptions): PlotOptions {
 }
 
 /** Ticks at times that people think in, in seconds. */
-export const timeTicks = [1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 14_400, 28_800];
+const timeTicks = [1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200, 1800, 3600, 7200, 14_400, 28_800];
 
 /** "10 s", "2 min", "1 h". */
 export function tickText(seconds: number): string {
@@ -32,13 +32,19 @@ export function tickText(seconds: number): string {
   return `${Number((seconds / 3600).toFixed(1))} h`;
 }
 
-/** As many of the ticks as fit a width, for a scale from low to high. */
+/** Pixels that a tick's text needs. */
+const tickRoom = 58;
+
+/** As many of the ticks as fit a logarithmic scale from low to high. */
 export function ticksWithin(low: number, high: number, width: number): readonly number[] {
-  const inside = timeTicks.filter((tick) => tick >= low && tick <= high);
-  const most = Math.max(2, Math.floor(width / 64));
-  if (inside.length <= most) return inside;
-  const every = Math.ceil(inside.length / most);
-  return inside.filter((_, index) => index % every === 0);
+  const pixels = width / Math.log(Math.max(2, high / low));
+  const kept: number[] = [];
+  for (const tick of timeTicks) {
+    const before = kept.at(-1);
+    if (tick < low || tick > high || (before !== undefined && Math.log(tick / before) * pixels < tickRoom)) continue;
+    kept.push(tick);
+  }
+  return kept;
 }
 
 /** How many letters of a label fit a margin, at the pictures' 13 px (12 where it is narrow). */
