@@ -19,9 +19,6 @@ export interface Precision {
   readonly z: number;
 }
 
-/** 95 %, as time studies commonly take it: 1.96. */
-const usualPrecision: Precision = { share: 0.05, z: 1.96 };
-
 /** n = (z·s / (h·x̄))², not rounded. Textbook tables round early; the caller takes the ceiling. NaN when the mean is not positive. */
 export function observationsNeeded({ mean, deviation }: Pick<Moments, 'mean' | 'deviation'>, { share, z }: Precision): number {
   return mean > 0 ? ((z * deviation) / (share * mean)) ** 2 : NaN;
