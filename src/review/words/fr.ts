@@ -125,7 +125,7 @@ export const fr: ReviewWords = {
       `${percent(share)} de tout le temps de travail ${steps.length < 2 ? 'va à une étape' : `va à ${steps.length} étapes`} : ${listed(steps)}.`,
     nobodyStuck: 'Personne ne se distingue à aucune étape au-delà de son propre rythme.',
     stuck: (people, steps) =>
-      `${many(people, 'personne est lente', 'personnes sont lentes')} à ${many(steps, 'étape')}, au-delà de leur rythme et de la longueur de l’étape, dans leurs derniers passages.`,
+      `${many(people, 'personne est lente', 'personnes sont lentes')} à ${many(steps, 'étape')}, au-delà ${people < 2 ? 'de son' : 'de leur'} rythme et de la longueur de l’étape, dans ${people < 2 ? 'ses' : 'leurs'} derniers passages.`,
     oneMonth: 'Un mois ou moins : trop court pour dire si cela s’améliore.',
     trend: (last, first, ratio) =>
       `Un passage de ${last} a pris ${longerOrShorter(ratio)} qu’un passage de ${first}, à procédure et version égales.`,

@@ -22,11 +22,15 @@ export function timeBars(
       text: own.percent(step.timeShare),
       procedure: titles.size > 1 && !narrow ? (titles.get(step.name.procedure) ?? step.name.procedure) : '',
     }));
+    const told = ({ text, isHard, procedure }: (typeof bars)[number]): string =>
+      [text, isHard ? page.glance.hard : '', procedure].filter((part) => part !== '').join(' · ');
+    // Room for what stands behind the longest bar, were it the longest text, too.
+    const letters = Math.max(0, ...bars.map((bar) => told(bar).length));
     return plot.plot(
       frame(width, {
         height: steps.length * 30 + 10,
         marginLeft,
-        marginRight: narrow ? 112 : titles.size > 1 ? 330 : 110,
+        marginRight: Math.min(width * 0.45, letters * 8 + 12),
         marginTop: 4,
         marginBottom: 4,
         x: { axis: null },
@@ -49,8 +53,7 @@ export function timeBars(
           plot.text(bars, {
             y: 'index',
             x: 'share',
-            text: (bar: (typeof bars)[number]) =>
-              [bar.text, bar.isHard ? page.glance.hard : '', bar.procedure].filter((part) => part !== '').join(' · '),
+            text: told,
             textAnchor: 'start',
             dx: 6,
             fill: colours.ink,
