@@ -286,6 +286,8 @@ function opensByName(tokens: readonly Token[], at: number): boolean {
     if ((tokens[index]?.mark ?? '') !== '') break;
   }
   if (!part) return false;
+  // "so four | brake pedal"
+  if (count.test(before) && bare(tokens, at - 2) === 'so' && !opened && !/s$/.test(bare(tokens, index - 1))) return true;
   if (isValueEnd(tokens, at - 1)) return !/^(?:on|for|of|to|each)$/.test(bare(tokens, at)) && fastenerHead(tokens, at) === null;
   // "a single ten | battery tray four tens"
   if (

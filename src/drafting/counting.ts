@@ -142,6 +142,12 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
     // "one bolt, and there's one on each side"
     const lone = all === item.count && times !== null && !focus.bothSides;
     if (lone) tell(hearing.talk, [focus], 'count', all * times, [], evidence, { replace: true, to: item.to });
+    // "a lock bolt … one per slack": as many as there are of those, whose number nobody told.
+    if (times === null && all === item.count && item.each.of.length > 0 && focus.whole === null) {
+      focus.told.count.length = 0;
+      focus.perUnknown = { count: all, of: item.each.of.at(-1) ?? '' };
+      return;
+    }
     focus.bothSides = true;
     return;
   }

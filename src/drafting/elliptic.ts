@@ -284,7 +284,8 @@ const isNamedOne = (sentence: Sentence, at: number) => {
 /** A side that stands for the fasteners on it, before its verb or its value. */
 function readSided(tokens: readonly Token[], at: number): { readonly names: readonly string[]; readonly to: number } | null {
   const from = bare(tokens, at) === 'the' ? at + 1 : at;
-  if (at > 0 && !marked(tokens, at - 1) && prepositions.has(bare(tokens, at - 1))) return null;
+  const start = bare(tokens, at - 1) === 'the' ? at - 1 : at;
+  if (start > 0 && !marked(tokens, start - 1) && prepositions.has(bare(tokens, start - 1))) return null;
   const word = bare(tokens, from);
   if (!/^(?:driver|driver's|passenger|left|right|nearside|offside|inner|outer|inboard|outboard)$/.test(word)) return null;
   let to = from + 1;

@@ -61,8 +61,12 @@ function isUsedAsVerb(tokens: readonly Token[], at: number, word: string): boole
   if (before === '' && /^(?:the|it|them|this|that|your|these|those|in|up|down)$/.test(next)) return true;
   if (before === 'and' && /^(?:it|them|the)$/.test(next) && !word.endsWith('s')) return true;
   if (!word.endsWith('s')) return false;
+  // "bracket bolts to the body, 55": a value with no verb before it.
+  const place = tokens.slice(at + 1, at + 6).findIndex((token) => /^[,:]/.test(token.mark));
+  if (next === 'to' && second === 'the' && place >= 2 && /^\d|^(?:[a-z]+ty|[a-z]+teen|hundred)/.test(tokens[at + 2 + place]?.bare ?? ''))
+    return false;
   const counted =
-    /^(?:\d.*|one|two|three|four|five|six|seven|eight|nine|ten|twelve|these|those|the|all|both|of|more|other|new|long|short|big|little|last|mm|mil|millimeter|millimetre|inch)$/.test(
+    /^(?:\d.*|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]+teen|twenty|thirty|these|those|the|all|both|of|more|other|new|long|short|big|little|last|mm|mil|millimeter|millimetre|inch)$/.test(
       before,
     );
   const open = (index: number) => (tokens[index]?.mark ?? '') === '';

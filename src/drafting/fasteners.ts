@@ -75,6 +75,11 @@ function nameByKind(hearing: Hearing, mention: Mention, group: Group): void {
 /** "I broke two bolts", "goes under the front one", "there's a bracket on one of the top ones": named to say where or what happened. */
 function isInPassing(hearing: Hearing, mention: Mention, previous: string, forward: boolean): boolean {
   if (hearing.doubled && mention.another) return true;
+  // "fifteen sixteenths, like the spider ones": told by comparing.
+  if (previous === 'like' && mention.article === 'definite') return true;
+  // "one of them had a stripped hole"
+  if (mention.share === 'some' && mention.count === 1 && /^(?:had|was|broke|snapped|came|needed)$/.test(hearing.word(mention.end)))
+    return true;
   if (/^(?:broke|snapped|stripped|lost|sheared|rounded|ruined|snap|strip|drop|dropped)$/.test(previous)) return true;
   // "I've got one bolt in it": only to hold it until now.
   if (

@@ -28,7 +28,8 @@ function known(hearing: Hearing, mention: Mention): Named | null {
   const { names, place } = mention;
   const uncounted = countedAfterwards(hearing, mention);
   if (uncounted !== null) return found([uncounted]);
-  const own = names.filter((name) => !/^(?:same|main)$/.test(name));
+  const isMain = groupsInReach(hearing.talk).some((group) => group.own.has('main') && sameKind(group, mention));
+  const own = names.filter((name) => name !== 'same' && (name !== 'main' || isMain));
   const bySize = isDefinite(mention) ? toldBySize(hearing, mention) : null;
   if (bySize !== null) return found([bySize]);
   const adopted = adoptImplied(hearing, mention);

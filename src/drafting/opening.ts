@@ -51,6 +51,12 @@ export function countAt(sentence: Sentence, at: number): Counted | null {
   return null;
 }
 
+/** "another four" counts, "another fourteen" is one of that size. */
+const isSmall = (sentence: Sentence, at: number) => {
+  const quantity = quantityAt(sentence, at);
+  return quantity?.kind === 'number' && (quantity.value < 7 || fastenerHead(sentence.tokens, quantity.to) !== null);
+};
+
 /** Articles, counts and shares before the name: "all four of the", "the other two", "another pair of". */
 export function readOpening(sentence: Sentence, at: number): Opening {
   const { tokens } = sentence;
@@ -66,7 +72,9 @@ export function readOpening(sentence: Sentence, at: number): Opening {
     const word = bare(tokens, next);
     // "a 17 nut" is one by its size, and "the one in the case" is no count either.
     const counted: Counted | null =
-      count === null && (article !== 'indefinite' || another) && !(word === 'one' && (article === 'definite' || places.length > 0))
+      count === null &&
+      (article !== 'indefinite' || (another && (quantityAt(sentence, next)?.kind !== 'number' || isSmall(sentence, next)))) &&
+      !(word === 'one' && (article === 'definite' || places.length > 0))
         ? countAt(sentence, next)
         : null;
     if (counted !== null && !(counted.value === 1 && /^(?:a|an|this|that)$/.test(bare(tokens, next - 1)))) {
@@ -93,6 +101,7 @@ export function readOpening(sentence: Sentence, at: number): Opening {
     if (definite.has(word) && count !== null && bare(tokens, next - 1) !== 'of') break;
     if (definite.has(word)) article = article === 'all' || article === 'each' ? article : 'definite';
     else if (word === 'a' || word === 'an') article = 'indefinite';
+    else if (word === 'all' && /^(?:told|together|up|in)$/.test(bare(tokens, next + 1))) break;
     else if (word === 'all' || word === 'both') {
       article = 'all';
       if (word === 'both') count = 2;

@@ -1,5 +1,6 @@
 import { bare, type Sentence } from './sentence-view.ts';
 import { readQuantities } from './quantities.ts';
+import { withoutSpeakers } from './speakers.ts';
 import { tokensOf, type Token } from './tokens.ts';
 import type { SaidWord, Transcript } from './transcripts.ts';
 import { anyNumber, mayEnd, opensAt, placeOpens } from './clause-starts.ts';
@@ -27,7 +28,7 @@ const longestCondition = 16;
 /** Cuts a transcript into sentences. */
 export function sentencesOf(transcript: Transcript): readonly SaidSentence[] {
   const { words } = transcript;
-  const tokens = tokensOf(words);
+  const tokens = withoutSpeakers(tokensOf(words));
   const stops = tokens.filter(({ mark }) => /[.?!]/.test(mark)).length;
   const punctuated = stops * wordsPerStop >= tokens.length;
   const cuts = cutsOf(tokens, words, punctuated);
@@ -119,7 +120,7 @@ function opensClause(tokens: readonly Token[], at: number, open: number): boolea
 function goesOn(tokens: readonly Token[], at: number): boolean {
   const [before, here, next] = [bare(tokens, at - 1), bare(tokens, at), bare(tokens, at + 1)];
   if (/^(?:back|together|apart)$/.test(here)) return /^(?:it|them|that|this|everything)$/.test(before);
-  if (/^(?:heads?|ones)$/.test(here)) return anyNumber.test(before) || unit.test(before);
+  if (/^(?:heads?|ones|twos|threes|fours|fives|sixes|sevens|eights|nines)$/.test(here)) return anyNumber.test(before) || unit.test(before);
   if (here !== 'each' || !(anyNumber.test(before) || unit.test(before) || fastenerHead(tokens, at - 1) !== null)) return false;
   return !(/^(?:of|one|side|end)$/.test(next) || isPart(next));
 }

@@ -37,7 +37,9 @@ function isMoreInAll(hearing: Hearing, mention: Mention): boolean {
 /** "each pedestal has one bolt, so seven of them" */
 function isSumOfThem(hearing: Hearing, mention: Mention): boolean {
   const [focus] = hearing.talk.focus;
-  if (focus === undefined || mention.count === null || mention.names.length + mention.place.length > 0 || hearing.freshAt < 0) return false;
+  if (focus === undefined || mention.count === null || mention.names.length + mention.place.length > 0) return false;
+  if (hearing.freshAt < 0 && (hearing.talk.focusSentence !== hearing.sentence.index - 1 || hearing.words(0, mention.from) !== 'so'))
+    return false;
   if (!/\b(?:so|so that 's|that 's|makes|making)$/.test(hearing.words(0, mention.from))) return false;
   const known = countOf(focus) ?? focus.perUnknown?.count ?? 1;
   if (mention.count <= known || mention.count % known !== 0) return false;

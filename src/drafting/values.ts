@@ -342,7 +342,9 @@ function knownOf(
   const here = nextName < 0 ? later : later.slice(0, nextName);
   const isValue = (item: (typeof later)[number]) =>
     item.kind === 'quantity' && /^(?:number|width|serration|torque)$/.test(item.quantity.kind);
-  const isSize = (item: (typeof later)[number]) => item.kind === 'quantity' && /^(?:width|serration)$/.test(item.quantity.kind);
+  const isSize = (item: (typeof later)[number]) =>
+    item.kind === 'quantity' &&
+    (/^(?:width|serration)$/.test(item.quantity.kind) || (item.quantity.kind === 'number' && item.quantity.plural));
   const fragment = hearing.sentence.tokens.length <= 4;
   return {
     // A plug with a square in it takes the ratchet itself.
