@@ -91,7 +91,9 @@ export function fastenersOf(hearing: Hearing, thing: Thing, field: FieldName): r
     const open = owned.filter((group) => (field === 'count' ? countOf(group) === null : lastTold(group, field, build) === null));
     const roots = open.filter(({ whole }) => whole === null || !open.includes(whole));
     // "the drain's a 27" after the flanges beside it: what belongs to a neighbour has its values already.
-    const others = owned.every((group) => group.thing !== null && group.thing.noun !== thing.noun && group.sentences[0] !== hearing.sentence.index);
+    const others = owned.every(
+      (group) => group.thing !== null && group.thing.noun !== thing.noun && group.sentences[0] !== hearing.sentence.index,
+    );
     const alone = others && hearing.thingItem?.leads === true && field !== 'count';
     if (roots.length > 0 || !alone) return roots.length > 0 ? roots : owned.slice(-1);
   }

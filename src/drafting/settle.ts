@@ -184,7 +184,8 @@ const isOfPair = (group: Group) =>
 function countSingle(group: Group): void {
   if (group.told.count.length > 0 || group.perUnknown !== null) return;
   const [name] = group.names.slice(-1);
-  if (group.implied && group.head === null && name !== undefined && !/s$/.test(name)) {
+  const ofPair = group.places.length > 0 && isOfPair(group);
+  if (group.implied && group.head === null && name !== undefined && !/s$/.test(name) && !ofPair) {
     group.told.count.push({
       value: 1,
       build: null,

@@ -6,7 +6,7 @@ import { countOf, lastTold, type Group, type SaidSize } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import { widened } from './lots.ts';
 import { isWidth, roleOfNumber, type Known } from './number-roles.ts';
-import { placedAt, placedBy } from './placed-values.ts';
+import { placedAt, placedBy, sizedAt } from './placed-values.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { tell } from './talk.ts';
 import { tellMeasured, tellSize, tellTorque, torqueFrom } from './tell-values.ts';
@@ -268,6 +268,11 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
   const counted = hearing.items[index - 1];
   if (counted?.kind === 'mention' && counted.mention.count === quantity.value && counted.to >= quantity.from - 1 && !quantity.plural)
     return;
+  const sized = forward === null ? sizedAt(hearing, quantity) : null;
+  if (sized !== null) {
+    tellSize(hearing, [sized], { text: String(quantity.value), unit: 'mm' }, quantity, 0.75);
+    return;
+  }
   const there = forward === null ? placedBy(hearing, quantity) : null;
   if (there !== null) {
     tellTorque(hearing, there, quantity.value, quantity.high, null, quantity, null);
