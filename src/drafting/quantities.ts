@@ -152,6 +152,15 @@ function unitAfter(tokens: readonly Token[], at: number, next: number, number: S
     if (isJoinedByDigits(number)) return null;
     return widthSpan(tokens, at, next + 1, number, high);
   }
+  // "down about two inches": no socket's width is said so.
+  if (word === 'inches' && number.fraction === null && number.value > 1)
+    return {
+      kind: 'length',
+      millimetres: tidy((high ?? number.value) * 25.4),
+      of: bare(tokens, next + 1) === 'of' ? 'extension' : 'other',
+      from: at,
+      to: next + 1,
+    };
   if (word === 'inch' || word === 'inches') {
     const part =
       bare(tokens, next + 1) === 'and' && word === 'inch' && Number.isInteger(number.value) ? readFraction(tokens, next + 2) : null;

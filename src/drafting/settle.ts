@@ -75,6 +75,7 @@ function withParts(talk: Talk, group: Group): readonly Group[] {
   const parts = group.parts.filter((part) => countOf(part) !== null || values(part) !== values(group));
   if (parts.length === 0) return [group];
   const all = countOf(group);
+  shareLast(group, parts);
   for (const part of parts) {
     if (countOf(part) !== null || all === null) continue;
     const rest = all - parts.reduce((sum, other) => sum + (other === part ? 0 : (countOf(other) ?? 0)), 0);
@@ -126,6 +127,20 @@ function withParts(talk: Talk, group: Group): readonly Group[] {
       said: `${all} in all, but ${merged.map((part) => countOf(part) ?? '?').join(' and ')}`,
     });
   return merged;
+}
+
+/** "four bolts, two in front, two behind, sixteens, fifty": what was told after the last part, of parts that have nothing else, is all theirs. */
+function shareLast(group: Group, parts: readonly Group[]): void {
+  const sum = parts.reduce((total, part) => total + (countOf(part) ?? 0), 0);
+  if (sum !== countOf(group) || group.told.size.length + group.told.torque.length > 0) return;
+  const told = parts.filter((part) => part.told.size.length + part.told.torque.length > 0);
+  const [last] = told;
+  if (last === undefined || told.length > 1 || last !== parts.at(-1)) return;
+  if (!parts.every((part) => part.sentences[0] === last.told.size[0]?.evidence.sentence)) return;
+  for (const part of parts)
+    if (part !== last)
+      for (const field of ['size', 'drive', 'torque', 'angle'] as const)
+        (part.told[field] as Told<unknown>[]).push(...(last.told[field] as readonly Told<unknown>[]));
 }
 
 function mergeAlike(talk: Talk, parts: readonly Group[]): readonly Group[] {

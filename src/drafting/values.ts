@@ -120,7 +120,7 @@ function isAside(hearing: Hearing, quantity: QuantitySpan, index: number): boole
   // "at least twenty millimeters"
   if (
     quantity.kind === 'width' &&
-    /\b(?:at least|at most|gap|clearance|measures?|no closer|sticks? out|thick|wide|bead)\b/.test(
+    /\b(?:at least|at most|gap|clearance|measures?|no closer|sticks? out|thick|wide|bead|slack|play|travel)\b/.test(
       hearing.words(quantity.from - 6, quantity.from),
     )
   )
