@@ -111,6 +111,8 @@ function bySize(hearing: Hearing, mention: Mention): Named {
   }
   if (again !== undefined && lastTold(again, 'torque') === null && /\b(?:so|that 's|makes)$/.test(hearing.words(0, mention.from)))
     return found([again]);
+  const uncounted = uncountedOf(hearing, mention, matching);
+  if (uncounted !== null) return found([uncounted]);
   const lot = openLot(hearing, mention);
   const sum = lot?.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0) ?? 0;
   const all = lot === null ? null : countOf(lot);
@@ -120,6 +122,25 @@ function bySize(hearing: Hearing, mention: Mention): Named {
     if (focus.length > 0) return found(focus);
   }
   return mention.count === null && sceneOf(hearing) === null ? nobody : made(create(hearing, { ...mention, sure: true }, null));
+}
+
+/** "the front and the middle ones are eighteens … so that's four eighteens": those of that size, together. */
+function uncountedOf(hearing: Hearing, mention: Mention, matching: readonly Group[]): Group | null {
+  if (mention.count === null || !/^(?:and |so |okay )*(?:so|that 's|that is|makes)\b/.test(hearing.words(0, mention.from))) return null;
+  const open = matching.filter(
+    (group) => countOf(group) === null && group.whole !== null && group.parts.length === 0 && sentencesSince(hearing, group) <= 3,
+  );
+  const [first, ...others] = open;
+  const lot = first?.whole ?? null;
+  if (first === undefined || lot === null || others.some((group) => group.whole !== lot)) return null;
+  for (const other of others) {
+    for (const word of [...other.names, ...other.places]) {
+      first.own.add(stemOf(word));
+      first.places.push(word);
+    }
+    lot.parts.splice(lot.parts.indexOf(other), 1);
+  }
+  return first;
 }
 
 /** "the other two", "the rest": what of the lot was not told yet. */

@@ -195,7 +195,13 @@ function forwardTarget(hearing: Hearing, quantity: QuantitySpan, index: number):
   if (named > end + 1 && !(named === end + 2 && /^(?:the|your|all|both|those|these)$/.test(hearing.word(end + 1)))) return null;
   if (next.kind === 'all' && quantity.kind !== 'number') {
     if (hearing.thing !== null && hearing.thingAt > hearing.freshAt) return null;
-    hearing.talk.focus = widened(hearing, hearing.countAt(next.from, next.to));
+    const many = hearing.countAt(next.from, next.to);
+    hearing.talk.focus = widened(hearing, many);
+    // "oil cooler lines, one in, one out, thirty on both"
+    const [only, ...others] = hearing.talk.focus;
+    const lines = only !== undefined && others.length === 0 && countOf(only) === null && only.perUnknown === null;
+    if (lines && many !== null && /[^s]s$/.test(only.names.at(-1) ?? '') && only.head === null)
+      tell(hearing.talk, [only], 'count', many, [], hearing.evidence(next.from, next.to, 0.8), { to: next.to });
     hearing.skip(next);
     return hearing.talk.focus;
   }
