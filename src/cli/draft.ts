@@ -25,12 +25,22 @@ export const draft: Verb = {
   async run(args, terminal): Promise<ExitCode> {
     const options = readOptions(args, terminal);
     if (options === null) return 2;
-    const text = await readFile(options.file, 'utf8').catch((error: unknown) => {
+    const bytes = await readFile(options.file).catch((error: unknown) => {
       terminal.err(`${options.file}: cannot be read: ${error instanceof Error ? error.message : String(error)}`);
       return null;
     });
-    if (text === null) return 2;
-    const drafted = draftFrom(readTranscript(text), { name: basename(options.file, extname(options.file)) });
+    if (bytes === null) return 2;
+    const text = textOf(bytes);
+    if (text === null) {
+      terminal.err(`${options.file}: is no text. Expected WebVTT, SRT or plain text in UTF-8 or UTF-16.`);
+      return 2;
+    }
+    const transcript = readTranscript(text);
+    if (transcript.words.length === 0) {
+      terminal.err(`${options.file}: nothing is said in it. Expected WebVTT, SRT or plain text, found no words.`);
+      return 1;
+    }
+    const drafted = draftFrom(transcript, { name: basename(options.file, extname(options.file)) });
     const wantsYaml = options.output !== null || !options.json;
     if (wantsYaml && drafted.groups.length > 0 && !(await writeText([draftFile(drafted)], options.output, terminal))) return 2;
     if (options.json) terminal.out(JSON.stringify(drafted, null, 2));
@@ -42,6 +52,16 @@ export const draft: Verb = {
     return 0;
   },
 };
+
+/** The text of a file by its byte order mark, UTF-8 without one; null where it is none. */
+function textOf(bytes: Uint8Array): string | null {
+  const [first, second] = bytes;
+  const encoding = first === 0xff && second === 0xfe ? 'utf-16le' : first === 0xfe && second === 0xff ? 'utf-16be' : 'utf-8';
+  const text = new TextDecoder(encoding).decode(bytes);
+  // A few bytes in an old encoding spoil a few words; a recording or a picture is full of them.
+  const foreign = text.match(/[\0\uFFFD]/g)?.length ?? 0;
+  return text.includes('\0') || foreign * 50 > text.length ? null : text;
+}
 
 interface Options {
   readonly file: string;

@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { describe, expect, it } from 'vitest';
 import { check } from '../../src/cli/check.ts';
 import { draft } from '../../src/cli/draft.ts';
@@ -52,5 +52,16 @@ describe('draft', () => {
     expect((await runVerb(draft, [put('chat.txt', 'Hello everybody, nice weather.')])).code).toBe(1);
     const missing = await runVerb(draft, [path('nothing.vtt')]);
     expect([missing.code, missing.err[0]]).toEqual([2, expect.stringContaining('cannot be read')]);
+  });
+
+  it('tells a file that is no text from one in which nothing is said, and reads UTF-16', async () => {
+    const picture = await runVerb(draft, [put('picture.txt', 'PNG\0\0\0')]);
+    expect([picture.code, picture.err[0]]).toEqual([2, expect.stringContaining('is no text')]);
+    const empty = await runVerb(draft, [put('empty.vtt', 'WEBVTT\n')]);
+    expect([empty.code, empty.err[0]]).toEqual([1, expect.stringContaining('found no words')]);
+    const wide = path('wide.txt');
+    await writeFile(wide, Buffer.from('\uFEFFThe mount has three bolts, 15 mil, 55 newton metres.', 'utf16le'));
+    const { out } = await runVerb(draft, [wide, '--json']);
+    expect((JSON.parse(out.join('\n')) as { groups: unknown[] }).groups).toMatchObject([{ count: 3, size: '15', torque: 55 }]);
   });
 });

@@ -25,3 +25,19 @@ it.each([
 ])('leaves "%s" whole', (text) => {
   expect(cut(text)).toEqual([text]);
 });
+
+it.each([
+  ['what comes back', "so putting it back my dad's on the forklift"],
+  ['each after what was counted', "there's two clamps with one nut each fifteen"],
+  ['the ones of a number', 'the rears are twenty ones fronts are a hundred'],
+])('keeps %s together', (_, text) => {
+  const [first] = cut(text);
+  expect(first).toMatch(/back|each|ones/);
+});
+
+it('leaves out who speaks, and nothing that only looks so', () => {
+  const words = (text: string) => sentencesOf(readTranscript(text)).map(({ tokens }) => tokens.map(({ bare }) => bare).join(' '));
+  const talk = 'Otto: Two bolts. Ines: What size? Otto: Thirteen. Ines: And the torque? Otto: Twenty. Ines: Right.';
+  expect(words(talk)).toEqual(['two bolts', 'what size', 'thirteen', 'and the torque', 'twenty', 'right']);
+  expect(words('Mount: two bolts. Mount: one nut. Mount: one stud.')).toEqual(['mount two bolts', 'mount one nut', 'mount one stud']);
+});
