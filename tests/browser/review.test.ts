@@ -127,6 +127,8 @@ describe('the review', () => {
       .waitFor();
     expect(await page.locator('.review-runs').innerText()).not.toContain('Lark Sedge');
     await page.locator('.review-runs button').first().click();
+    await page.getByLabel('Pace, as you judged it').selectOption('1.1');
+    // What was written stays at hand for more.
     await page.getByLabel('Reason to leave it out').fill('the van was on the wrong lift');
     await page.getByRole('button', { name: 'Leave this run out' }).click();
     await page.locator('.review-excluded', { hasText: 'the van was on the wrong lift' }).waitFor();

@@ -302,6 +302,9 @@ function LogTrouble({ facts, onLook, isShown }: { readonly facts: Facts; readonl
   );
 }
 
+/** Always the same one: another would close the runs that are open, with every note that is written. */
+const noJobs: readonly string[] = [];
+
 function View({ place, doors }: { readonly place: Place; readonly doors: LogDoors }) {
   switch (place.view) {
     case 'glance':
@@ -315,7 +318,7 @@ function View({ place, doors }: { readonly place: Place; readonly doors: LogDoor
     case 'orders':
       return <OrdersView />;
     case 'runs':
-      return <RunsView jobs={place.jobs ?? []} />;
+      return <RunsView jobs={place.jobs ?? noJobs} />;
     case 'fair':
       return <FairView />;
     case 'groups':
