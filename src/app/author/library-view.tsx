@@ -128,7 +128,12 @@ export function LibraryView() {
       )}
       <section className="stack">
         <h2>{text.own}</h2>
-        {listed?.length === 0 ? <p className="quiet">{text.none}</p> : null}
+        {/* Its place is kept while the store is read, so that nothing jumps under a finger. */}
+        {listed === null || listed.length === 0 ? (
+          <p className="quiet" style={listed === null ? { visibility: 'hidden' } : {}}>
+            {text.none}
+          </p>
+        ) : null}
         <div className="panels">
           {listed?.map((one) => (
             <article key={one.name} className="panel">

@@ -92,6 +92,7 @@ export const en = {
     talk: 'Hold to talk',
     leave: 'Leave',
     otherTab: 'Another tab is working on this job. This one only looks on, and goes on by itself when the other is closed.',
+    gone: 'This job is not on this device: removed, cleared by the browser, or done elsewhere.',
     newer: 'This job was stored by a newer version of Undertray. It can be looked at, not worked on.',
     enter: 'Enter the value',
     clear: 'Clear',

@@ -96,6 +96,7 @@ const written: Words = {
     talk: 'Tenir pour parler',
     leave: 'Quitter',
     otherTab: 'Ce travail est ouvert dans un autre onglet. Celui-ci regarde seulement, et continue seul quand l’autre est fermé.',
+    gone: 'Ce travail n’est pas sur cet appareil : supprimé, effacé par le navigateur ou fait ailleurs.',
     newer: 'Ce travail a été enregistré par une version plus récente d’Undertray. On peut le regarder, pas y travailler.',
     enter: 'Entrez la valeur',
     clear: 'Effacer',

@@ -34,7 +34,7 @@ export function JobPage({ job }: { readonly job: string }) {
       const opened = await journal.open(job);
       if (givenUp.signal.aborted) return;
       if (!opened.ok) {
-        setOpening({ kind: 'failed', text: opened.code === 'no-such-job' ? words.trouble['storage-evicted'] : words.trouble[opened.code] });
+        setOpening({ kind: 'failed', text: opened.code === 'no-such-job' ? words.work.gone : words.trouble[opened.code] });
         return;
       }
       if (opened.writing === 'this-tab') {
