@@ -16,7 +16,7 @@ export function announce(plan: Plan, before: JobState, after: JobState): readonl
   const was = before.work;
   const is = after.work;
   for (const timer of is.timers) {
-    if (was.timers.some((one) => one.step === timer.step && one.started === timer.started)) continue;
+    if (was.timers.some((one) => one.step === timer.step)) continue;
     const blocks = is.cursor?.part.kind === 'wait' && stepAt(plan, is.cursor.step).id === timer.step;
     lines.push({ kind: 'wait-started', name: timer.name, seconds: timer.seconds, blocks });
   }

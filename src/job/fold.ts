@@ -280,8 +280,11 @@ function reopen(plan: Plan, work: Work, event: Extract<JobEvent, { type: 'step-r
         holds: progress.holds.map((hold) => ({ ...hold, passed: false })),
       };
   const only = work.phase === 'closing' ? index : work.only;
+  // What is done anew waits anew: the time that ran for the first go says nothing about the second.
+  const timers = event.fresh ? work.timers.filter((timer) => timer.step !== event.step) : work.timers;
+  const steps = work.steps.with(index, opened);
   return {
-    work: { ...work, steps: work.steps.with(index, opened), openFrom: openFromNow(plan, work, index), only, visit: null, phase: 'working' },
+    work: { ...work, steps, openFrom: openFromNow(plan, work, index), only, timers, visit: null, phase: 'working' },
     what: 'reopen',
   };
 }
@@ -293,13 +296,13 @@ function openFromNow(plan: Plan, work: Work, index: number): number {
 }
 
 function endTimer(plan: Plan, work: Work, id: string): Work {
-  if (!work.timers.some((timer) => timer.step === id)) return work;
   const index = stepIndex(plan, id);
   const progress = work.steps.get(index);
+  if (progress?.wait !== 'running') return work;
   return {
     ...work,
     timers: work.timers.filter((timer) => timer.step !== id),
-    steps: progress?.wait === 'running' ? work.steps.with(index, { ...progress, wait: 'over' }) : work.steps,
+    steps: work.steps.with(index, { ...progress, wait: 'over' }),
   };
 }
 

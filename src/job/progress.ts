@@ -22,12 +22,12 @@ export function freshStep(step: PlannedStep, earlier: StepProgress | null = null
   };
 }
 
-/** A side procedure is worked anew each time it is called. */
+/** A side procedure is worked anew each time it is called, and waits anew. */
 export function reopenSide(plan: Plan, work: Work, stepIds: readonly string[]): Work {
   const steps = work.steps.map((progress, index) =>
     stepIds.includes(plan.steps[index]?.id ?? '') ? freshStep(stepAt(plan, index), progress) : progress,
   );
-  return { ...work, steps };
+  return { ...work, steps, timers: work.timers.filter((timer) => !stepIds.includes(timer.step)) };
 }
 
 /** The next fastener of a group: pass by pass, in the order of the pass. Null when all are through. */

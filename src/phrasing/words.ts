@@ -8,7 +8,7 @@ export function wordsOf(text: string, habits: ListeningWords): readonly string[]
     .replace(/[’‘`´]/gu, "'")
     .replace(/(?<=\p{L})-(?=\p{L})/gu, ' ')
     .replace(/(?<=\d)(?=[\p{L}°%µ])/gu, ' ')
-    .replace(/[.,](?!\d)|(?<!\d)[.,](?!\d)|[!?;:"()[\]{}«»…¿¡]/gu, ' ')
+    .replace(/[.,](?!\d)|[!?;:"()[\]{}«»…¿¡]/gu, ' ')
     .replace(/(?<![\p{L}\d])\.(?=\d)/gu, '0.')
     .replace(/\s-(?=\s)/gu, ' ')
     .replace(/\s+/gu, ' ')

@@ -410,3 +410,37 @@ it('says when a store throws that nothing was stored, and goes on', async () => 
   await session.trouble('storage-low');
   expect(said).toHaveLength(1);
 });
+
+it('takes the next word only when the one before is stored and answered', async () => {
+  const heard: string[] = [];
+  const stores: (() => void)[] = [];
+  let stored = 0;
+  const session = startSession(makePlan([{ id: 'one' }, { id: 'two' }]), [], {
+    store: (happenings) =>
+      new Promise((resolve) => {
+        stores.push(() => {
+          const events = happenings.map(({ moment, event }) => ({ seq: stored++, session: 's', moment, event }));
+          resolve({ ok: true, events });
+        });
+      }),
+    now: () => ({ moment: { wall: 0, offset: 0, mono: 0 }, session: 's' }),
+    say: (lines) => heard.push(...kinds(lines)),
+    set: () => undefined,
+    wants: () => undefined,
+    changed: () => heard.push('changed'),
+  });
+  const all = Promise.all([session.begin({ person: null, group: null }), session.intent(done(1)), session.intent({ type: 'repeat' })]);
+  const settled = async () => {
+    for (let turns = 0; turns < 20; turns += 1) await Promise.resolve();
+  };
+  await settled();
+  expect([heard, stores.length]).toEqual([[], 1]);
+  stores[0]?.();
+  await settled();
+  expect([heard, stores.length]).toEqual([['welcome', 'step', 'changed'], 2]);
+  stores[1]?.();
+  await settled();
+  stores[2]?.();
+  await all;
+  expect(heard.slice(3)).toEqual(['step', 'changed', 'step', 'changed']);
+});

@@ -278,3 +278,48 @@ it("reads a reason out in the person's own words", async () => {
   );
   expect(job.said.at(-1)).toMatchObject({ kind: 'matter', matter: { kind: 'step', reason: 'other', said: 'the sealant has not come' } });
 });
+
+it('asks once about a step that is open, not about each measure in it too, and about nothing in what is done', async () => {
+  const measured: StepSketch = { ...gap, id: 'measured', measures: [{ ...gap.measures![0]!, id: 'first' }] };
+  const job = await rig(makePlan([measured, gap, { ...turn, id: 'wipe', side: 'clean' }]));
+  await job.say('number', 'yes', 'finish', 'yes');
+  const { plan, job: state } = job.dialogue();
+  expect(openMatters(plan, state.work)).toMatchObject([{ kind: 'step', how: 'open', step: { id: 'gap' } }]);
+});
+
+it('asks about no tool that is missing and no condition that is true, and about every side procedure that was called for', async () => {
+  const item = (id: string, kind: 'socket' | 'support' | 'part') =>
+    ({ id, kind, name: id, count: 1, steps: ['turn'], singleUse: false, owned: null, instead: null }) as const;
+  const plan = makePlan(
+    [
+      { ...turn, holds: [{ id: 'free', ask: 'Free?', fail: { kind: 'see', side: 'clean', advice: null } }] },
+      { id: 'wipe', side: 'clean' },
+      { id: 'never', side: 'other' },
+    ],
+    {
+      befores: [
+        { id: 'chocked', kind: 'condition', check: 'It is chocked.' },
+        { id: 'cold', kind: 'condition', check: 'It is cold.' },
+      ],
+      kit: [item('socket', 'socket'), item('stands', 'support'), item('gasket', 'part'), item('seal', 'part')],
+    },
+  );
+  const job = await rig(plan);
+  await job.say('yes', { type: 'skip', scope: 'this', reason: 'do-later' }, 'yes', 'missing', 'missing', 'done', 'missing');
+  await job.say('no', { type: 'skip', scope: 'step', reason: 'no-tool' }, 'yes', 'yes');
+  expect(openMatters(plan, job.dialogue().job.work).map(({ id }) => id)).toEqual([
+    'before:cold',
+    'kit:stands',
+    'kit:seal',
+    'hold:turn:free:late:1',
+    'step:wipe:skipped',
+  ]);
+});
+
+it('says of each matter which it is of how many, those that were answered included', async () => {
+  const job = await rig(makePlan([{ id: 'one' }, { id: 'two' }, { id: 'three' }]));
+  await job.say('finish', 'yes');
+  expect(job.heard().at(-1)).toMatchObject({ kind: 'matter', number: 1, of: 3 });
+  await job.say('accept', 'reason');
+  expect(job.heard().at(-1)).toMatchObject({ kind: 'matter', number: 2, of: 3, matter: { step: { id: 'two' } } });
+});

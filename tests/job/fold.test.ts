@@ -235,6 +235,19 @@ describe('a step opened anew', () => {
     expect(job.work.cursor).toEqual({ step: 0, part: { kind: 'fastener', group: 0, pass: 0, position: 1 } });
   });
 
+  it('of a side procedure is the one to do, and the main line is not looked through again for it', () => {
+    const aside = makePlan([{ id: 'one' }, { id: 'turn', see: 'clean' }, { id: 'last' }, { id: 'wipe', side: 'clean' }]);
+    const closing = fold(aside, ...carriedOut('one'), { type: 'step-skipped', step: 'wipe', ...left }, ...carriedOut('turn', 'last'));
+    expect(closing.work.phase).toBe('closing');
+    const again = fold(aside, ...carriedOut('one'), { type: 'step-skipped', step: 'wipe', ...left }, ...carriedOut('turn', 'last'), {
+      type: 'step-reopened',
+      step: 'wipe',
+      fresh: false,
+    });
+    expect(again.work.cursor).toEqual({ step: 3, part: { kind: 'act' } });
+    expect(again.work.openFrom).toBe(closing.work.openFrom);
+  });
+
   it('from the close-out comes back to the close-out, not to the steps behind it', () => {
     const finished = fold(plan(), { type: 'finish-asked' }, { type: 'step-reopened', step: 'two', fresh: false });
     expect([finished.work.phase, finished.work.cursor?.step]).toEqual(['working', 1]);

@@ -30,6 +30,25 @@ describe('doubts about the wrenches', () => {
     expect(kinds.filter((kind) => kind === 'wrench-remarks')).toHaveLength(1);
   });
 
+  it('are said before the kit is laid out, and not again when the work begins, nor at any step', () => {
+    const item = { id: 'socket', kind: 'socket', name: '', count: 1, steps: [], singleUse: false, owned: null, instead: null } as const;
+    const plan = { ...planWith(['Calibration was due on 2025-03-01.']), kit: [item] };
+    const ways: readonly JobEvent[] = [
+      opened,
+      { type: 'before-answered', before: 'chocked', isTrue: true },
+      { type: 'kit-answered', item: 'socket', atHand: true },
+      { type: 'fastener-tightened', step: 's0', group: 'bolts', pass: 0, position: 0 },
+    ];
+    let state = newJob(plan);
+    const said = ways.map((event) => {
+      const next = after(plan, state, event);
+      const kinds = announce(plan, state, next).map(({ kind }) => kind);
+      state = next;
+      return kinds;
+    });
+    expect(said).toEqual([[], ['wrench-remarks', 'kit-begins', 'kit-item'], ['kit-done', 'step', 'group'], ['next-fastener']]);
+  });
+
   it('are not made up where there are none', () => {
     const plan = planWith([]);
     const briefed = after(plan, newJob(plan), opened);

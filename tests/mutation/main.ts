@@ -1,17 +1,24 @@
 /**
  * Mutation tests, `npm run mutation -- torque` (or job, phrasing, or a file such as torque/units.ts): changes the code in small ways, runs
  * the unit tests of that folder and those of published values, and says how many changes they notice. Ends with 1 below 85 %.
- * `--sample N` changes only every Nth stretch of lines: an estimate in a fraction of the time.
+ * `--sample N` changes only every Nth stretch of lines: an estimate in a fraction of the time. `--offset K`, from 0 to N − 1, begins at the
+ * Kth stretch instead of the first, so that gaps found in one sample can be judged by another.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { Stryker } from '@stryker-mutator/core';
 
-const { values, positionals: wanted } = parseArgs({ options: { sample: { type: 'string', default: '1' } }, allowPositionals: true });
+const { values, positionals: wanted } = parseArgs({
+  options: { sample: { type: 'string', default: '1' }, offset: { type: 'string', default: '0' } },
+  allowPositionals: true,
+});
 const every = Number(values.sample);
+const offset = Number(values.offset);
 if (wanted.length === 0) throw new Error('which folder or file of src: torque, job, phrasing, …?');
 if (!(Number.isInteger(every) && every >= 1)) throw new Error(`--sample: found "${values.sample}", expected a whole number from 1`);
+if (!(values.offset !== '' && Number.isInteger(offset) && offset >= 0 && offset < every))
+  throw new Error(`--offset: found "${values.offset}", expected a whole number from 0 to ${every - 1}, less than --sample`);
 process.env['MUTATED'] = wanted.map((one) => one.split('/')[0] ?? one).join(',');
 
 /** Lines of one stretch of a sample: long enough for most functions. */
@@ -25,13 +32,13 @@ function filesOf(one: string): string[] {
     .sort();
 }
 
-/** Every Nth stretch, counted through all files, so that a small file is not always in. */
+/** Every Nth stretch from the offset on, counted through all files, so that a small file is not always in. */
 function sampled(files: readonly string[]): string[] {
   let count = 0;
   return files.flatMap((file) => {
     const lines = readFileSync(file, 'utf8').split('\n').length;
     const starts = Array.from({ length: Math.ceil(lines / stretch) }, (_, index) => 1 + index * stretch);
-    return starts.filter(() => count++ % every === 0).map((start) => `${file}:${start}-${Math.min(lines, start + stretch - 1)}`);
+    return starts.filter(() => count++ % every === offset).map((start) => `${file}:${start}-${Math.min(lines, start + stretch - 1)}`);
   });
 }
 

@@ -4,6 +4,6 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: [`tests/{${process.env['MUTATED'] ?? 'torque'},published}/**/*.test.ts`],
-    testTimeout: 20_000,
+    testTimeout: 120_000,
   },
 });
