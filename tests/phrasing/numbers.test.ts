@@ -76,6 +76,11 @@ describe('English numbers', () => {
     expect(numbers.critical(value)).toBe(spoken);
   });
 
+  it('have no word for what nobody measures, and are said figure by figure there', () => {
+    expect(numbers.word(300_000_000_000_000)).toBe('three hundred trillion');
+    expect(numbers.word(3_000_000_000_000_000)).toBe(numbers.digits(3_000_000_000_000_000));
+  });
+
   it('never let a confusable one stand alone', () => {
     for (const teen of [13, 14, 15, 16, 17, 18, 19]) {
       for (const value of [teen, (teen - 10) * 10, 100 + teen, teen + 0.5, (teen - 10) * 10 + 0.5, teen * 1000]) {
