@@ -5,7 +5,7 @@ import type { BrowserEarDeps } from './ear/browser-ears.ts';
 import { onDeviceEar, remoteEar } from './ear/browser-ears.ts';
 import { localEar } from './ear/local-ear.ts';
 import type { PhraseConstructorLike, RecognitionConstructorLike } from './ports.ts';
-import { heardLocally } from './heard-locally.ts';
+import { heardLocally, onTrial } from './heard-locally.ts';
 import type { OwnVoice } from './hearing/own-voice.ts';
 import { createBrowserMicrophone } from './recognition/browser-microphone.ts';
 import { bindLocalSpeechRecognition } from './recognition/local-speech-recognition.ts';
@@ -119,7 +119,7 @@ function ownEar(learnt: OwnVoiceSource, onSurroundings: SpeechController['tellSu
   learnt.onChange(useVoice);
   useVoice();
   const Recognition = bindLocalSpeechRecognition({ engine, clock, noSpeechAfter, documentLanguage });
-  return localEar({ Recognition, engine, microphone, clock, isPermissionOpen, progress });
+  return localEar({ Recognition, engine, microphone, clock, onTrial, isPermissionOpen, progress });
 }
 
 function ownVoice(onProgress: SpeechController['tellVoiceProgress']): SpeechControllerDeps['voices']['local'] {

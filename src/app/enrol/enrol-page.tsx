@@ -1,7 +1,7 @@
 import { useEffect, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import { beginEnrolment } from '../../speech/enrolment/browser-enrolment.ts';
-import { heardLocally } from '../../speech/heard-locally.ts';
+import { learntLocally } from '../../speech/heard-locally.ts';
 import { PageTop } from '../pages/page-top.tsx';
 import { vibrateFor } from '../platform/vibration.ts';
 import { useServices } from '../services.ts';
@@ -76,7 +76,7 @@ export function EnrolPage() {
   return (
     <main className="page">
       <PageTop title={words.title} />
-      {heardLocally.includes(language) ? (
+      {learntLocally.includes(language) ? (
         <section className="stack enrol" aria-live="polite">
           <Stage shown={shown} words={words} commands={commands.map(({ text }) => text)} />
           {shown.at === 'asking' || shown.at === 'loading' ? (

@@ -220,7 +220,11 @@ const written: Words = {
       off: 'jamais : toucher et touches seulement',
     },
     ear: 'Quelle oreille',
-    ears: { automatic: 'choisir pour moi', browser: 'celle du navigateur', local: 'celle de l’outil, sur cet appareil' },
+    ears: {
+      automatic: 'choisir pour moi',
+      browser: 'celle du navigateur',
+      local: 'celle de l’outil, sur cet appareil (à l’essai en français)',
+    },
     voice: 'Quelle voix',
     voices: {
       automatic: 'choisir pour moi',

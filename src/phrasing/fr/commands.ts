@@ -43,9 +43,9 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
   no: {
     taught: 'non pas du tout',
     taughtIn: { confirming: 'non laisse tomber', reasoning: 'non laisse tomber' },
-    natural: ["non c'est faux", "non ce n'est pas ça", 'pas encore', 'non pas encore', 'non laisse tomber', 'non merci'],
+    natural: ["non ce n'est pas ça", 'pas encore', 'non pas encore', 'non laisse tomber', 'non merci'],
     only: [{ states: ['briefing', 'checking', 'confirming', 'diagnosing', 'reasoning'], texts: ['non', 'négatif'] }],
-    written: ['non', 'négatif', 'faux', "c'est faux"],
+    written: ['non', 'négatif', 'faux', "c'est faux", "non c'est faux"],
     button: 'Non',
     help: 'Répond non à une question, ou abandonne ce qui était demandé.',
   },

@@ -11,18 +11,21 @@ export interface LocalEarDeps {
   readonly engine: HearingEngine;
   readonly microphone: Pick<Microphone, 'keep'>;
   readonly clock: Clock;
+  /** Languages for which it is used only where the person chose it by hand. */
+  readonly onTrial: readonly string[];
   readonly isPermissionOpen: () => Promise<boolean>;
   /** Lets the candidate hear of the engine's progress while it prepares. */
   readonly progress: { listener: ((share: number) => void) | null };
 }
 
 /** The recogniser of this app, on the device. */
-export function localEar({ Recognition, engine, microphone, clock, isPermissionOpen, progress }: LocalEarDeps): EarCandidate {
+export function localEar({ Recognition, engine, microphone, clock, onTrial, isPermissionOpen, progress }: LocalEarDeps): EarCandidate {
   return {
-    isUsable: (language) => Promise.resolve(engine.languages.includes(language.toLowerCase().split('-')[0] ?? '')),
-    async prepare(_language, onProgress) {
+    isUsable: (language, byHand) =>
+      Promise.resolve(engine.languages.includes(primaryTag(language)) && (byHand || !onTrial.includes(primaryTag(language)))),
+    async prepare(language, onProgress) {
       progress.listener = onProgress;
-      const outcome = await engine.load();
+      const outcome = await engine.load(primaryTag(language));
       progress.listener = null;
       if (outcome.kind === 'loaded') return null;
       return outcome.error === 'network' ? 'network' : 'service-refused';
@@ -42,3 +45,5 @@ export function localEar({ Recognition, engine, microphone, clock, isPermissionO
     keepOpen: (kept) => microphone.keep(kept),
   };
 }
+
+const primaryTag = (language: string): string => language.toLowerCase().split('-')[0] ?? '';

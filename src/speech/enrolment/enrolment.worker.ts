@@ -6,7 +6,7 @@ import type { ToEnrolment } from './messages.ts';
 
 const take = createEnrolmentStation({
   async loadModels(onProgress) {
-    const bytes = await fetchHearingModels(onProgress).catch((error: unknown) => {
+    const bytes = await fetchHearingModels('en', onProgress).catch((error: unknown) => {
       throw new NetworkFault(String(error));
     });
     return loadHearingModels(bytes);

@@ -76,6 +76,7 @@ export const defaultOptions: HearingOptions = {
     slowest: 2,
     close: 4,
     overruled: -12,
+    alone: null,
   },
   loudness: { tooLoudAt: 3, usableAgainAt: 6, hold: 2 },
 };
@@ -85,7 +86,8 @@ export const ownName = 'undertray';
 
 const rate = 16000;
 const frameSeconds = earFrame / rate;
-const stopWords: ReadonlySet<string> = new Set(['stop', 'stop stop', `${ownName} stop`, `${ownName} stop stop`]);
+const stops = ['stop', 'stop stop', 'arrête arrête', 'arrête tout'];
+const stopWords: ReadonlySet<string> = new Set([...stops, ...stops.map((stop) => `${ownName} ${stop}`)]);
 /** Roughly what a phone takes, to tell when a sentence amid others began. */
 const secondsOfPhone = 0.09;
 

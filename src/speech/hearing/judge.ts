@@ -49,6 +49,8 @@ export interface JudgeSettings {
   readonly close: number;
   /** and where it is as sure of it as this. */
   readonly overruled: number;
+  /** How sure the second recogniser must be to be taken alone, whatever the network holds; null where it never is. */
+  readonly alone: { readonly most: number; readonly risky: number } | null;
 }
 
 export interface Kinds {
@@ -75,9 +77,11 @@ export function judge(
   if (top === undefined || seconds <= 0 || top.phones / seconds < settings.slowest) return { accepted: false };
   if (isSure(top, standardFor(top, kinds, settings))) return accepted(top.text, 0.5 + 0.5 * Math.exp(top.fit));
   // Nothing that the second recogniser could say would help so poor a fit.
-  if (evidence.every(({ fit }) => fit < Math.min(settings.agreed, settings.agreedForRisky, settings.sure.fit))) return { accepted: false };
+  if (settings.alone === null && evidence.every(({ fit }) => fit < Math.min(settings.agreed, settings.agreedForRisky, settings.sure.fit)))
+    return { accepted: false };
   const opinion = second();
   const chosen = evidence.find(({ text }) => text === opinion.text);
+  if (isTakenAlone(opinion, kinds, settings)) return accepted(opinion.text, 0.7);
   if (chosen === undefined) return { accepted: false };
   const isRisky = kinds.isRisky(chosen.text);
   if (chosen === top) {
@@ -93,6 +97,12 @@ export function judge(
     -chosen.lead <= settings.close &&
     opinion.margin() >= settings.overruled;
   return isBelieved ? accepted(chosen.text, 0.5 + 0.3 * Math.exp(chosen.fit)) : { accepted: false };
+}
+
+/** Where the network knows a language by few voices, and the second recogniser by many people's. */
+function isTakenAlone({ text, margin }: SecondOpinion, kinds: Kinds, { alone }: JudgeSettings): boolean {
+  if (alone === null || text === '') return false;
+  return margin() >= (kinds.isRisky(text) || kinds.hasNumber(text) ? alone.risky : alone.most);
 }
 
 function standardFor({ text, phones }: Evidence, { isRisky, hasNumber, isUrgent }: Kinds, settings: JudgeSettings): Standard {

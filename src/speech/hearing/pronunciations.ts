@@ -1,5 +1,11 @@
-/** Words to their pronunciations in ARPAbet without stress, phones parted by spaces. */
-export type Pronunciations = ReadonlyMap<string, readonly string[]>;
+/** How the words of one language sound: every way, in the phones of its model, parted by spaces. */
+export interface Pronunciations {
+  /** `word`: in lower case. Never empty: a word that nothing knows is spelt out. */
+  waysOf(word: string): readonly string[];
+}
+
+/** How a word may sound. */
+export const pronounce = (word: string, pronunciations: Pronunciations): readonly string[] => pronunciations.waysOf(word.toLowerCase());
 
 /** Reads the CMU dictionary format: a word, then its phones; `word(2)` adds another pronunciation. */
 export function readDictionary(text: string): Map<string, string[]> {
@@ -95,9 +101,13 @@ const spelling: readonly (readonly [letters: string, phones: string])[] = [
   ['z', 'Z'],
 ];
 
-/** How a word may sound: own words first, then the dictionary, then two known words in one, then its spelling. */
-export function pronounce(word: string, dictionary: Pronunciations): readonly string[] {
-  const bare = word.toLowerCase();
+/** English in ARPAbet without stress: own words first, then the dictionary (CMU format), then two known words in one, then the spelling. */
+export function englishPronunciations(dictionaryText: string): Pronunciations {
+  const dictionary = readDictionary(dictionaryText);
+  return { waysOf: (word) => englishWays(word, dictionary) };
+}
+
+function englishWays(bare: string, dictionary: ReadonlyMap<string, readonly string[]>): readonly string[] {
   const own = ownWords[bare] ?? dictionary.get(bare);
   if (own !== undefined) return own;
   for (let cut = bare.length - 3; cut >= 3; cut--) {

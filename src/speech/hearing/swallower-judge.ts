@@ -11,9 +11,13 @@ export interface SecondEar {
   listen(grammar: Grammar, samples: Float32Array): SecondOpinion;
 }
 
-const phones = 'AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH'.split(' ');
+/** The phones of soundswallower's English model. */
+export const englishPhones = 'AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY P R S SH T TH UH UW V W Y Z ZH'.split(
+  ' ',
+);
 const phoneWord = (phone: string): string => `phone_${phone.toLowerCase()}`;
-const phoneLoop = `#JSGF V1.0; grammar phones; public <any> = (${phones.map(phoneWord).join(' | ')})+;`;
+const phoneLoop = (phones: readonly string[]): string =>
+  `#JSGF V1.0; grammar phones; public <any> = (${phones.map(phoneWord).join(' | ')})+;`;
 const framesPerSample = 100 / 16000;
 
 /** The second recogniser: the best sentence of the grammar, beside the best string of phones whatever. */
@@ -24,14 +28,20 @@ export class SwallowerJudge implements SecondEar {
   private readonly rnnoise: RnnoiseModule | null;
   private readonly printed = new WeakMap<Grammar, string>();
 
-  /** `rnnoise`: what takes the noise away first; null leaves the sound as it came. */
-  constructor(grammarEar: Swallower, freeEar: Swallower, dictionary: Pronunciations, rnnoise: RnnoiseModule | null) {
+  /** `phones`: those of the model that the two recognisers run on. `rnnoise`: what takes the noise away first; null leaves the sound as it came. */
+  constructor(
+    grammarEar: Swallower,
+    freeEar: Swallower,
+    dictionary: Pronunciations,
+    rnnoise: RnnoiseModule | null,
+    phones: readonly string[] = englishPhones,
+  ) {
     this.grammarEar = grammarEar;
     this.freeEar = freeEar;
     this.dictionary = dictionary;
     this.rnnoise = rnnoise;
     freeEar.addWords(phones.map((phone) => [phoneWord(phone), [phone]] as const));
-    freeEar.setGrammar(phoneLoop);
+    freeEar.setGrammar(phoneLoop(phones));
   }
 
   listen(grammar: Grammar, noisy: Float32Array): SecondOpinion {

@@ -59,14 +59,19 @@ export class Swallower {
     this.decoder = decoder;
   }
 
-  static async open(module: SoundSwallowerModule, files: SwallowerFiles): Promise<Swallower> {
+  /** `first`: any word of the model's language with its phones, since a decoder cannot begin without a dictionary. */
+  static async open(
+    module: SoundSwallowerModule,
+    files: SwallowerFiles,
+    first: readonly [word: string, phones: string],
+  ): Promise<Swallower> {
     const decoder = new module.Decoder({
       hmm: '.',
       loglevel: 'FATAL',
       samprate: 16000,
     }) as OpenDecoder;
     const swallower = new Swallower(module, decoder);
-    await swallower.load(files);
+    await swallower.load(files, first);
     return swallower;
   }
 
@@ -110,7 +115,7 @@ export class Swallower {
     this.decoder.delete();
   }
 
-  private async load(files: SwallowerFiles): Promise<void> {
+  private async load(files: SwallowerFiles, [word, phones]: readonly [string, string]): Promise<void> {
     const { low, decoder } = this;
     for (const [name, value] of Object.entries(JSON.parse(files.featureParameters) as Record<string, string | number>)) {
       if (decoder.has_config(name)) decoder.set_config(name, value);
@@ -139,11 +144,11 @@ export class Swallower {
     expect(
       low._decoder_init_dict_s3file(
         decoder.cdecoder,
-        this.file(new TextEncoder().encode('zero\tZ IH R OW\n')),
+        this.file(new TextEncoder().encode(`${word}\t${phones}\n`)),
         this.file(files.noiseDictionary),
       ) !== 0,
     );
-    this.known.add('zero');
+    this.known.add(word);
     decoder.initialized = true;
   }
 

@@ -41,8 +41,11 @@ export interface Surroundings {
 export interface HearingEngine {
   /** Primary language tags that it can hear, lower case. */
   readonly languages: readonly string[];
-  /** Fetches models and makes ready. Asking again while loading or after success costs nothing; after a failure it tries again. */
-  load(): Promise<LoadOutcome>;
+  /**
+   * Fetches the models of a language, one of `languages`, and makes ready; those of another go. Asking again for the same while loading
+   * or after success costs nothing; after a failure it tries again.
+   */
+  load(language: string): Promise<LoadOutcome>;
   /** What may be heard from here on. */
   setGrammar(grammar: HearingGrammar): void;
   /** Listens as it learnt to for one person, or to anybody. What was learnt on another network is not used. */

@@ -1,67 +1,112 @@
 import rnnoiseWasm from '@echogarden/rnnoise-wasm/rnnoise.wasm?url';
 // The package exports none of its data files, so they are named by their place.
 import swallowerWasm from '../../../node_modules/soundswallower/soundswallower.web.wasm?url';
-import featureParameters from '../../../node_modules/soundswallower/model/en-us/feat_params.json?url';
-import mdef from '../../../node_modules/soundswallower/model/en-us/mdef?url';
-import means from '../../../node_modules/soundswallower/model/en-us/means?url';
-import noiseDictionary from '../../../node_modules/soundswallower/model/en-us/noisedict.txt?url';
-import sendump from '../../../node_modules/soundswallower/model/en-us/sendump?url';
-import transitionMatrices from '../../../node_modules/soundswallower/model/en-us/transition_matrices?url';
-import variances from '../../../node_modules/soundswallower/model/en-us/variances?url';
+import enFeatureParameters from '../../../node_modules/soundswallower/model/en-us/feat_params.json?url';
+import enMdef from '../../../node_modules/soundswallower/model/en-us/mdef?url';
+import enMeans from '../../../node_modules/soundswallower/model/en-us/means?url';
+import enNoiseDictionary from '../../../node_modules/soundswallower/model/en-us/noisedict.txt?url';
+import enSendump from '../../../node_modules/soundswallower/model/en-us/sendump?url';
+import enTransitionMatrices from '../../../node_modules/soundswallower/model/en-us/transition_matrices?url';
+import enVariances from '../../../node_modules/soundswallower/model/en-us/variances?url';
+import frFeatureParameters from '../../../node_modules/soundswallower/model/fr-fr/feat_params.json?url';
+import frMdef from '../../../node_modules/soundswallower/model/fr-fr/mdef?url';
+import frMeans from '../../../node_modules/soundswallower/model/fr-fr/means?url';
+import frNoiseDictionary from '../../../node_modules/soundswallower/model/fr-fr/noisedict.txt?url';
+import frSendump from '../../../node_modules/soundswallower/model/fr-fr/sendump?url';
+import frTransitionMatrices from '../../../node_modules/soundswallower/model/fr-fr/transition_matrices?url';
+import frVariances from '../../../node_modules/soundswallower/model/fr-fr/variances?url';
 import { fetchBytes } from '../fetching.ts';
-import type { ModelBytes } from '../hearing/load.ts';
-import dictionary from '../hearing/models/dictionary.txt?url';
+import type { HearingLanguage, ModelBytes } from '../hearing/load.ts';
+import enDictionary from '../hearing/models/dictionary.txt?url';
+import frDictionary from '../hearing/models/french-words.txt?url';
+import frLayer from '../hearing/models/french.json?url';
 import network from '../hearing/models/ear.net?url';
 
-/** Addresses of the local recogniser's files, with their lengths in bytes unpacked (our own network and dictionary, soundswallower 0.6.3, rnnoise-wasm 0.2.0), for the progress only. */
-const files = {
+type Asset = readonly [url: string, length: number];
+
+/** Files of every language, with their lengths in bytes unpacked (our own network and dictionaries, soundswallower 0.6.3, rnnoise-wasm 0.2.0), for the progress only. */
+const common = {
   network: [network, 1_917_580],
   rnnoiseWasm: [rnnoiseWasm, 125_713],
   swallowerWasm: [swallowerWasm, 213_870],
-  dictionary: [dictionary, 133_779],
-  featureParameters: [featureParameters, 190],
-  noiseDictionary: [noiseDictionary, 56],
-  mdef: [mdef, 2_953_980],
-  means: [means, 838_732],
-  variances: [variances, 838_732],
-  sendump: [sendump, 1_969_024],
-  transitionMatrices: [transitionMatrices, 2_080],
-} as const satisfies Record<string, readonly [string, number]>;
+} as const satisfies Record<string, Asset>;
 
-type FileName = keyof typeof files;
+interface LanguageFiles {
+  readonly dictionary: Asset;
+  readonly layer: Asset | null;
+  readonly featureParameters: Asset;
+  readonly noiseDictionary: Asset;
+  readonly mdef: Asset;
+  readonly means: Asset;
+  readonly variances: Asset;
+  readonly sendump: Asset;
+  readonly transitionMatrices: Asset;
+}
 
-/** Fetches everything that the recogniser is made of. Rejects when a file cannot be had. */
-export async function fetchHearingModels(onProgress: (loaded: number, total: number) => void): Promise<ModelBytes> {
-  const loaded = new Map<FileName, number>();
-  const total = Object.values(files).reduce((sum, [, length]) => sum + length, 0);
-  const get = (name: FileName): Promise<Uint8Array> =>
-    fetchBytes(files[name][0], (bytes) => {
-      loaded.set(name, bytes);
+const ofLanguage: Readonly<Record<HearingLanguage, LanguageFiles>> = {
+  en: {
+    dictionary: [enDictionary, 133_779],
+    layer: null,
+    featureParameters: [enFeatureParameters, 190],
+    noiseDictionary: [enNoiseDictionary, 56],
+    mdef: [enMdef, 2_953_980],
+    means: [enMeans, 838_732],
+    variances: [enVariances, 838_732],
+    sendump: [enSendump, 1_969_024],
+    transitionMatrices: [enTransitionMatrices, 2_080],
+  },
+  fr: {
+    dictionary: [frDictionary, 14_000],
+    layer: [frLayer, 10_600],
+    featureParameters: [frFeatureParameters, 190],
+    noiseDictionary: [frNoiseDictionary, 27],
+    mdef: [frMdef, 2_016_378],
+    means: [frMeans, 718_924],
+    variances: [frVariances, 718_924],
+    sendump: [frSendump, 810_112],
+    transitionMatrices: [frTransitionMatrices, 1_792],
+  },
+};
+
+/** Fetches everything that the recogniser of a language is made of. Rejects when a file cannot be had. */
+export async function fetchHearingModels(
+  language: HearingLanguage,
+  onProgress: (loaded: number, total: number) => void,
+): Promise<ModelBytes> {
+  const files = { ...common, ...ofLanguage[language] };
+  const loaded = new Map<string, number>();
+  const total = Object.values(files).reduce((sum, file) => sum + (file?.[1] ?? 0), 0);
+  const get = ([url]: Asset): Promise<Uint8Array> =>
+    fetchBytes(url, (bytes) => {
+      loaded.set(url, bytes);
       onProgress(
         [...loaded.values()].reduce((sum, length) => sum + length, 0),
         total,
       );
     });
-  const text = async (name: FileName): Promise<string> => new TextDecoder().decode(await get(name));
-  const [net, rnnoise, swallower, words, parameters, noise, mdefBytes, meansBytes, variancesBytes, sendumpBytes, matrices] =
+  const text = async (file: Asset): Promise<string> => new TextDecoder().decode(await get(file));
+  const [net, rnnoise, swallower, words, layer, parameters, noise, mdefBytes, meansBytes, variancesBytes, sendumpBytes, matrices] =
     await Promise.all([
-      get('network'),
-      get('rnnoiseWasm'),
-      get('swallowerWasm'),
-      text('dictionary'),
-      text('featureParameters'),
-      get('noiseDictionary'),
-      get('mdef'),
-      get('means'),
-      get('variances'),
-      get('sendump'),
-      get('transitionMatrices'),
+      get(files.network),
+      get(files.rnnoiseWasm),
+      get(files.swallowerWasm),
+      text(files.dictionary),
+      files.layer === null ? null : text(files.layer),
+      text(files.featureParameters),
+      get(files.noiseDictionary),
+      get(files.mdef),
+      get(files.means),
+      get(files.variances),
+      get(files.sendump),
+      get(files.transitionMatrices),
     ]);
   return {
+    language,
     network: net,
     rnnoiseWasm: rnnoise,
     swallowerWasm: swallower,
     dictionary: words,
+    layer,
     swallowerFiles: {
       mdef: mdefBytes,
       means: meansBytes,

@@ -1,3 +1,4 @@
+import type { HearingLanguage } from '../hearing/load.ts';
 import type { Hearing, HearingEvent } from '../hearing/port.ts';
 import type { FromHearingWorker, ToHearingWorker } from './messages.ts';
 import { hearingSampleRate } from './messages.ts';
@@ -6,7 +7,7 @@ import { createResampler } from './resampler.ts';
 
 export interface HearingStationDeps {
   /** Fetches the models and makes the recogniser. Rejects with a `NetworkFault` when a file cannot be had. */
-  readonly makeHearing: (onProgress: (loaded: number, total: number) => void) => Promise<Hearing>;
+  readonly makeHearing: (language: HearingLanguage, onProgress: (loaded: number, total: number) => void) => Promise<Hearing>;
   readonly tell: (message: FromHearingWorker) => void;
 }
 
@@ -28,9 +29,9 @@ export function createHearingStation({ makeHearing, tell }: HearingStationDeps):
   let listening: Listening | null = null;
   let seen = 0;
 
-  async function load(): Promise<void> {
+  async function load(language: HearingLanguage): Promise<void> {
     try {
-      const made = await makeHearing((loaded, total) => tell({ kind: 'progress', loaded, total }));
+      const made = await makeHearing(language, (loaded, total) => tell({ kind: 'progress', loaded, total }));
       if (voice) made.useVoice(voice.own);
       if (grammar) made.setGrammar(grammar.grammar);
       hearing = made;
@@ -77,7 +78,7 @@ export function createHearingStation({ makeHearing, tell }: HearingStationDeps):
     guarded(() => {
       switch (message.kind) {
         case 'load':
-          void load();
+          void load(message.language);
           break;
         case 'grammar':
           grammar = message;

@@ -194,14 +194,19 @@ export function bindLocalSpeechRecognition(deps: LocalRecognitionDeps) {
     static async install(options: RecognitionOptions): Promise<boolean> {
       const tags = checkedLanguages(options);
       if (tags.length === 0 || !tags.every((tag) => hears(deps.engine, tag))) return false;
-      const outcome = await deps.engine.load();
-      return outcome.kind === 'loaded';
+      for (const tag of tags) {
+        const outcome = await deps.engine.load(primaryTag(tag));
+        if (outcome.kind === 'refused') return false;
+      }
+      return true;
     }
   };
 }
 
+const primaryTag = (tag: string): string => tag.toLowerCase().split('-')[0] ?? '';
+
 function hears(engine: HearingEngine, tag: string): boolean {
-  return engine.languages.includes(tag.toLowerCase().split('-')[0] ?? '');
+  return engine.languages.includes(primaryTag(tag));
 }
 
 /** Throws what the standard's binding throws: TypeError for a wrong shape, SyntaxError for a tag that is not BCP 47. */

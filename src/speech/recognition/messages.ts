@@ -1,9 +1,10 @@
 import type { OwnVoice } from '../hearing/own-voice.ts';
+import type { HearingLanguage } from '../hearing/load.ts';
 import type { HearingEvent, HearingGrammar } from '../hearing/port.ts';
 
 /** From the page to the recogniser's worker. */
 export type ToHearingWorker =
-  | { readonly kind: 'load' }
+  | { readonly kind: 'load'; readonly language: HearingLanguage }
   | { readonly kind: 'grammar'; readonly grammar: HearingGrammar }
   /** Listens as it learnt to for one person, or to anybody. */
   | { readonly kind: 'voice'; readonly own: OwnVoice | null }

@@ -70,7 +70,7 @@ export function startSession(settings: SessionSettings, deps: SessionDeps): Sess
       fail('language-not-supported', `No model for ${settings.language}.`);
       return;
     }
-    const loaded = await deps.engine.load();
+    const loaded = await deps.engine.load(primary || (deps.engine.languages[0] ?? ''));
     if (isClosing()) return;
     if (loaded.kind === 'refused') {
       fail(loaded.error, loaded.message);

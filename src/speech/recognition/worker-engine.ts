@@ -1,4 +1,5 @@
 import type { Clock } from '../clock.ts';
+import type { HearingLanguage } from '../hearing/load.ts';
 import type { HearingEvent } from '../hearing/port.ts';
 import type { EngineEvent, HearingEngine, LoadOutcome, Surroundings } from './engine.ts';
 import type { FromHearingWorker, ToHearingWorker } from './messages.ts';
@@ -17,7 +18,7 @@ export interface WorkerEngineDeps {
   readonly makeWorker: () => HearingWorker;
   readonly microphone: Microphone;
   readonly clock: Clock;
-  readonly languages: readonly string[];
+  readonly languages: readonly HearingLanguage[];
   readonly onProgress: (loaded: number, total: number) => void;
   readonly onSurroundings: (surroundings: Surroundings) => void;
   /** How long `finish` waits for the worker, in milliseconds. */
@@ -35,6 +36,7 @@ interface OpenSession {
 export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { dispose(): void } {
   let worker: HearingWorker | null = null;
   let loading: Promise<LoadOutcome> | null = null;
+  let language: HearingLanguage | null = null;
   let loaded: ((outcome: LoadOutcome) => void) | null = null;
   let grammar: ToHearingWorker | null = null;
   let voice: ToHearingWorker | null = null;
@@ -42,11 +44,11 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
   let session: OpenSession | null = null;
   let sessions = 0;
 
-  function begin(): HearingWorker {
+  function begin(wanted: HearingLanguage): HearingWorker {
     const made = deps.makeWorker();
     made.onmessage = ({ data }) => take(data);
     made.onerror = ({ message }) => broke(message);
-    made.postMessage({ kind: 'load' });
+    made.postMessage({ kind: 'load', language: wanted });
     if (voice) made.postMessage(voice);
     if (grammar) made.postMessage(grammar);
     return made;
@@ -112,10 +114,16 @@ export function createWorkerEngine(deps: WorkerEngineDeps): HearingEngine & { di
 
   return {
     languages: deps.languages,
-    load() {
+    load(asked) {
+      const wanted = deps.languages.find((one) => one === asked);
+      if (wanted === undefined)
+        return Promise.resolve({ kind: 'refused', error: 'language-not-supported', message: `There is no model for ${asked}.` });
+      if (language !== wanted && loading !== null)
+        giveUp({ kind: 'refused', error: 'aborted', message: 'Another language was asked for.' });
+      language = wanted;
       loading ??= new Promise((resolve) => {
         loaded = resolve;
-        worker = begin();
+        worker = begin(wanted);
       });
       return loading;
     },

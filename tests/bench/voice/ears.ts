@@ -41,7 +41,7 @@ export async function makeEar(name: EarName, options: Partial<HearingOptions> = 
 async function decoder({ dictionary }: HearingModels, isSuppressed: boolean): Promise<SecondEar> {
   const bytes = modelBytes();
   const open = async (): Promise<Swallower> =>
-    Swallower.open(await createSwallower({ wasmBinary: bytes.swallowerWasm.slice().buffer }), bytes.swallowerFiles);
+    Swallower.open(await createSwallower({ wasmBinary: bytes.swallowerWasm.slice().buffer }), bytes.swallowerFiles, ['zero', 'Z IH R OW']);
   const rnnoise = isSuppressed ? ((await createRnnoise({ wasmBinary: bytes.rnnoiseWasm.slice().buffer })) as RnnoiseModule) : null;
   return new SwallowerJudge(await open(), await open(), dictionary, rnnoise);
 }

@@ -145,7 +145,7 @@ const speechUnderTest = {
   async hearOwnVoice(texts: readonly string[]) {
     const { controller } = controllerWith({ voice: 'local', way: 'off' });
     await controller.begin();
-    await engine.load();
+    await engine.load('en');
     engine.setGrammar(grammar('measuring', ['number', 'torque', 'done']));
     const recognition = new SpeechRecognition();
     recognition.continuous = true;

@@ -3,6 +3,7 @@ import type { Hearing, HearingEvent, HearingGrammar } from '../../../src/speech/
 import type { FromHearingWorker, ToHearingWorker } from '../../../src/speech/recognition/messages.ts';
 import type { Microphone, OpenMicrophone } from '../../../src/speech/recognition/microphone.ts';
 import type { Refusal } from '../../../src/speech/recognition/engine.ts';
+import type { HearingStationDeps } from '../../../src/speech/recognition/hearing-station.ts';
 import { createHearingStation } from '../../../src/speech/recognition/hearing-station.ts';
 import type { HearingWorker } from '../../../src/speech/recognition/worker-engine.ts';
 
@@ -104,7 +105,7 @@ export class ScriptedMicrophone implements Microphone {
 }
 
 /** Workers that run the real station over a scripted recogniser; messages arrive a turn later. */
-export function stationWorkers(makeHearing: (onProgress: (loaded: number, total: number) => void) => Promise<Hearing>) {
+export function stationWorkers(makeHearing: HearingStationDeps['makeHearing']) {
   const workers: { terminated: boolean; crash(message: string): void }[] = [];
   const makeWorker = (): HearingWorker => {
     const later = (run: () => void) => void Promise.resolve().then(run);

@@ -71,6 +71,7 @@ export function speechBench(change: Partial<SpeechSettings> = {}, parts: { brows
         engine,
         microphone: { keep: (value) => void kept.push(value) },
         clock,
+        onTrial: [],
         isPermissionOpen,
         progress,
       }),

@@ -85,3 +85,19 @@ describe('the judge', () => {
     expect(ruling([heard('stop', { phones: 4 })], asked, 4)).toBe('');
   });
 });
+
+describe('where the second recogniser may be taken alone', () => {
+  const alone = { ...settings, alone: { most: 4, risky: 7 } };
+  const poor = [heard('what torque', { fit: -5 })];
+  it.each([
+    ['step done', 4, 'step done'],
+    ['step done', 3.9, ''],
+    ['skip the step', 6.9, ''],
+    ['skip the step', 7, 'skip the step'],
+    ['reading four', 6.9, ''],
+    ['', 20, ''],
+  ])('takes "%s" at a margin of %d for "%s"', (text, margin, taken) => {
+    const made = judge(poor, 1, kinds, says(text, margin), alone);
+    expect(made.accepted ? made.text : '').toBe(taken);
+  });
+});

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { loadHearingModels, type ModelBytes } from '../../../src/speech/hearing/load.ts';
+import { loadHearingModels, type HearingLanguage, type ModelBytes } from '../../../src/speech/hearing/load.ts';
 import type { HearingModels } from '../../../src/speech/hearing/hearing.ts';
 
 // The packages export none of their data files, so they are named by their place.
@@ -9,14 +9,17 @@ const bytes = (path: string): Uint8Array => new Uint8Array(readFileSync(path));
 const text = (path: string): string => readFileSync(path, 'utf8');
 
 /** The files that the app fetches, read from where the packages put them. */
-export function modelBytes(): ModelBytes {
+export function modelBytes(language: HearingLanguage = 'en'): ModelBytes {
   const swallower = join(packages, 'soundswallower');
-  const model = (name: string): string => join(swallower, 'model/en-us', name);
+  const model = (name: string): string => join(swallower, language === 'en' ? 'model/en-us' : 'model/fr-fr', name);
+  const own = (name: string): string => join(import.meta.dirname, '../../../src/speech/hearing/models', name);
   return {
-    network: bytes(join(import.meta.dirname, '../../../src/speech/hearing/models/ear.net')),
+    language,
+    network: bytes(own('ear.net')),
+    layer: language === 'en' ? null : text(own('french.json')),
     rnnoiseWasm: bytes(join(packages, '@echogarden/rnnoise-wasm/rnnoise.wasm')),
     swallowerWasm: bytes(join(swallower, 'soundswallower.web.wasm')),
-    dictionary: text(join(import.meta.dirname, '../../../src/speech/hearing/models/dictionary.txt')),
+    dictionary: text(own(language === 'en' ? 'dictionary.txt' : 'french-words.txt')),
     swallowerFiles: {
       mdef: bytes(model('mdef')),
       means: bytes(model('means')),
@@ -29,10 +32,11 @@ export function modelBytes(): ModelBytes {
   };
 }
 
-let loading: Promise<HearingModels> | null = null;
+const loading = new Map<HearingLanguage, Promise<HearingModels>>();
 
 /** The models as the app has them, loaded once. */
-export function hearingModels(): Promise<HearingModels> {
-  loading ??= loadHearingModels(modelBytes());
-  return loading;
+export function hearingModels(language: HearingLanguage = 'en'): Promise<HearingModels> {
+  const models = loading.get(language) ?? loadHearingModels(modelBytes(language));
+  loading.set(language, models);
+  return models;
 }

@@ -24,7 +24,7 @@ beforeEach(() => {
   events = [];
   shares = [];
   surroundings = [];
-  station = stationWorkers((onProgress) => {
+  station = stationWorkers((_language, onProgress) => {
     onProgress(5, 10);
     return fault ? Promise.reject(fault) : Promise.resolve(hearing);
   });
@@ -40,7 +40,7 @@ beforeEach(() => {
 });
 
 async function open(): Promise<OpenEngine> {
-  await engine.load();
+  await engine.load('en');
   const opened = await engine.open(null, (event) => events.push(event));
   if (opened.kind !== 'open') throw new Error(opened.message);
   await settle();
@@ -49,29 +49,29 @@ async function open(): Promise<OpenEngine> {
 
 describe('loading', () => {
   it('makes one worker however often it is asked, and tells how far it is', async () => {
-    const [first, second] = await Promise.all([engine.load(), engine.load()]);
-    expect([first, second, await engine.load()]).toEqual([{ kind: 'loaded' }, { kind: 'loaded' }, { kind: 'loaded' }]);
+    const [first, second] = await Promise.all([engine.load('en'), engine.load('en')]);
+    expect([first, second, await engine.load('en')]).toEqual([{ kind: 'loaded' }, { kind: 'loaded' }, { kind: 'loaded' }]);
     expect(station.workers).toHaveLength(1);
     expect(shares).toEqual([0.5]);
   });
 
   it('can be tried again after the network failed', async () => {
     fault = new NetworkFault('offline');
-    await expect(engine.load()).resolves.toMatchObject({ kind: 'refused', error: 'network' });
+    await expect(engine.load('en')).resolves.toMatchObject({ kind: 'refused', error: 'network' });
     expect(station.workers[0]?.terminated).toBe(true);
     fault = null;
-    await expect(engine.load()).resolves.toEqual({ kind: 'loaded' });
+    await expect(engine.load('en')).resolves.toEqual({ kind: 'loaded' });
   });
 
   it('calls a model that is not what it should be no fault of the network', async () => {
     fault = new Error('not a model');
-    await expect(engine.load()).resolves.toMatchObject({ kind: 'refused', error: 'service-not-allowed' });
+    await expect(engine.load('en')).resolves.toMatchObject({ kind: 'refused', error: 'service-not-allowed' });
   });
 
   it('hands over the voice that it is to listen for, from before the loading and after it', async () => {
     const layer = { rows: 1, width: 1, weights: new Float32Array(1), bias: new Float32Array(1) };
     engine.useVoice({ net: 'one', layer });
-    await engine.load();
+    await engine.load('en');
     engine.useVoice(null);
     await settle();
     expect(hearing.voices).toEqual([{ net: 'one', layer }, null]);
@@ -80,7 +80,7 @@ describe('loading', () => {
   it('hands over the grammar that was set before', async () => {
     engine.setGrammar(grammar('kit'));
     engine.setGrammar(grammar('stating'));
-    await engine.load();
+    await engine.load('en');
     expect(hearing.grammars.map(({ state }) => state)).toEqual(['stating']);
     engine.setGrammar(grammar('fastening'));
     await settle();
@@ -127,7 +127,7 @@ describe('listening', () => {
   });
 
   it('gives a track on to the microphone’s place, and a refusal back', async () => {
-    await engine.load();
+    await engine.load('en');
     const track = {} as MediaStreamTrack;
     microphone.refusal = { kind: 'refused', error: 'not-allowed', message: '' };
     await expect(engine.open(track, () => undefined)).resolves.toMatchObject({ error: 'not-allowed' });

@@ -4,7 +4,7 @@ export const en = {
   about:
     'The ear of this device learns how you say twelve commands. You say each twice, which takes about two minutes. From the first time it learns; on the second it is tried, with and without noise, and what does not help is not kept. Your voice stays on this device.',
   where: 'Do it where it is fairly quiet, at the distance from which you will speak.',
-  notThisLanguage: 'The ear of this device hears English only so far, so there is nothing to get used to in this language.',
+  notThisLanguage: 'The ear of this device can get used to a person in English only so far.',
   notThisEar: 'You have chosen the browser’s own ear. What is learnt here counts once “Ear” is set to this device.',
   begin: 'Begin',
   loading: (percent: number) => `Loading the ear: ${percent} %`,

@@ -6,7 +6,7 @@ export const fr: EnrolWords = typesetWords<EnrolWords>({
   about:
     'L’oreille de cet appareil apprend comment vous dites douze commandes. Vous dites chacune deux fois, en deux minutes environ. La première fois sert à apprendre ; la seconde à essayer, avec et sans bruit, et ce qui n’aide pas n’est pas gardé. Votre voix reste sur cet appareil.',
   where: 'À faire dans un endroit assez calme, à la distance d’où vous parlerez.',
-  notThisLanguage: 'L’oreille de cet appareil n’entend que l’anglais pour l’instant : il n’y a rien à apprendre dans cette langue.',
+  notThisLanguage: 'L’oreille de cet appareil ne sait s’habituer à une personne qu’en anglais pour l’instant.',
   notThisEar: 'Vous avez choisi l’oreille du navigateur. Ce qui s’apprend ici comptera quand « Oreille » sera réglée sur cet appareil.',
   begin: 'Commencer',
   loading: (percent: number) => `Chargement de l’oreille : ${percent} %`,
