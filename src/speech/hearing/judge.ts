@@ -100,9 +100,10 @@ export function judge(
 }
 
 /** Where the network knows a language by few voices, and the second recogniser by many people's. */
-function isTakenAlone({ text, margin }: SecondOpinion, kinds: Kinds, { alone }: JudgeSettings): boolean {
+function isTakenAlone(opinion: SecondOpinion, kinds: Kinds, { alone }: JudgeSettings): boolean {
+  const { text } = opinion;
   if (alone === null || text === '') return false;
-  return margin() >= (kinds.isRisky(text) || kinds.hasNumber(text) ? alone.risky : alone.most);
+  return opinion.margin() >= (kinds.isRisky(text) || kinds.hasNumber(text) ? alone.risky : alone.most);
 }
 
 function standardFor({ text, phones }: Evidence, { isRisky, hasNumber, isUrgent }: Kinds, settings: JudgeSettings): Standard {
