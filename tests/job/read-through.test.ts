@@ -7,6 +7,7 @@ import type { Line } from '../../src/phrasing/lines.ts';
 import { say } from '../../src/phrasing/say.ts';
 import { parseProcedure } from '../../src/procedure/parse.ts';
 import { planJob } from '../../src/procedure/plan.ts';
+import { fullPlan, makePlan } from './plans.ts';
 
 const text = readFileSync(`${import.meta.dirname}/../../procedures/bench-flange.yaml`, 'utf8');
 const parsed = parseProcedure(text, 'bench-flange.yaml');
@@ -26,6 +27,48 @@ it('reads every step once, between the opening and what follows', () => {
 it('says each pass of a group, and not each fastener', () => {
   const step = plan.steps.find(({ id }) => id === 'tighten-flange')!;
   expect(readStep(plan, step).map(({ kind }) => kind)).toEqual(['step', 'group', 'pass', 'pass', 'pass', 'pass']);
+});
+
+it('reads all that a procedure can ask for, in the order in which it is worked, and heads nothing that is not there', () => {
+  const kinds = readThrough(fullPlan()).map(({ step, lines }) => [step?.id ?? null, lines.map(({ kind }) => kind).join(' ')]);
+  expect(kinds).toEqual([
+    [null, 'welcome caution before before kit-begins kit-item kit-item'],
+    ['offer-up', 'step'],
+    ['draw', 'caution step group pass'],
+    ['backlash', 'step measure'],
+    ['seal', 'step wait-started'],
+    ['awkward', 'step group group'],
+    ['turn', 'step hold'],
+    ['cool', 'step wait-started'],
+    ['lower', 'step'],
+    ['wipe', 'step'],
+    ['look', 'step hold'],
+    [null, 'follow-up'],
+  ]);
+  expect(readThrough(makePlan([{ id: 'one' }])).map(({ lines }) => lines.map(({ kind }) => kind))).toEqual([['welcome'], ['step']]);
+});
+
+it('counts what is asked before the work, and reads the warnings of a step before its other cautions', () => {
+  const [opening] = readThrough(fullPlan());
+  expect(opening?.lines).toMatchObject([
+    { kind: 'welcome', steps: 8 },
+    { kind: 'caution', acknowledge: true },
+    { kind: 'before', number: 1, of: 2 },
+    { kind: 'before', number: 2, of: 2 },
+    { kind: 'kit-begins', items: 2 },
+    { kind: 'kit-item', number: 1, of: 2 },
+    { kind: 'kit-item', number: 2, of: 2 },
+  ]);
+  const cautions = [
+    { id: 'hot', signal: 'CAUTION', text: 'The pipe is hot.' },
+    { id: 'spring', signal: 'WARNING', text: 'The spring is loaded.' },
+  ] as const;
+  const warned = makePlan([{ id: 'one', cautions }]);
+  expect(readStep(warned, warned.steps[0]!)).toMatchObject([
+    { caution: { id: 'spring' }, acknowledge: true },
+    { caution: { id: 'hot' }, acknowledge: false },
+    { kind: 'step' },
+  ]);
 });
 
 it('says nothing that the job would not say', async () => {
