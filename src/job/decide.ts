@@ -47,7 +47,8 @@ export interface Decision {
   readonly wants: Wanted | null;
 }
 
-const nothing: Decision = { events: [], lines: [], cue: null, pending: null, misses: 0, setting: null, wants: null };
+/** A decision that changes nothing, says nothing and asks for nothing. */
+export const nothing: Decision = { events: [], lines: [], cue: null, pending: null, misses: 0, setting: null, wants: null };
 
 /** What a person's intent leads to. Pure: the same dialogue, intent and time give the same decision. */
 export function decide(dialogue: Dialogue, intent: Intent, now: Now): Decision {

@@ -3,7 +3,7 @@ import type { DialogueState, Intent, IntentName } from '../phrasing/intents.ts';
 import type { FailureCode, Line } from '../phrasing/lines.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import type { ClockTrouble, Cue, Decision, TakenNote, VoiceSetting, Wanted } from './decide.ts';
-import { clockChanged, clockTick, decide, keepNote, misheard, notStored, openJob, refuse } from './decide.ts';
+import { clockChanged, clockTick, decide, keepNote, misheard, nothing, notStored, openJob, refuse } from './decide.ts';
 import type { Dialogue, Now } from './dialogue.ts';
 import { stateOf } from './dialogue.ts';
 import type { JobEvent } from './events.ts';
@@ -46,6 +46,8 @@ export type JobMachineEmitted =
   | { readonly type: 'set'; readonly setting: VoiceSetting }
   | { readonly type: 'wants'; readonly what: Wanted };
 
+const decided = ({ decision }: JobMachineContext): Decision => decision ?? nothing;
+
 const jobSetup = setup({
   types: {
     context: {} as JobMachineContext,
@@ -55,23 +57,26 @@ const jobSetup = setup({
   },
   actions: {
     decide: assign(({ context, event }) => ({ decision: decisionFor(context, event) })),
-    askToStore: emit(({ context }) => ({ type: 'store', events: context.decision?.events ?? [] })),
-    say: emit(({ context }) => ({ type: 'say', lines: context.decision?.lines ?? [], cue: context.decision?.cue ?? null })),
-    set: emit(({ context }) => ({ type: 'set', setting: context.decision?.setting ?? 'louder' })),
-    askForIt: emit(({ context }) => ({ type: 'wants', what: context.decision?.wants ?? 'note' })),
-    sayNotStored: emit(({ event }) => ({ type: 'say', lines: event.type === 'NOT_STORED' ? notStored(event.code) : [], cue: 'caution' })),
-    sayTrouble: emit(({ event }) => ({ type: 'say', lines: event.type === 'TROUBLE' ? notStored(event.code) : [], cue: 'caution' })),
+    askToStore: emit(({ context }) => ({ type: 'store', events: decided(context).events })),
+    say: emit(({ context }) => ({ type: 'say', lines: decided(context).lines, cue: decided(context).cue })),
+    set: emit(({ context }) => ({ type: 'set', setting: decided(context).setting ?? 'louder' })),
+    askForIt: emit(({ context }) => ({ type: 'wants', what: decided(context).wants ?? 'note' })),
+    sayFailure: emit(({ event }) => ({
+      type: 'say',
+      lines: event.type === 'NOT_STORED' || event.type === 'TROUBLE' ? notStored(event.code) : [],
+      cue: 'caution',
+    })),
     fold: assign(({ context, event }) => ({
       job: event.type === 'STORED' ? event.events.reduce((job, folded) => applyEvent(context.plan, job, folded), context.job) : context.job,
     })),
-    takeDecision: assign(({ context }) => ({ pending: context.decision?.pending ?? null, misses: context.decision?.misses ?? 0 })),
+    takeDecision: assign(({ context }) => ({ pending: decided(context).pending, misses: decided(context).misses })),
     dropDecision: assign({ decision: null }),
   },
   guards: {
-    storesEvents: ({ context }) => (context.decision?.events.length ?? 0) > 0,
+    storesEvents: ({ context }) => decided(context).events.length > 0,
     decided: ({ context }) => context.decision !== null,
-    setsVoice: ({ context }) => context.decision?.setting != null,
-    wantsSomething: ({ context }) => context.decision?.wants != null,
+    setsVoice: ({ context }) => decided(context).setting !== null,
+    wantsSomething: ({ context }) => decided(context).wants !== null,
     is: ({ context }, params: { state: DialogueState }) => stateOf(context) === params.state,
   },
 });
@@ -80,15 +85,7 @@ function decisionFor(context: JobMachineContext, event: JobMachineEvent): Decisi
   switch (event.type) {
     case 'BEGIN':
       if (context.job.opened === null) return openJob(context, { person: event.person, group: event.group }, event.now);
-      return {
-        events: [],
-        lines: [{ kind: 'welcome-back', title: context.plan.procedure.title }, ...restate(context, event.now)],
-        cue: null,
-        pending: null,
-        misses: 0,
-        setting: null,
-        wants: null,
-      };
+      return { ...nothing, lines: [{ kind: 'welcome-back', title: context.plan.procedure.title }, ...restate(context, event.now)] };
     case 'INTENT':
       return decide(context, event.intent, event.now);
     case 'NOTE':
@@ -118,7 +115,7 @@ const hears = {
     MISHEARD: { target: '#job.deciding', actions: 'decide' },
     CLOCK: { target: '#job.deciding', actions: 'decide' },
     CLOCK_CHANGED: { target: '#job.deciding', actions: 'decide' },
-    TROUBLE: { actions: 'sayTrouble' },
+    TROUBLE: { actions: 'sayFailure' },
   },
 } as const;
 
@@ -160,7 +157,7 @@ export const jobMachine = jobSetup.createMachine({
       entry: 'askToStore',
       on: {
         STORED: { target: 'answering', actions: 'fold' },
-        NOT_STORED: { target: 'finding', actions: ['sayNotStored', 'dropDecision'] },
+        NOT_STORED: { target: 'finding', actions: ['sayFailure', 'dropDecision'] },
       },
     },
     answering: {

@@ -66,6 +66,15 @@ describe('fasteners', () => {
     expect(job.dialogue().job.past).toHaveLength(0);
   });
 
+  it.each([0, -1, 1.5, Number.NaN])('refuses to count %d of them', async (count) => {
+    const job = await rig(twoPasses());
+    job.heard();
+    await job.say(done(count));
+    expect(job.heard()).toEqual([{ kind: 'too-many', said: count, left: 3 }]);
+    expect(job.cues.at(-1)).toBe('not-understood');
+    expect(job.dialogue().job.past).toHaveLength(0);
+  });
+
   it('are taken back one at a time, even when several were counted at once', async () => {
     const job = await rig(twoPasses());
     await job.say(done(2), 'undo');
