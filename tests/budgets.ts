@@ -30,6 +30,8 @@ const budgets: Readonly<Record<string, number>> = {
   'bench-page': 330,
   // Reading, checking and drafting procedures.
   'library-work': 145,
+  // The reader of procedures, for the invented workshop.
+  'shipped-plans': 65,
   'review-screen': 100,
   'review.worker': 85,
   // The plotting library.

@@ -59,7 +59,8 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, reader, top }: R
     async (more: readonly LogSource[]) => {
       picked.current = [...picked.current, ...more];
       setDemonstration(false);
-      setStage({ kind: 'reading', progress: null });
+      // A device without jobs of its own goes on showing what can be opened.
+      if (picked.current.length > 0) setStage({ kind: 'reading', progress: null });
       const own: LogSource[] = [];
       try {
         for await (const source of loadLogs()) own.push(source);

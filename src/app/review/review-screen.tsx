@@ -1,9 +1,6 @@
 import { useCallback, useEffect, useMemo } from 'react';
 import { jobFile, logFileType } from '../../journal/log-file.ts';
 import type { Journal } from '../../journal/port.ts';
-import type { Plan } from '../../procedure/plan-types.ts';
-import { planJob } from '../../procedure/plan.ts';
-import { shippedShelf } from '../library.ts';
 import { PageTop } from '../pages/page-top.tsx';
 import { useServices } from '../services.ts';
 import { useWords } from '../words/words.ts';
@@ -11,6 +8,9 @@ import { deviceNotes } from './notes-store.ts';
 import type { LogSource } from './protocol.ts';
 import { makeReader } from './read-aloud.ts';
 import { ReviewPage } from './review-page.tsx';
+
+// Procedures are read only for the invented workshop.
+const shippedPlans = () => import('./shipped-plans.ts').then((module) => module.shippedPlans());
 
 /** The review with this device's own journal, procedures and voice. */
 export function ReviewScreen() {
@@ -49,15 +49,3 @@ const source = (job: string, pieces: readonly string[]): LogSource => ({
   name: `${job}.jsonl`,
   blob: new Blob([...pieces], { type: logFileType }),
 });
-
-/** The invented workshop works at the procedures that ship, at every build of each; a translation would be the same job twice. */
-async function shippedPlans(): Promise<readonly Plan[]> {
-  return (await shippedShelf())
-    .filter(({ language }) => language === 'en')
-    .flatMap((file) =>
-      [...file.builds.keys()].flatMap((build) => {
-        const planned = planJob(file, { build, spokenUnit: null, crib: null, today: '' });
-        return planned.ok ? [planned.plan] : [];
-      }),
-    );
-}
