@@ -3,6 +3,7 @@
  * the unit tests of that folder and those of published values, and says how many changes they notice. Ends with 1 below 85 %.
  * `--sample N` changes only every Nth stretch of lines: an estimate in a fraction of the time. `--offset K`, from 0 to N − 1, begins at the
  * Kth stretch instead of the first, so that gaps found in one sample can be judged by another.
+ * It wants a checkout whose `node_modules` is a folder: where it is a link, the copy that is changed has no dictionaries and phrasing fails.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';

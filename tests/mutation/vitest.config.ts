@@ -4,6 +4,8 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     include: [`tests/{${process.env['MUTATED'] ?? 'torque'},published}/**/*.test.ts`],
+    // A machine that does something else beside this is slow, not wrong.
     testTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 });
