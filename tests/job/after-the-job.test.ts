@@ -16,6 +16,8 @@ describe('what is to be done after the job', () => {
     await job.say('yes');
     expect(job.heard().at(-1)).toEqual({ kind: 'follow-up-logged', left: 1 });
     expect(job.events.at(-1)?.event).toMatchObject({ type: 'follow-up-done', followUp: 'after-distance' });
+    await job.say('repeat');
+    expect(job.heard()).toMatchObject([{ kind: 'follow-up', followUp: { id: 'again' } }, { kind: 'closed' }]);
     await job.say('follow-up-done', 'yes');
     expect(job.heard().at(-1)).toEqual({ kind: 'follow-up-logged', left: 0 });
     await job.say('follow-up-done');

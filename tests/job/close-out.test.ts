@@ -36,6 +36,7 @@ const rows: readonly Row[] = [
     wanted: ({ kind }) => kind === 'before',
     work: async (job) => {
       expect(job.state()).toBe('confirming');
+      expect(job.heard()).toMatchObject([{ kind: 'before', before: { id: 'mark' }, number: 1, of: 1 }]);
       await job.say('yes');
     },
     settles: true,
