@@ -32,7 +32,7 @@ const budgets: Readonly<Record<string, number>> = {
   'library-work': 145,
   // The reader of procedures, for the invented workshop.
   'shipped-plans': 65,
-  'review-screen': 100,
+  'review-screen': 50,
   'review.worker': 85,
   // The plotting library.
   src: 135,

@@ -245,7 +245,7 @@ it(
       await page.getByText(`Waiting to be sent to the record store: ${count}`).waitFor();
       await fourth;
       await page.reload();
-      await page.locator('h1').first().waitFor();
+      await page.locator('nav').first().waitFor();
       await page.goto(`${served.address}#/settings`);
       await page.locator('[data-unsent="0"]').waitFor();
       // Sent five times, once stored without an answer: each statement is there, and none twice.

@@ -45,11 +45,25 @@ it('a browser that asks for French gets French screens, and the flange exercise 
     await onwardByTouch(page);
   }
   expect(await stateOf(page)).toBe('closed');
-  for (const path of ['#/settings']) {
-    await page.goto(`${served.address}${path}`);
-    await page.locator('h1').first().waitFor();
+  for (const [path, heading] of [
+    ['settings', 'Réglages'],
+    ['tools', 'Mes outils'],
+    ['calculator', 'Calculateur'],
+    ['author', 'Écrire une procédure'],
+    ['review', 'Bilan'],
+    ['take-in', 'Recevoir un travail'],
+    ['enrol', 'S’habituer à ma voix'],
+    ['kit/bench-flange-fr.yaml/K', 'Liste du lot'],
+  ] as const) {
+    await page.goto(`${served.address}#/${path}`);
+    await page.getByRole('heading', { level: 1, name: heading }).waitFor();
     expect(await faults(page), path).toEqual([]);
   }
+  // The invented workshop: tables and pictures.
+  await page.goto(`${served.address}#/review`);
+  await page.getByRole('button', { name: 'Voir un atelier inventé' }).click();
+  await page.locator('.review figure svg').first().waitFor();
+  expect(await faults(page), 'workshop').toEqual([]);
   await page.context().close();
 });
 
@@ -94,9 +108,15 @@ it.each([
   ['no motion wanted', { reducedMotion: 'reduce' }],
 ] as const)('%s: nothing is out of reach, and nothing moves that need not', { timeout: 300_000 }, async (_, options) => {
   const page = await opened(options);
-  for (const path of ['', '#/settings', '#/tools']) {
+  for (const [path, heading] of [
+    ['', 'Undertray'],
+    ['#/settings', 'Settings'],
+    ['#/tools', 'My tools'],
+  ] as const) {
     await page.goto(`${served.address}${path}`);
-    await page.locator('h1').first().waitFor();
+    await page.getByRole('heading', { level: 1, name: heading }).waitFor();
+    // Before the script has drawn the page, its name stands alone.
+    await page.locator('nav').first().waitFor();
     expect(await faults(page), path).toEqual([]);
   }
   await page.goto(served.address);

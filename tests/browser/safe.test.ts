@@ -78,9 +78,16 @@ it(
 
 it('no screen breaks a rule of the policy', { timeout: 120_000 }, async () => {
   const { context, page, forbidden } = await watchedPage({});
-  for (const path of ['#/', '#/tools', '#/settings', '#/review', '#/author', '#/calculator']) {
-    await page.goto(`${served.address}${path}`);
-    await page.locator('h1').first().waitFor();
+  for (const [path, heading] of [
+    ['', 'Undertray'],
+    ['tools', 'My tools'],
+    ['settings', 'Settings'],
+    ['review', 'Review'],
+    ['author', 'Write a procedure'],
+    ['calculator', 'Calculator'],
+  ] as const) {
+    await page.goto(`${served.address}#/${path}`);
+    await page.getByRole('heading', { level: 1, name: heading }).waitFor();
   }
   await page.waitForLoadState('networkidle');
   expect(forbidden).toEqual([]);
