@@ -83,7 +83,7 @@ export interface Lexicon {
   /** JSGF rules for numbers; `<number>` is the one used. */
   readonly numberRules: readonly string[];
   readonly listening: ListeningWords;
-  /** Pronunciations of words that the recogniser's own dictionary lacks, in the phones of its model. */
+  /** Pronunciations of words that the recogniser's own dictionary lacks or says otherwise than people do, in the phones of its model. */
   readonly pronunciations: Readonly<Record<string, readonly string[]>>;
 }
 

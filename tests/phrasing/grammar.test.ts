@@ -168,9 +168,11 @@ describe('the recogniser', () => {
         loglevel: 'FATAL',
       });
       await decoder.initialize();
-      decoder.add_words(
-        ...Object.entries(packFor(language).lexicon.pronunciations).map(([word, [phones = '']]): [string, string] => [word, phones]),
+      // It takes no second pronunciation of a word that it knows; the app's French dictionary has ours instead of its own.
+      const unknown = Object.entries(packFor(language).lexicon.pronunciations).filter(
+        ([word]) => (decoder.lookup_word(word) as string | null) === null,
       );
+      decoder.add_words(...unknown.map(([word, [phones = '']]): [string, string] => [word, phones]));
       decoders.set(language, decoder);
     }
   }, 60_000);
