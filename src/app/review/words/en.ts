@@ -269,7 +269,7 @@ export const en = {
     note: 'Everybody’s pace, group by group: a dot is a person, the upright bar the group’s median.',
     small: (people: number) =>
       `A group of ${people}: only a very large difference could show, and none showing does not mean that there is none.`,
-    axis: 'pace: 1 is everybody’s median, to the right takes longer →',
+    axis: 'pace: 1 is everybody’s median, right is longer →',
   },
   sheet: {
     for: 'Feedback for',

@@ -264,7 +264,7 @@ export const fr: PageWords = {
     note: 'Le rythme de chacun, groupe par groupe : un point est une personne, la barre droite la médiane du groupe.',
     small: (people) =>
       `Un groupe de ${people} : seule une très grande différence pourrait se voir ; n’en voir aucune ne veut pas dire qu’il n’y en a pas.`,
-    axis: 'rythme : 1 est la médiane de tous, à droite plus long →',
+    axis: 'rythme : 1 = médiane de tous, à droite plus long →',
   },
   sheet: {
     for: 'Retour pour',
