@@ -24,7 +24,8 @@ export function helpText(): string {
 
 Without --clips it speaks its own clips with flite, espeak-ng and festival as far as they are installed (kept in .cache/voice) and prints,
 for each voice and noise, how much was right, wrong and rejected; false alarms an hour on talk and on the app's own prompts; how it fares
-with its own voice in the microphone; numbers read back; endpointers compared; how soon the built app answers in Chromium. It takes some hours of a core; --quick keeps a small sample.
+with its own voice in the microphone; numbers read back; endpointers compared; noise suppression compared in Chromium's microphone; how soon
+the built app answers in Chromium. It takes some hours of a core; --quick keeps a small sample.
 
 With --clips it hears each clip of a folder in its state. DIR/clips.tsv holds a line for each clip:
   file<TAB>state<TAB>expected intent or none

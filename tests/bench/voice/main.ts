@@ -130,9 +130,17 @@ async function ownBench(options: BenchOptions): Promise<void> {
       tell(`  ${endpointer.padEnd(12)}${condition.padEnd(18)}${percent(whole)}${delay === null ? '' : `, ${Math.round(delay * 1000)} ms`}`);
     report['endpoints'] = rows;
   }
+  if (options.parts.includes('suppression') && own !== undefined) {
+    // Brings a browser's driver along, which little else here needs.
+    const { compareSuppression } = await import('./suppression.ts');
+    tell(`\nNoise suppression, ${own.name} through Chromium's microphone`);
+    report['suppression'] = await compareSuppression(own, bank, options.quick ? 3 : options.each, ({ way, condition, ...share }) =>
+      tell(`  ${way.padEnd(50)}${condition.padEnd(18)}${shareLine(share)}`),
+    );
+  }
   if (options.parts.includes('answers')) {
     if (existsSync('dist/index.html')) {
-      // Brings a browser's driver along, which nothing else here needs.
+      // Brings a browser's driver along as well.
       const { measureAnswers } = await import('./answers.ts');
       const { asked, delays } = await measureAnswers(options.quick ? 6 : 30);
       const ms = (share: number): string => `${Math.round(1000 * (centile(delays, share) ?? NaN))} ms`;
