@@ -156,7 +156,7 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
 }
 
 /** Stuff that is put on; what is named after it is another thing. */
-const smeared = /^(?:locker|sealant|sealer|grease|paste|compound|cleaner|seize|loctite|tape)$/;
+const smeared = /^(?:locker|sealant|sealer|grease|paste|compound|cleaner|seize|loctite|threadlock|tape)$/;
 
 const fillers = new Set(
   'today tomorrow stuff thing video okay way bit lot pain bear idea side end ends sides hand part course same'.split(' '),

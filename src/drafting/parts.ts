@@ -42,7 +42,7 @@ export const isCommonPart = (word: string): boolean =>
 
 /** What is used up or put in between is no topic: "new gasket, 32 newton metres" speaks of the nuts. */
 export const isUsedUp = (word: string): boolean =>
-  /^(?:drop|dab|red|blue|gasket|washer|seal|sealant|sealer|grease|paste|oil|coolant|fluid|glue|solvent|cleaner|copper|thread|compound|locker|loctite|tape|ptfe|water|o-ring|circlip|cotter|rag|brush|paint|mark|marks|dowel|rtv|silicone|anti|seize|lube|spray)$/.test(
+  /^(?:drop|dab|red|blue|gasket|washer|seal|sealant|sealer|grease|paste|oil|coolant|fluid|glue|solvent|cleaner|copper|thread|compound|locker|loctite|threadlock|tape|ptfe|water|o-ring|circlip|cotter|rag|brush|paint|mark|marks|dowel|rtv|silicone|anti|seize|lube|spray)$/.test(
     stemOf(word),
   );
 
