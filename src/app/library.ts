@@ -20,6 +20,10 @@ const shipped = import.meta.glob<string>('../../procedures/*.yaml', { query: '?r
 export const shippedFiles = (): Promise<readonly { readonly name: string; readonly text: string }[]> =>
   Promise.all(Object.entries(shipped).map(async ([path, load]) => ({ name: path.slice(path.lastIndexOf('/') + 1), text: await load() })));
 
+/** The text of one procedure that ships, by the name of its file. */
+export const shippedText = async (name: string): Promise<string | undefined> =>
+  Object.entries(shipped).find(([path]) => path.endsWith(`/${name}`))?.[1]();
+
 /** The procedures that ship, read. */
 export async function shippedShelf(): Promise<readonly ProcedureFile[]> {
   return (await shippedFiles()).flatMap(({ name, text }) => {
@@ -31,8 +35,7 @@ export async function shippedShelf(): Promise<readonly ProcedureFile[]> {
 /** One procedure of the shelf by the name of its file; null where there is none, or none that reads. */
 export async function shelvedFile(name: string): Promise<ProcedureFile | null> {
   const own = await runnableFiles().catch(() => []);
-  const load = Object.entries(shipped).find(([path]) => path.endsWith(`/${name}`))?.[1];
-  const text = own.find(([one]) => one === name)?.[1] ?? (await load?.());
+  const text = own.find(([one]) => one === name)?.[1] ?? (await shippedText(name));
   if (text === undefined) return null;
   const parsed = parseProcedure(text, name);
   return parsed.ok ? parsed.file : null;

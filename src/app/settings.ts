@@ -1,7 +1,7 @@
 import type { IntentName } from '../phrasing/intents.ts';
 import { intentNames } from '../phrasing/intents.ts';
 import type { Language } from '../phrasing/language.ts';
-import { languages } from '../phrasing/language.ts';
+import { isLanguage, languages } from '../phrasing/language.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { torqueUnits } from '../torque/quantities.ts';
 
@@ -90,7 +90,7 @@ export function loadSettings(storage: Pick<Storage, 'getItem'>, browserLanguages
 }
 
 function spokenHere(tags: readonly string[]): Language {
-  const found = tags.map((tag) => languages.find((one) => one === tag.toLowerCase().split('-')[0])).find((one) => one !== undefined);
+  const found = tags.map((tag) => languages.find((one) => isLanguage(tag, one))).find((one) => one !== undefined);
   return found ?? defaultSettings.language;
 }
 

@@ -132,7 +132,7 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
     if (addsToLot(hearing, item, times)) return;
     // "one a side up top and one a side at the bottom"
     const [first] = hearing.items.filter((one) => one.kind === 'each' && one.to < item.from);
-    if (first?.kind === 'each' && times !== null && all === first.count * times && hearing.items.some((one) => one === first)) {
+    if (first?.kind === 'each' && times !== null && all === first.count * times) {
       const between = hearing.words(first.to, item.from);
       if (/\band$/.test(between) && hearing.items.every((one) => one.from <= first.from || one.from >= item.from)) {
         tell(hearing.talk, [focus], 'count', all + item.count * times, [], evidence, { replace: true, to: item.to });

@@ -8,8 +8,11 @@ import type { UnitSymbol } from './measure-units.ts';
 export const languages = ['en', 'fr'] as const;
 export type Language = (typeof languages)[number];
 
+/** The language of a BCP 47 tag without its region: "fr" of "fr-CA"; '' of nothing. */
+export const primaryTag = (tag: string): string => tag.toLowerCase().split('-')[0] ?? '';
+
 /** Whether a BCP 47 tag means this language, of whatever region. */
-export const isLanguage = (tag: string, language: Language): boolean => tag.toLowerCase().split('-')[0] === language;
+export const isLanguage = (tag: string, language: Language): boolean => primaryTag(tag) === language;
 
 /** Everything that one language brings. A further language is a folder with one of these, and a line in `packs.ts`. */
 export interface LanguagePack {

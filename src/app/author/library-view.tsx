@@ -167,7 +167,9 @@ export function LibraryView() {
           <article className="panel">
             <h3>{text.fromShipped}</h3>
             <p className="quiet small">{text.fromShippedWhy}</p>
-            <Copying onCopy={({ id, name }) => void theWork().then(async ({ shippedText }) => begin(id, await shippedText(name)))} />
+            <Copying
+              onCopy={({ id, name }) => void theWork().then(async ({ shippedText }) => begin(id, (await shippedText(name)) ?? ''))}
+            />
           </article>
           <article className="panel">
             <h3>{text.fromFile}</h3>

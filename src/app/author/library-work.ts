@@ -3,11 +3,11 @@ import { draftFrom } from '../../drafting/draft.ts';
 import { readTranscript } from '../../drafting/transcripts.ts';
 import { nodeAt } from '../../procedure/plain-tree.ts';
 import { readYaml } from '../../procedure/yaml-tree.ts';
-import { shippedFiles } from '../library.ts';
 import type { WorkPiece } from '../own-files.ts';
 import { canBeRun, checkText } from './check.ts';
 import type { AuthorWords } from './words/en.ts';
 
+export { shippedText } from '../library.ts';
 export { readShare } from './share.ts';
 export { freeName, skeleton } from './skeleton.ts';
 
@@ -50,9 +50,4 @@ function titleOf(written: string, name: string): string {
 export function drafted(transcript: string, name: string): string | null {
   const draft = draftFrom(readTranscript(transcript), { name });
   return draft.groups.length === 0 ? null : draftFile(draft);
-}
-
-/** The text of a procedure that ships. */
-export async function shippedText(name: string): Promise<string> {
-  return (await shippedFiles()).find((file) => file.name === name)?.text ?? '';
 }

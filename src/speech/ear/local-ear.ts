@@ -1,3 +1,4 @@
+import { primaryTag } from '../../phrasing/language.ts';
 import type { Clock } from '../clock.ts';
 import type { RecognitionConstructorLike } from '../ports.ts';
 import type { HearingEngine } from '../recognition/engine.ts';
@@ -45,5 +46,3 @@ export function localEar({ Recognition, engine, microphone, clock, onTrial, isPe
     keepOpen: (kept) => microphone.keep(kept),
   };
 }
-
-const primaryTag = (language: string): string => language.toLowerCase().split('-')[0] ?? '';

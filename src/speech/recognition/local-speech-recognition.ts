@@ -1,3 +1,4 @@
+import { primaryTag } from '../../phrasing/language.ts';
 import type { Clock } from '../clock.ts';
 import type { EventHandler } from '../event-handlers.ts';
 import { defineEventHandlers } from '../event-handlers.ts';
@@ -202,8 +203,6 @@ export function bindLocalSpeechRecognition(deps: LocalRecognitionDeps) {
     }
   };
 }
-
-const primaryTag = (tag: string): string => tag.toLowerCase().split('-')[0] ?? '';
 
 function hears(engine: HearingEngine, tag: string): boolean {
   return engine.languages.includes(primaryTag(tag));

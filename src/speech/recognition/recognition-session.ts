@@ -1,3 +1,4 @@
+import { primaryTag } from '../../phrasing/language.ts';
 import type { Cancel, Clock } from '../clock.ts';
 import { stampEvent } from '../event-handlers.ts';
 import type { HeardAlternative } from '../hearing/port.ts';
@@ -65,7 +66,7 @@ export function startSession(settings: SessionSettings, deps: SessionDeps): Sess
       fail('phrases-not-supported', 'The grammar is closed; phrases cannot bias it.');
       return;
     }
-    const primary = settings.language.toLowerCase().split('-')[0] ?? '';
+    const primary = primaryTag(settings.language);
     if (primary !== '' && !deps.engine.languages.includes(primary)) {
       fail('language-not-supported', `No model for ${settings.language}.`);
       return;

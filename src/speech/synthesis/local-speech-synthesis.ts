@@ -1,3 +1,4 @@
+import { primaryTag } from '../../phrasing/language.ts';
 import type { Clock } from '../clock.ts';
 import type { EventHandler } from '../event-handlers.ts';
 import { defineEventHandlers } from '../event-handlers.ts';
@@ -187,8 +188,8 @@ export class LocalSpeechSynthesis extends EventTarget {
   #voiceFor({ voice, lang }: LocalSpeechSynthesisUtterance): LocalSpeechSynthesisVoice | null {
     const { voices } = this.#deps.source;
     if (voice) return voices.includes(voice) ? voice : null;
-    const primary = (lang || this.#deps.documentLanguage()).toLowerCase().split('-')[0] ?? '';
-    const fitting = voices.filter((other) => primary === '' || other.lang.toLowerCase().split('-')[0] === primary);
+    const primary = primaryTag(lang || this.#deps.documentLanguage());
+    const fitting = voices.filter((other) => primary === '' || primaryTag(other.lang) === primary);
     return fitting.find((other) => other.default) ?? fitting[0] ?? null;
   }
 
