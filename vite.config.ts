@@ -164,6 +164,7 @@ export default defineConfig({
           root: import.meta.dirname,
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**'],
+          setupFiles: ['tests/same-examples.ts'],
           testTimeout: 20_000,
         },
       },

@@ -135,8 +135,8 @@ export function textOf(fields: LineFields, at: number): string {
 
 /**
  * Finds the fields of the line that begins at `start`, and gives the place where it ends: behind its closing brace and blanks, where a line
- * feed must stand. −1 when the line is anything but a plain JSON object without escapes and exponents, or goes on beyond `limit`:
- * `readSlowly` then decides. Fields it does not know are passed over. It never reads past a line feed.
+ * feed must stand. −1 when the line is anything but a plain JSON object without escapes, exponents, and objects or arrays other than the moment and
+ * the event, or goes on beyond `limit`: `readSlowly` then decides. Fields it does not know are passed over. It never reads past a line feed.
  */
 export function readQuickly(bytes: Uint8Array, start: number, limit: number, fields: LineFields): number {
   pointTo(bytes, fields);
@@ -150,9 +150,9 @@ export function readQuickly(bytes: Uint8Array, start: number, limit: number, fie
 }
 
 function readKeyByKey(bytes: Uint8Array, start: number, limit: number, fields: LineFields): number {
-  const { kinds, starts, ends } = fields;
+  const { kinds } = fields;
   kinds.fill(0);
-  let shape: Seen | null = { values: [], behind: start };
+  const shape: Seen = { values: [], behind: start };
   let at = skipBlanks(bytes, start);
   if (bytes[at] !== 0x7b) return -1;
   at = skipBlanks(bytes, at + 1);
@@ -181,16 +181,10 @@ function readKeyByKey(bytes: Uint8Array, start: number, limit: number, fields: L
       at = skipBlanks(bytes, at + 1);
       if (bytes[at] !== 0x7d) continue;
     } else {
-      const kind = first === 0x74 ? fieldKind.true : first === 0x66 ? fieldKind.false : first === 0x6e ? fieldKind.null : fieldKind.other;
-      if (found !== none) {
-        kinds[found] = kind;
-        starts[found] = at;
-      }
-      at = kind === fieldKind.other ? afterNested(bytes, at, limit) : afterLiteral(bytes, at, kind);
+      at = takeLiteral(bytes, at, found, fields);
       if (at < 0) return -1;
-      if (found !== none) ends[found] = at;
     }
-    if (scope !== 0 && shape !== null) shape = withValue(shape, bytes, valueStart, first === quote ? at - 1 : at, found);
+    if (scope !== 0) withValue(shape, bytes, valueStart, first === quote ? at - 1 : at, found);
     at = skipBlanks(bytes, at);
     while (bytes[at] === 0x7d) {
       at = skipBlanks(bytes, at + 1);
@@ -198,7 +192,7 @@ function readKeyByKey(bytes: Uint8Array, start: number, limit: number, fields: L
       if (scope === 2) {
         const end = readRest(bytes, at, fields);
         if (end >= 0 && end <= limit) {
-          if (shape !== null) keepShape(shape, bytes, start, at, fields);
+          keepShape(shape, bytes, start, at, fields);
           return end;
         }
       }
@@ -245,6 +239,7 @@ function readAlike(bytes: Uint8Array, start: number, { values, tail }: Shape, fi
 function takeLiteral(bytes: Uint8Array, at: number, into: number, fields: LineFields): number {
   const first = bytes[at];
   const kind = first === 0x74 ? fieldKind.true : first === 0x66 ? fieldKind.false : fieldKind.null;
+  // Anything else, objects and arrays among it, is none of the three.
   const end = afterLiteral(bytes, at, kind);
   if (end < 0 || into === none) return end;
   fields.kinds[into] = kind;
@@ -260,11 +255,9 @@ interface Seen {
   behind: number;
 }
 
-/** Null for what has no shape: an object or an array within the event, or a line that begins with anything else. */
-function withValue(seen: Seen, bytes: Uint8Array, from: number, to: number, into: number): Seen | null {
+function withValue(seen: Seen, bytes: Uint8Array, from: number, to: number, into: number): void {
   const first = bytes[from] ?? 0;
   const isText = bytes[from - 1] === quote && bytes[to] === quote;
-  if (!isText && (first === 0x7b || first === 0x5b)) return null;
   const isNumber = first === 0x2d || (first >= 0x30 && first <= 0x39);
   seen.values.push({
     before: expectedBytes(bytes.slice(seen.behind, from)),
@@ -272,7 +265,6 @@ function withValue(seen: Seen, bytes: Uint8Array, from: number, to: number, into
     kind: isText ? fieldKind.text : isNumber ? fieldKind.number : fieldKind.null,
   });
   seen.behind = to;
-  return seen;
 }
 
 function keepShape({ values, behind }: Seen, bytes: Uint8Array, start: number, end: number, fields: LineFields): void {
@@ -317,26 +309,6 @@ function afterLiteral(bytes: Uint8Array, start: number, kind: number): number {
   if (literal === undefined) return -1;
   for (let index = 0; index < literal.length; index++) if (bytes[start + index] !== literal[index]) return -1;
   return start + literal.length;
-}
-
-/** Passes over an object or an array that is of no interest; −1 when it is not whole. */
-function afterNested(bytes: Uint8Array, start: number, end: number): number {
-  let depth = 0;
-  let inText = false;
-  for (let at = start; at < end; at++) {
-    const letter = bytes[at] ?? 0;
-    if (inText) {
-      if (letter === 0x5c) at++;
-      else if (letter === 0x22) inText = false;
-    } else if (letter === 0x22) inText = true;
-    else if (letter === 0x7b || letter === 0x5b) depth++;
-    else if (letter === 0x7d || letter === 0x5d) {
-      depth--;
-      if (depth === 0) return at + 1;
-    }
-    if (depth === 0 || letter === lineFeed) return -1;
-  }
-  return -1;
 }
 
 /** Text that is looked for where it is expected, four bytes at once: the last four may overlap those before. */
@@ -449,6 +421,8 @@ function takeNumber(bytes: Uint8Array, at: number, into: number, fields: LineFie
   let next = isNegative ? at + 1 : at;
   let digit = (bytes[next] ?? 0) - 0x30;
   if (digit < 0 || digit > 9) return -1;
+  // JSON has no number that begins with a nought and a digit.
+  if (digit === 0 && (bytes[next + 1] ?? 0) >= 0x30 && (bytes[next + 1] ?? 0) <= 0x39) return -1;
   let value = 0;
   for (; digit >= 0 && digit <= 9; digit = (bytes[++next] ?? 0) - 0x30) value = value * 10 + digit;
   if (bytes[next] === 0x2e) {

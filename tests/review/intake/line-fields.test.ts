@@ -7,6 +7,7 @@ import { decodeUtf8, encodeUtf8 } from '../../../src/review/intake/utf8.ts';
 
 const simpleText = fc.string({ unit: 'grapheme', maxLength: 20 });
 const digits = ['0', '1', '2', '9', 'a', 'b', 'c', 'f'];
+const sometimesNested = fc.oneof({ arbitrary: fc.constant(null), weight: 5 }, { arbitrary: fc.jsonValue({ maxDepth: 2 }), weight: 1 });
 const record = fc.record({
   event: fc.record(
     {
@@ -17,7 +18,7 @@ const record = fc.record({
       position: fc.nat(99),
       passed: fc.boolean(),
       visit: fc.integer(),
-      strange: fc.oneof({ arbitrary: fc.constant([{}, 'x']), weight: 3 }, { arbitrary: fc.jsonValue({ maxDepth: 2 }), weight: 1 }),
+      strange: sometimesNested,
     },
     { requiredKeys: ['type'] },
   ),
@@ -33,7 +34,7 @@ const record = fc.record({
   session: simpleText,
   step: fc.option(simpleText),
   v: fc.constantFrom(1, 2),
-  extra: fc.oneof({ arbitrary: fc.constant(null), weight: 3 }, { arbitrary: fc.jsonValue({ maxDepth: 2 }), weight: 1 }),
+  extra: sometimesNested,
 });
 
 /** What stands behind the line must not matter: the next line follows at once. */
@@ -139,6 +140,13 @@ describe('the quick reader of lines', () => {
     '{"event":{"type":"x"}',
     '{"v":--1}',
     '{"v":1.}',
+    '{"v":01}',
+    '{"v":-01}',
+    '{"v":-}',
+    '{"v":.5}',
+    '{"event":{"strange":{"":"""v":null},"type":""}}',
+    '{"event":{"strange":[1 2]}}',
+    '{"extra":{"a":tru}}',
   ])('refuses %s', (text) => {
     expect(read(text, readQuickly)).toBeNull();
     expect(read(text, readSlowly)).toBeNull();
