@@ -25,15 +25,21 @@ export function spreadShares({ starts, part, value }: PartsOfRuns, parts: number
   if (summed === null || summed.deviation === 0) return null;
   const variance = summed.deviation ** 2 * (runs.length - 1);
   const shares = new Float64Array(parts);
-  // The parts' own means fall out of the sums, because the totals' distances from their mean add up to nothing.
+  const sums = new Float64Array(parts);
+  let distances = 0;
   for (let place = 0; place < runs.length; place++) {
     const run = runs[place] ?? 0;
     const distance = (totals[place] ?? 0) - summed.mean;
     for (let at = starts[run] ?? 0; at < (starts[run + 1] ?? 0); at++) {
       const own = part[at] ?? 0;
       shares[own] = (shares[own] ?? 0) + (value[at] ?? 0) * distance;
+      sums[own] = (sums[own] ?? 0) + (value[at] ?? 0);
     }
+    distances += distance;
   }
-  for (let own = 0; own < parts; own++) shares[own] = (shares[own] ?? 0) / variance;
+  // The parts' own means fall out, because the totals' distances from their mean add up to nothing, but for what the mean was rounded by:
+  // where the totals hardly differ that would show.
+  const rounded = distances / runs.length;
+  for (let own = 0; own < parts; own++) shares[own] = ((shares[own] ?? 0) - (sums[own] ?? 0) * rounded) / variance;
   return shares;
 }
