@@ -165,7 +165,7 @@ export default defineConfig({
           include: ['tests/**/*.test.{ts,tsx}'],
           exclude: ['tests/browser/**'],
           setupFiles: ['tests/same-examples.ts'],
-          testTimeout: 20_000,
+          testTimeout: 120_000,
         },
       },
       {
