@@ -63,7 +63,7 @@ it(
       if (turn === 20) await page.locator('.chip.good, .chip.warn').waitFor({ timeout: 60_000 });
     }
     expect(await stateOf(page)).toBe('closed');
-    await page.getByRole('link', { name: 'Record', exact: true }).click();
+    await page.getByRole('link', { name: 'See the record', exact: true }).click();
     await page.locator('iframe').waitFor();
     const { origin } = new URL(served.address);
     const away = asked.filter((url) => !url.startsWith(`${origin}/`) && !/^(?:blob|data|about):/u.test(url));

@@ -55,7 +55,8 @@ function Kept({ words }: { readonly words: DeviceWords }) {
   return (
     <div className="row">
       <p className={kept ? 'good' : 'quiet'}>
-        {kept ? words.kept : refused ? words.refused : words.notKept} {room === null ? '' : words.room(Math.floor(room / 1e6))}
+        {kept ? words.kept : refused ? words.refused : words.notKept}{' '}
+        {room === null ? '' : words.room(room < 1e9 ? words.megabytes(Math.floor(room / 1e6)) : words.gigabytes(room / 1e9))}
       </p>
       {kept ? null : (
         <button

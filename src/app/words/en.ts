@@ -14,7 +14,7 @@ export const en = {
     noneClosed: 'Finished jobs and their sheets will be listed here.',
     begin: 'Start',
     goOn: 'Go on',
-    record: 'Record',
+    record: 'See the record',
     build: 'Which build?',
     who: 'Your name, for the record',
     group: 'Group or shift (may be left empty)',

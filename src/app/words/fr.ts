@@ -17,7 +17,7 @@ const written: Words = {
     noneClosed: 'Les travaux terminés et leurs fiches seront listés ici.',
     begin: 'Commencer',
     goOn: 'Reprendre',
-    record: 'Relevé',
+    record: 'Voir le relevé',
     build: 'Quelle version ?',
     who: 'Votre nom, pour le relevé',
     group: 'Groupe ou équipe (peut rester vide)',

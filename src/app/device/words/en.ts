@@ -18,7 +18,9 @@ export const en = {
   notKept: 'The browser may clear records when space runs out. Protect them here, or export what matters.',
   keep: 'Protect the records',
   refused: 'The browser did not agree. It often does once the app is installed or used for a while.',
-  room: (megabytes: number) => `${megabytes} MB left for records.`,
+  room: (size: string) => `${size} left for records.`,
+  megabytes: (n: number) => `${n} MB`,
+  gigabytes: (n: number) => `${n.toFixed(1)} GB`,
   phone: 'Open it on a phone',
   phoneHow: 'Point the phone’s camera at the code. The phone must be in the same network.',
   phoneLocal:

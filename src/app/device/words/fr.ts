@@ -22,7 +22,9 @@ export const fr: DeviceWords = typesetWords<DeviceWords>({
   notKept: 'Le navigateur peut effacer les relevés quand la place manque. Protégez-les ici, ou exportez ce qui compte.',
   keep: 'Protéger les relevés',
   refused: 'Le navigateur n’a pas accepté. Il le fait souvent une fois l’application installée ou utilisée quelque temps.',
-  room: (megabytes) => `${megabytes} Mo libres pour les relevés.`,
+  room: (size) => `${size} libres pour les relevés.`,
+  megabytes: (n) => `${n} Mo`,
+  gigabytes: (n) => `${n.toFixed(1).replace('.', ',')} Go`,
   phone: 'L’ouvrir sur un téléphone',
   phoneHow: 'Visez le code avec l’appareil photo du téléphone. Le téléphone doit être sur le même réseau.',
   phoneLocal:
