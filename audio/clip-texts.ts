@@ -27,7 +27,7 @@ const joints = [
   ...['next', 'left', 'of', 'start', 'step', 'done', 'turn', 'then', 'then turn', 'plus', 'minus', 'plus or minus', 'converted'],
   ...['number', 'first', 'second', 'third', 'fourth', 'last', 'pass of', 'passes', 'items', 'socket', 'deep socket', 'hex key', 'hex bit'],
   ...['millimetre socket', 'millimetre deep socket', 'millimetre hex bit', 'millimetre hex key', 'wrench setting', 'wrench'],
-  ...['percent of the final torque', 'within limits', 'outside the limits', 'i heard', 'you said', 'taken back', 'missing', 'back to step'],
+  ...['percent of the final torque', 'within limits', 'outside the limits', 'i heard', 'you said', 'taken back', 'back to step'],
   ...['step done', 'left front', 'right front', 'left rear', 'right rear', 'front', 'rear', 'left', 'right', 'upper', 'lower', 'left out'],
   ...[
     'danger',
@@ -75,7 +75,14 @@ const plainLines: readonly Line[] = [
 ];
 
 const sentences = plainLines.flatMap((line) => splitText(say(line, 'en').say, 80, true)).map(({ text }) => text);
-const questions = ['Yes or no?', 'How many are done?', 'Say:', 'You can say:', 'Not understood.'];
+const questions = [
+  'Yes or no?',
+  'How many are done?',
+  'Have you got it or is it missing?',
+  'Say reading, and the value.',
+  'Not understood.',
+  'On the missing list:',
+];
 
 /** Everything that the bank holds, each text once. A text that stands inside and at the end is the same clip, but for digits. */
 export function clipTexts(): readonly ClipText[] {

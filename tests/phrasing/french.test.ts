@@ -192,7 +192,7 @@ describe('written French aloud', () => {
   });
 
   it('sets the signs of captions apart without a break', () => {
-    expect(say({ kind: 'confirm-finish', openSteps: 0 }, 'fr').show).toBe('Terminer le travail\u00a0? Oui ou non\u00a0?');
+    expect(say({ kind: 'confirm-finish', openSteps: 0 }, 'fr').show).toBe('Passer à la clôture\u00a0? Oui ou non\u00a0?');
   });
 });
 

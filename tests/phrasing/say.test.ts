@@ -166,7 +166,7 @@ describe('prompts', () => {
     ] as const) {
       for (const line of everyLine.filter((one) => one.kind === kind)) expect(said(line)).toMatch(/Yes or no\?$/u);
     }
-    expect(said({ kind: 'measure', measure: measure() })).toMatch(/Say: reading, and the value\.$/u);
+    expect(said({ kind: 'measure', measure: measure() })).toMatch(/Say reading, and the value\.$/u);
   });
 
   it('read a measure back both ways', () => {
@@ -181,7 +181,7 @@ describe('prompts', () => {
   it('give two or three hints at first, more the second time, then the buttons', () => {
     const legal = ['stop', 'done', 'torque', 'socket', 'repeat', 'where', 'why', 'help'] as const;
     const hint = (times: number) => said({ kind: 'not-understood', legal, times });
-    expect(hint(1)).toBe("Not understood. Say: that's done, what torque, or which socket.");
+    expect(hint(1)).toBe("Not understood. Say that's done or what torque or which socket.");
     expect(hint(2).length).toBeGreaterThan(hint(1).length);
     expect(hint(3)).toContain('buttons');
   });

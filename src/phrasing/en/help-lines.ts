@@ -10,11 +10,11 @@ export function taught(intent: IntentName, state: DialogueState | null = null): 
   return taughtForm(lexicon, intent, state);
 }
 
-/** "that's done, what torque, or which socket": what may be said, the likeliest first. */
+/** "that's done, what torque, or which socket": what may be said, the likeliest first. Aloud no pause sets one apart. */
 export function helpWords(legal: readonly IntentName[], state: DialogueState | null, most = Number.POSITIVE_INFINITY): Spoken {
   const names = helpOrder.filter((name) => legal.includes(name)).slice(0, most);
   const wordings = names.flatMap((name) => wording(name, state));
-  return listed(wordings, wordings.length > 2 ? ', or' : 'or');
+  return { say: wordings.join(' or '), show: listed(wordings, wordings.length > 2 ? ', or' : 'or').show };
 }
 
 function wording(name: IntentName, state: DialogueState | null): readonly string[] {

@@ -15,8 +15,13 @@ import { count, fastenerName, groupBegins, passBegins, passHead, plural, torqueA
 import { stepNumber } from './step-numbers.ts';
 import { wrenchRemarkWords } from './wrench-remark-words.ts';
 
-/** Any line in English. */
+/** Any line in English. No command stands alone between two pauses: the ear of another phone would obey it. */
 export function say(said: Line): Spoken {
+  const { say: aloud, show } = words(said);
+  return { say: aloud.replace(/(?<=\b(?:say|reason)): /giu, ' '), show };
+}
+
+function words(said: Line): Spoken {
   switch (said.kind) {
     case 'welcome':
       return sentences(text(said.title), line`build: ${text(said.build)}`, text(said.source), line`steps: ${count(said.steps)}`);
@@ -41,15 +46,15 @@ export function say(said: Line): Spoken {
     case 'kit-begins':
       return sentences(line`Kit list: ${some(said.items, 'item')}`, `After each, say: ${taught('done', 'kit')}, or ${taught('missing')}`);
     case 'kit-item':
-      return sentences(kitItem(said.item), kitProgress(said.number, said.of), 'Got it, or missing?');
+      return sentences(kitItem(said.item), kitProgress(said.number, said.of), 'Have you got it or is it missing?');
     case 'kit-missing':
-      return sentences(line`missing: ${text(said.item.name)}`);
+      return sentences(line`on the missing list: ${text(said.item.name)}`);
     case 'confirm-kit-waved':
       return sentences(line`Leave ${some(said.left, 'kit item')} unchecked?`, yesOrNo);
     case 'confirm-leave-before':
-      return sentences(text(said.before.check), line`Start without it, ${reasonWords(said.reason, said.text)}?`, yesOrNo);
+      return sentences(text(said.before.check), line`Start without it, reason: ${reasonWords(said.reason, said.text)}?`, yesOrNo);
     case 'kit-done':
-      return sentences(said.missing === 0 ? 'Kit complete' : line`Kit list done. Missing: ${count(said.missing)}`);
+      return sentences(said.missing === 0 ? 'Kit complete' : line`Kit list done. On the missing list: ${count(said.missing)}`);
     case 'step':
       return stepWords(said.step);
     case 'step-done':
@@ -146,22 +151,19 @@ export function say(said: Line): Spoken {
     case 'wait-running':
       return sentences(line`${text(said.name)}, still to wait: ${duration(said.seconds)}`);
     case 'confirm-skip-step':
-      return sentences(line`Skip step ${stepNumber(said.step)}, ${reasonWords(said.reason, said.text)}?`, yesOrNo);
+      return sentences(line`Skip step ${stepNumber(said.step)}, reason: ${reasonWords(said.reason, said.text)}?`, yesOrNo);
     case 'confirm-skip-fastener':
-      return sentences(line`Leave out ${positionOf(said.place)}, ${reasonWords(said.reason, said.text)}?`, yesOrNo);
+      return sentences(line`Leave out ${positionOf(said.place)}, reason: ${reasonWords(said.reason, said.text)}?`, yesOrNo);
     case 'confirm-finish':
-      return sentences(
-        said.openSteps === 0 ? 'Finish the job?' : line`Finish the job with ${some(said.openSteps, 'step')} still open?`,
-        yesOrNo,
-      );
+      return sentences(said.openSteps === 0 ? null : line`steps still open: ${count(said.openSteps)}`, 'Begin the close-out?', yesOrNo);
     case 'confirm-reopen':
       return sentences(line`Work step ${stepNumber(said.step)} again? It will count as not done`, yesOrNo);
     case 'confirm-cut-wait':
       return sentences(line`${text(said.name)}: ${duration(said.seconds)} to go. Cut it short?`, yesOrNo);
     case 'confirm-sign':
-      return sentences(line`Sign as ${text(said.name)}?`, yesOrNo);
+      return sentences(line`Is ${text(said.name)} to sign?`, yesOrNo);
     case 'reason-asked':
-      return sentences('For what reason?', helpWords(['reason'], 'reasoning'));
+      return sentences('For what reason?', line`say: ${helpWords(['reason'], 'reasoning')}`);
     case 'skipped-step':
       return sentences(line`step ${stepNumber(said.step)} skipped`);
     case 'skipped-fastener':
@@ -190,7 +192,7 @@ export function say(said: Line): Spoken {
       if (said.times >= 3) return sentences('Still not understood. Use the buttons, or listen again');
       return sentences('Not understood', line`Say: ${helpWords(said.legal, null, said.times === 1 ? 3 : 6)}`);
     case 'not-now':
-      return sentences(`Not here: ${taught(said.intent)}`, line`Say: ${helpWords(said.legal, null, 3)}`);
+      return sentences(`Here you cannot say: ${taught(said.intent)}`, line`Say: ${helpWords(said.legal, null, 3)}`);
     case 'louder':
       return sentences('Louder');
     case 'quieter':
@@ -205,7 +207,7 @@ export function say(said: Line): Spoken {
       return sentences(
         line`${count(said.number)} of ${count(said.of)}`,
         matterWords(said.matter),
-        helpWords(['do-it-now', 'accept', 'leave-open'], 'closing'),
+        line`say: ${helpWords(['do-it-now', 'accept', 'leave-open'], 'closing')}`,
       );
     case 'matter-accepted':
       return sentences('Accepted, and on the record');
@@ -217,10 +219,10 @@ export function say(said: Line): Spoken {
       return sentences('This job was handed over', `To go on with it here, say: ${taught('carry-on')}`);
     case 'sign-asked':
       if (said.name === null) return sentences('Who signs? Say: sign as, and your name');
-      return sentences(line`Sign as ${text(said.name)}? Say yes, or sign as another name`);
+      return sentences(line`Is ${text(said.name)} to sign? Say yes, or sign as another name`);
     case 'signed':
       return sentences(
-        line`signed by ${text(said.name)}`,
+        line`signature: ${text(said.name)}`,
         said.exceptions === 0 ? 'No exceptions' : line`exceptions: ${count(said.exceptions)}`,
       );
     case 'follow-up':
@@ -229,7 +231,7 @@ export function say(said: Line): Spoken {
       return sentences(followUpWords(said.followUp), 'Is that done?', yesOrNo);
     case 'follow-up-logged':
       return sentences(
-        'Done, and on the record',
+        'Now on the record',
         said.left === 0 ? 'Nothing is left to follow up' : line`still to follow up: ${count(said.left)}`,
       );
     case 'closed':

@@ -10,11 +10,11 @@ export function taught(intent: IntentName, state: DialogueState | null = null): 
   return taughtForm(lexicon, intent, state);
 }
 
-/** "c'est fait, quel couple, ou quelle douille": what may be said, the likeliest first. */
+/** "c'est fait, quel couple, ou quelle douille": what may be said, the likeliest first. Aloud no pause sets one apart. */
 export function helpWords(legal: readonly IntentName[], state: DialogueState | null, most = Number.POSITIVE_INFINITY): Spoken {
   const names = helpOrder.filter((name) => legal.includes(name)).slice(0, most);
   const wordings = names.flatMap((name) => wording(name, state));
-  return listed(wordings, wordings.length > 2 ? ', ou' : 'ou');
+  return { say: wordings.join(' ou '), show: listed(wordings, wordings.length > 2 ? ', ou' : 'ou').show };
 }
 
 function wording(name: IntentName, state: DialogueState | null): readonly string[] {

@@ -16,10 +16,10 @@ import { positionWords, socket, toolList, wholeTool } from './tools.ts';
 import { count, groupBegins, passBegins, passHead, torqueAnswer } from './torque-lines.ts';
 import { typeset } from './typeset.ts';
 
-/** Any line in French. */
+/** Any line in French. No command stands alone between two pauses: the ear of another phone would obey it. */
 export function say(said: Line): Spoken {
   const { say: aloud, show } = words(said);
-  return { say: aloud, show: typeset(show) };
+  return { say: aloud.replace(/(?<=\b(?:dites|dire|raison)) : /giu, ' '), show: typeset(show) };
 }
 
 function words(said: Line): Spoken {
@@ -50,15 +50,17 @@ function words(said: Line): Spoken {
         `Après chacun, dites : ${taught('done', 'kit')}, ou ${taught('missing')}`,
       );
     case 'kit-item':
-      return sentences(kitItem(said.item), kitProgress(said.number, said.of), "Je l'ai, ou ça manque?");
+      return sentences(kitItem(said.item), kitProgress(said.number, said.of), "L'avez-vous ou est-ce que ça manque?");
     case 'kit-missing':
-      return sentences(line`manque : ${kitName(said.item)}`);
+      return sentences(line`sur la liste des manquants : ${kitName(said.item)}`);
     case 'confirm-kit-waved':
       return sentences(line`Laisser ${some(said.left, 'article')} du lot sans contrôle?`, yesOrNo);
     case 'confirm-leave-before':
-      return sentences(text(said.before.check), line`Commencer sans, ${reasonWords(said.reason, said.text)}?`, yesOrNo);
+      return sentences(text(said.before.check), line`Commencer sans, raison : ${reasonWords(said.reason, said.text)}?`, yesOrNo);
     case 'kit-done':
-      return sentences(said.missing === 0 ? 'Le lot est complet' : line`Lot passé en revue. Manquants : ${count(said.missing)}`);
+      return sentences(
+        said.missing === 0 ? 'Le lot est complet' : line`Lot passé en revue. Sur la liste des manquants : ${count(said.missing)}`,
+      );
     case 'step':
       return stepWords(said.step);
     case 'step-done':
@@ -111,7 +113,7 @@ function words(said: Line): Spoken {
       return sentences(
         text(said.step.stage.title),
         line`Étape ${stepNumber(said.step)} sur ${digits(said.mainSteps)}`,
-        line`encore ouvertes : ${count(said.stepsLeft)}`,
+        line`encore ouvertes : ${countFeminine(said.stepsLeft)}`,
       );
     case 'no-cautions':
       return sentences('Pas de mise en garde pour cette étape');
@@ -159,14 +161,13 @@ function words(said: Line): Spoken {
     case 'wait-running':
       return sentences(line`${text(said.name)}, encore à attendre : ${duration(said.seconds)}`);
     case 'confirm-skip-step':
-      return sentences(line`Sauter l'étape ${stepNumber(said.step)}, ${reasonWords(said.reason, said.text)}?`, yesOrNo);
+      return sentences(line`Sauter l'étape ${stepNumber(said.step)}, raison : ${reasonWords(said.reason, said.text)}?`, yesOrNo);
     case 'confirm-skip-fastener':
-      return sentences(line`Laisser ${positionOf(said.place)}, ${reasonWords(said.reason, said.text)}?`, yesOrNo);
+      return sentences(line`Laisser ${positionOf(said.place)}, raison : ${reasonWords(said.reason, said.text)}?`, yesOrNo);
     case 'confirm-finish':
       return sentences(
-        said.openSteps === 0
-          ? 'Terminer le travail?'
-          : line`Terminer le travail avec ${someFeminine(said.openSteps, 'étape')} encore ouverte${said.openSteps > 1 ? 's' : ''}?`,
+        said.openSteps === 0 ? null : line`étapes encore ouvertes : ${countFeminine(said.openSteps)}`,
+        'Passer à la clôture?',
         yesOrNo,
       );
     case 'confirm-reopen':
@@ -174,13 +175,13 @@ function words(said: Line): Spoken {
     case 'confirm-cut-wait':
       return sentences(line`${text(said.name)} : encore ${duration(said.seconds)}. Abréger?`, yesOrNo);
     case 'confirm-sign':
-      return sentences(line`Signer comme ${text(said.name)}?`, yesOrNo);
+      return sentences(line`Est-ce ${text(said.name)} qui signe?`, yesOrNo);
     case 'reason-asked':
-      return sentences('Pour quelle raison?', helpWords(['reason'], 'reasoning'));
+      return sentences('Quelle en est la raison?', line`dites : ${helpWords(['reason'], 'reasoning')}`);
     case 'skipped-step':
       return sentences(line`étape ${stepNumber(said.step)} sautée`);
     case 'skipped-fastener':
-      return sentences('Laissée de côté');
+      return sentences('Fixation omise');
     case 'dropped':
       return sentences('Abandonné. Rien ne change');
     case 'undone':
@@ -190,7 +191,7 @@ function words(said: Line): Spoken {
     case 'paused':
       return sentences(`En pause. Pour reprendre, dites : ${taught('carry-on')}`);
     case 'resumed':
-      return sentences('On continue');
+      return sentences('Le travail reprend');
     case 'note-asked':
       return sentences('Dites votre note', 'Pour demander quelque chose, commencez par : question');
     case 'photo-asked':
@@ -205,7 +206,7 @@ function words(said: Line): Spoken {
       if (said.times >= 3) return sentences('Toujours pas compris. Utilisez les boutons, ou réécoutez');
       return sentences('Pas compris', line`Dites : ${helpWords(said.legal, null, said.times === 1 ? 3 : 6)}`);
     case 'not-now':
-      return sentences(`Pas ici : ${taught(said.intent)}`, line`Dites : ${helpWords(said.legal, null, 3)}`);
+      return sentences(`Ici on ne peut pas dire : ${taught(said.intent)}`, line`Dites : ${helpWords(said.legal, null, 3)}`);
     case 'louder':
       return sentences('Plus fort');
     case 'quieter':
@@ -220,22 +221,22 @@ function words(said: Line): Spoken {
       return sentences(
         line`${count(said.number)} sur ${count(said.of)}`,
         matterWords(said.matter),
-        helpWords(['do-it-now', 'accept', 'leave-open'], 'closing'),
+        line`dites : ${helpWords(['do-it-now', 'accept', 'leave-open'], 'closing')}`,
       );
     case 'matter-accepted':
       return sentences('Accepté, et au journal');
     case 'left-open':
-      return sentences("Laissé ouvert. Le travail n'est pas clos");
+      return sentences("Resté ouvert. Le travail n'est pas clos");
     case 'hand-over-begins':
       return sentences("Transmission. Choisissez fichier ou codes à l'écran");
     case 'handed-over':
       return sentences('Ce travail a été transmis', `Pour le reprendre ici, dites : ${taught('carry-on')}`);
     case 'sign-asked':
       if (said.name === null) return sentences('Qui signe? Dites : signer comme, et votre nom');
-      return sentences(line`Signer comme ${text(said.name)}? Dites oui, ou signer comme un autre nom`);
+      return sentences(line`Est-ce ${text(said.name)} qui signe? Dites oui, ou signer comme un autre nom`);
     case 'signed':
       return sentences(
-        line`signé par ${text(said.name)}`,
+        line`signature : ${text(said.name)}`,
         said.exceptions === 0 ? 'Aucune réserve' : line`réserves : ${count(said.exceptions)}`,
       );
     case 'follow-up':
@@ -372,8 +373,12 @@ function some(howMany: number, name: string): Spoken {
   return line`${count(howMany)} ${name}${howMany < 2 ? '' : 's'}`;
 }
 
+function countFeminine(howMany: number): Spoken {
+  return { say: feminine(howMany), show: String(howMany) };
+}
+
 function someFeminine(howMany: number, name: string): Spoken {
-  return line`${{ say: feminine(howMany), show: String(howMany) }} ${name}${howMany < 2 ? '' : 's'}`;
+  return line`${countFeminine(howMany)} ${name}${howMany < 2 ? '' : 's'}`;
 }
 
 function digits(value: number): Spoken {
