@@ -1,6 +1,6 @@
-import { useEffect, useState, useSyncExternalStore } from 'react';
+import { useState, useSyncExternalStore } from 'react';
 import { encode } from 'uqr';
-import { keepStorage, roomLeft } from '../../journal/storage-room.ts';
+import { StorageState } from '../record/storage-section.tsx';
 import { useSettings } from '../settings-context.ts';
 import { theOffline } from './offline.ts';
 import { phoneAddresses } from './phone-addresses.ts';
@@ -35,43 +35,9 @@ export function DevicePanel() {
           </button>
         </div>
       )}
-      <Kept words={words} />
+      <StorageState />
       <Phone words={words} />
     </section>
-  );
-}
-
-function Kept({ words }: { readonly words: DeviceWords }) {
-  const [kept, setKept] = useState<boolean | null>(null);
-  const [refused, setRefused] = useState(false);
-  const [room, setRoom] = useState<number | null>(null);
-  useEffect(() => {
-    // Absent outside a secure context, whatever the types say.
-    const storage = navigator.storage as StorageManager | undefined;
-    void storage?.persisted().then(setKept);
-    void roomLeft(storage).then(setRoom);
-  }, []);
-  if (kept === null) return null;
-  return (
-    <div className="row">
-      <p className={kept ? 'good' : 'quiet'}>
-        {kept ? words.kept : refused ? words.refused : words.notKept}{' '}
-        {room === null ? '' : words.room(room < 1e9 ? words.megabytes(Math.floor(room / 1e6)) : words.gigabytes(room / 1e9))}
-      </p>
-      {kept ? null : (
-        <button
-          type="button"
-          onClick={() =>
-            void keepStorage(navigator.storage).then((granted) => {
-              setKept(granted);
-              setRefused(!granted);
-            })
-          }
-        >
-          {words.keep}
-        </button>
-      )}
-    </div>
   );
 }
 

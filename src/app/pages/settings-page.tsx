@@ -258,7 +258,7 @@ function KeysPanel() {
       <ul className="stack" style={{ listStyle: 'none', padding: 0, margin: 0 }}>
         {Object.entries(settings.keys).map(([code, does]) => (
           <li key={code} className="row">
-            <kbd>{code}</kbd>
+            <kbd>{code.replace(/^(?:Key|Digit|Media)(?=.)/u, '')}</kbd>
             <span style={{ flex: 1 }}>{name(does)}</span>
             <button
               type="button"

@@ -12,6 +12,17 @@ interface Room {
 
 /** Whether the browser may clear the records, and how much room there is; with the way to ask. */
 export function StorageSection() {
+  const { title } = useRecordWords().storage;
+  return (
+    <section className="stack" aria-labelledby="storage">
+      <h2 id="storage">{title}</h2>
+      <StorageState />
+    </section>
+  );
+}
+
+/** The same without a heading, for a section that tells more. */
+export function StorageState() {
   const words = useRecordWords().storage;
   const { settings } = useSettings();
   const [room, setRoom] = useState<Room | null>(null);
@@ -33,8 +44,7 @@ export function StorageSection() {
   };
   const isLow = room.left !== null && room.left < recordingLimits.reserve;
   return (
-    <section className="stack" aria-label={words.title}>
-      <h2>{words.title}</h2>
+    <>
       <p className={room.isKept ? 'good' : 'warn'}>{room.isKept ? words.kept : words.notKept}</p>
       <p className={isLow ? 'bad' : 'quiet'}>
         {room.left === null ? words.unknownRoom : words.room(sizeText(room.left, settings.language))}
@@ -48,7 +58,7 @@ export function StorageSection() {
         </div>
       )}
       {wasAsked && !room.isKept ? <p role="status">{words.refused}</p> : null}
-    </section>
+    </>
   );
 }
 

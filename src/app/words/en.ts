@@ -230,7 +230,7 @@ export const en = {
       'Press “Assign”, then the key, pedal or button. Pedals that act as a keyboard work like keys, and so do the buttons of a headset while a job is open.',
     assign: 'Assign a key',
     pressNow: 'Press the key or pedal now…',
-    does: 'does',
+    does: 'What the next key is to do',
     talk: 'listens while held',
     unassign: 'Remove',
     hear: 'Hear the voice',

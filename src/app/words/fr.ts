@@ -243,7 +243,7 @@ const written: Words = {
       'Appuyez sur « Attribuer une touche », puis sur la touche, la pédale ou le bouton. Une pédale qui se fait passer pour un clavier marche comme une touche.',
     assign: 'Attribuer une touche',
     pressNow: 'Appuyez sur la touche ou la pédale…',
-    does: 'fait',
+    does: 'Ce que fera la prochaine touche',
     talk: 'écoute tant qu’elle est tenue',
     unassign: 'Retirer',
     hear: 'Entendre la voix',

@@ -14,13 +14,6 @@ export const en = {
   update: 'A newer version is ready. It is taken only when you say so.',
   updateWaits: 'A job is open in a tab. Finish it or leave it, then take the newer version.',
   takeUpdate: 'Take the newer version',
-  kept: 'Records are protected: the browser will not clear them by itself.',
-  notKept: 'The browser may clear records when space runs out. Protect them here, or export what matters.',
-  keep: 'Protect the records',
-  refused: 'The browser did not agree. It often does once the app is installed or used for a while.',
-  room: (size: string) => `${size} left for records.`,
-  megabytes: (n: number) => `${n} MB`,
-  gigabytes: (n: number) => `${n.toFixed(1)} GB`,
   phone: 'Open it on a phone',
   phoneHow: 'Point the phone’s camera at the code. The phone must be in the same network.',
   phoneLocal:

@@ -18,13 +18,6 @@ export const fr: DeviceWords = typesetWords<DeviceWords>({
   update: 'Une version plus récente est prête. Elle n’est prise que si vous le dites.',
   updateWaits: 'Un travail est ouvert dans un onglet. Finissez-le ou quittez-le, puis prenez la nouvelle version.',
   takeUpdate: 'Prendre la nouvelle version',
-  kept: 'Les relevés sont protégés : le navigateur ne les effacera pas de lui-même.',
-  notKept: 'Le navigateur peut effacer les relevés quand la place manque. Protégez-les ici, ou exportez ce qui compte.',
-  keep: 'Protéger les relevés',
-  refused: 'Le navigateur n’a pas accepté. Il le fait souvent une fois l’application installée ou utilisée quelque temps.',
-  room: (size) => `${size} libres pour les relevés.`,
-  megabytes: (n) => `${n} Mo`,
-  gigabytes: (n) => `${n.toFixed(1).replace('.', ',')} Go`,
   phone: 'L’ouvrir sur un téléphone',
   phoneHow: 'Visez le code avec l’appareil photo du téléphone. Le téléphone doit être sur le même réseau.',
   phoneLocal:
