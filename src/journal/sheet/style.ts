@@ -30,4 +30,5 @@ li { break-inside: avoid; }
 .signatures div.signed { margin-top: 0; border-top: 0; }
 footer { margin-top: 3mm; border-top: 0.2mm solid #777; padding-top: 1mm; font-size: 7.2pt; color: #222; overflow-wrap: anywhere; }
 @media print { body { padding: 0 0.3mm; max-width: none; } }
+@media screen and (max-width: 36rem) { body { font-size: 10pt; } dl { grid-template-columns: auto 1fr; } table { display: block; overflow-x: auto; } }
 `;
