@@ -1,3 +1,4 @@
+import { guardedBy } from '../broken-station.ts';
 import type { HearingModels } from '../hearing/hearing.ts';
 import { learnVoice } from '../hearing/own-voice.ts';
 import { NetworkFault } from '../recognition/hearing-station.ts';
@@ -15,6 +16,7 @@ export interface EnrolmentStationDeps {
 
 /** What the worker that gets used to one person does with the messages it gets, apart from the worker itself. */
 export function createEnrolmentStation({ loadModels, tell }: EnrolmentStationDeps): (message: ToEnrolment) => void {
+  const guarded = guardedBy(tell);
   let models: HearingModels | null = null;
   let finder: TakeFinder | null = null;
 
@@ -44,14 +46,6 @@ export function createEnrolmentStation({ loadModels, tell }: EnrolmentStationDep
     const before = tryTakes(models, null, trials);
     const own = learnVoice(models.network, models.dictionary, takes);
     tell({ kind: 'learnt', own, before, after: tryTakes(models, own, trials) });
-  }
-
-  function guarded(run: () => void): void {
-    try {
-      run();
-    } catch (error) {
-      tell({ kind: 'failed', why: 'broken', message: String(error) });
-    }
   }
 
   return (message) =>

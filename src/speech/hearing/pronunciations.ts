@@ -103,7 +103,11 @@ const spelling: readonly (readonly [letters: string, phones: string])[] = [
 
 /** English in ARPAbet without stress: own words first, then the dictionary (CMU format), then two known words in one, then the spelling. */
 export function englishPronunciations(dictionaryText: string): Pronunciations {
-  const dictionary = readDictionary(dictionaryText);
+  return englishFrom(readDictionary(dictionaryText));
+}
+
+/** The same from a dictionary that has been read. */
+export function englishFrom(dictionary: ReadonlyMap<string, readonly string[]>): Pronunciations {
   return { waysOf: (word) => englishWays(word, dictionary) };
 }
 

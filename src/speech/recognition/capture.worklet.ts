@@ -5,10 +5,10 @@ declare class AudioWorkletProcessor {
 declare const currentTime: number;
 declare function registerProcessor(name: string, processor: new () => AudioWorkletProcessor): void;
 
-/** Samples in a block: about 10 ms at the usual rates, four of the worklet's own quanta. */
-const blockLength = 512;
+/** Samples in a block: about 5 ms at the usual rates, two of the worklet's own quanta. */
+const blockLength = 256;
 /** So many blocks after one another are told the time of: about once a second. */
-const blocksPerMark = 100;
+const blocksPerMark = 200;
 
 /**
  * Mixes its input down to one channel and sends it on in blocks through the port it was given. Tells its owner now and

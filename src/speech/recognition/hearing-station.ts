@@ -1,3 +1,4 @@
+import { guardedBy } from '../broken-station.ts';
 import type { HearingLanguage } from '../hearing/load.ts';
 import type { Hearing, HearingEvent } from '../hearing/port.ts';
 import type { FromHearingWorker, ToHearingWorker } from './messages.ts';
@@ -23,6 +24,7 @@ interface Listening {
 
 /** What the recogniser's worker does with the messages it gets, apart from the worker itself. */
 export function createHearingStation({ makeHearing, tell }: HearingStationDeps): (message: ToHearingWorker) => void {
+  const guarded = guardedBy(tell);
   let hearing: Hearing | null = null;
   let grammar: Extract<ToHearingWorker, { kind: 'grammar' }> | null = null;
   let voice: Extract<ToHearingWorker, { kind: 'voice' }> | null = null;
@@ -43,15 +45,6 @@ export function createHearingStation({ makeHearing, tell }: HearingStationDeps):
 
   function pass({ session, since }: Listening, events: readonly HearingEvent[]): void {
     for (const event of events) tell({ kind: 'event', session, event, since });
-  }
-
-  /** A recogniser that throws is broken for good; the page starts a new one. */
-  function guarded(run: () => void): void {
-    try {
-      run();
-    } catch (error) {
-      tell({ kind: 'failed', why: 'broken', message: String(error) });
-    }
   }
 
   function open(session: number, port: MessagePort, sampleRate: number): void {

@@ -2,8 +2,8 @@ import type { Speech } from './flite.ts';
 
 /** What counts as sound: 50 dB below full scale. */
 const floor = 0.003;
-/** Milliseconds kept before the first and after the last sound, so that soft beginnings and ends are not cut. */
-const lead = 25;
+/** Milliseconds kept before the first and after the last sound, so that soft ends are not cut. What is kept in front keeps the answer waiting. */
+const lead = 4;
 const trail = 45;
 /** The level that speech is brought to, root mean square over what is not silent: loud, because a workshop is. */
 const target = 0.22;

@@ -142,7 +142,7 @@ async function ownBench(options: BenchOptions): Promise<void> {
     if (existsSync('dist/index.html')) {
       // Brings a browser's driver along as well.
       const { measureAnswers } = await import('./answers.ts');
-      const { asked, delays } = await measureAnswers(options.quick ? 6 : 30);
+      const { asked, delays } = await measureAnswers(options.quick ? 6 : 21);
       const ms = (share: number): string => `${Math.round(1000 * (centile(delays, share) ?? NaN))} ms`;
       tell(
         `\nIn Chromium, from the end of a question to the first sound of the answer: median ${ms(0.5)}, 95th centile ${ms(0.95)} (${delays.length} answers to ${asked} questions)`,

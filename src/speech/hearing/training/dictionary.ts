@@ -3,7 +3,7 @@ import { dialogueStates, intentNames, type DialogueState } from '../../../phrasi
 import { plainUnits } from '../../../phrasing/measure-units.ts';
 import { packFor } from '../../../phrasing/packs.ts';
 import { torqueUnits } from '../../../torque/quantities.ts';
-import { englishPronunciations, pronounce, readDictionary } from '../pronunciations.ts';
+import { englishFrom, pronounce, readDictionary } from '../pronunciations.ts';
 
 /**
  * The part of a pronunciation dictionary (CMU format) that the English ear can come to need: every word of every grammar, whatever the unit
@@ -11,8 +11,8 @@ import { englishPronunciations, pronounce, readDictionary } from '../pronunciati
  * stands in it as the ear would make it up, so that the two agree.
  */
 export function neededDictionary(whole: string, names: readonly string[]): string {
-  const dictionary = englishPronunciations(whole);
   const known = readDictionary(whole);
+  const dictionary = englishFrom(known);
   const words = new Set([...grammarWords(), ...names.filter((name) => known.has(name))]);
   return [...words]
     .sort()
