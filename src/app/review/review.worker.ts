@@ -10,12 +10,12 @@ import { noNotes } from '../../review/notes.ts';
 import type { Review } from '../../review/review.ts';
 import { makeReview } from '../../review/review.ts';
 import { writtenFrom } from '../../review/written.ts';
+import { pieces, unzipped } from './pieces.ts';
 import type { FromWorker, LogSource, ToWorker } from './protocol.ts';
 import { isUnchanged } from './unchanged.ts';
 
 /** Up to this many bytes each hash is computed anew; beyond it, each is compared with the one that the next line names. */
 const mostToVerify = 48 * 2 ** 20;
-const pieceBytes = 2 ** 21;
 const progressEvery = 100;
 /** Runs of each procedure by each apprentice: months of work, grown in a few seconds. */
 const demonstrationRuns = 5;
@@ -72,7 +72,7 @@ async function read(sources: readonly LogSource[]): Promise<void> {
   let told = begun;
   for (const { name, blob } of sources) {
     intake.open(name);
-    for await (const piece of pieces(name, blob)) {
+    for await (const piece of name.endsWith('.gz') ? unzipped(blob) : pieces(blob)) {
       if (own !== reading) return;
       intake.feed(piece);
       bytes += piece.length;
@@ -91,33 +91,6 @@ function finish(intake: Intake, begun: number): void {
   review = makeReview(settle(intake.staged()), report);
   review.takeNotes(notes);
   send({ kind: 'settled', facts: review.facts(), took: performance.now() - begun });
-}
-
-/**
- * The bytes of a log in pieces. Slices, and not the Blob's stream: over gigabytes, Chromium's byte streams (seen in 156) now and then
- * stop giving anything without an error. The next slice is fetched while the one before is read.
- */
-async function* pieces(name: string, blob: Blob): AsyncGenerator<Uint8Array> {
-  if (name.endsWith('.gz')) {
-    yield* chunks(blob.stream().pipeThrough(new DecompressionStream('gzip')));
-    return;
-  }
-  const sliceAt = (start: number): Promise<ArrayBuffer> => blob.slice(start, start + pieceBytes).arrayBuffer();
-  let next = sliceAt(0);
-  for (let start = 0; start < blob.size; start += pieceBytes) {
-    const slice = await next;
-    next = sliceAt(start + pieceBytes);
-    yield new Uint8Array(slice);
-  }
-}
-
-async function* chunks(stream: ReadableStream<Uint8Array>): AsyncGenerator<Uint8Array> {
-  const reader = stream.getReader();
-  for (;;) {
-    const result = await reader.read();
-    if (result.done) return;
-    yield result.value;
-  }
 }
 
 /**

@@ -85,9 +85,9 @@ async function compareWithDuckDb(): Promise<void> {
   );
 }
 
-function choiceLine({ what, shown, answer, worker, page: own }: Choice): string {
-  const figures = [shown, answer, worker, own].map((value) => value.toFixed(0).padStart(5));
-  return `${what.padEnd(40).slice(0, 40)} shown ${figures[0]} ms, answer ${figures[1]} ms; threads: worker ${figures[2]} ms, page ${figures[3]} ms`;
+function choiceLine({ what, shown, answer, worker, page: own, blocked }: Choice): string {
+  const figures = [shown, answer, worker, own, blocked].map((value) => value.toFixed(0).padStart(5));
+  return `${what.padEnd(40).slice(0, 40)} shown ${figures[0]} ms, answer ${figures[1]} ms; threads: worker ${figures[2]} ms, page ${figures[3]} ms; blocked ${figures[4]} ms`;
 }
 
 function print(name: string, value: number, unit: string, versus: string, ratio: number): void {

@@ -34,6 +34,8 @@ export interface Choice {
   readonly worker: number;
   /** What the page's own thread ran for. */
   readonly page: number;
+  /** The longest that the page's own thread was busy at one go, if that was more than 50 ms; 0 otherwise. */
+  readonly blocked: number;
 }
 
 /** Reads the logs into the review's page and filters them, as a trainer would. */
@@ -54,6 +56,10 @@ export async function measurePage(
   });
   await page.goto(`${address}#/review`);
   await page.locator('.review-opening input[type=file]').first().waitFor({ state: 'attached' });
+  // Whoever comes for the review has had the app before: keeping it for later is not a part of the import.
+  await page.evaluate(async () => {
+    await navigator.serviceWorker.ready;
+  });
   const renderers = await renderersOf(browser);
   const memory = watchMemory(renderers);
   const begun = await now(page);
@@ -164,11 +170,13 @@ async function choose(
   choice: { readonly field: number; readonly value: string },
 ): Promise<Choice> {
   await page.evaluate(() => performance.clearMeasures('review-answer'));
+  const begun = await now(page);
   const before = processorOf(renderers);
   const shown = await page.evaluate(setAndWait, choice);
   const after = processorOf(renderers);
+  const blocked = await longestTask(page, begun, await now(page));
   const answer = Math.max(0, ...(await durations(page, 'review-answer')));
-  return { what, shown, answer, worker: after.worker - before.worker, page: after.page - before.page };
+  return { what, shown, answer, worker: after.worker - before.worker, page: after.page - before.page, blocked };
 }
 
 /** Runs in the page: sets a filter as a person would, and waits until the page has been still for a while. Milliseconds to the last change. */
