@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { doublesScript, say, spoken } from './doubles.ts';
+import { doublesScript, pageWithDoubles, say, spoken } from './doubles.ts';
 import { at, giveReason, leaveMuchOpen, measure, press, startPractice } from './practice.ts';
 import { barriers, launch, microphoneFlags, sayIntoWav, serveBuilt, storedLines } from './rig.ts';
 
@@ -35,6 +35,19 @@ const listed = (page: Page) =>
       ),
     );
 
+/** After `leaveMuchOpen` and a question: one of every kind, none answered yet. */
+const allOpen = [
+  'before now',
+  'kit none',
+  'fasteners none',
+  'step none',
+  'measure none',
+  'hold none',
+  'step none',
+  'timer none',
+  'note none',
+];
+
 const signedEvents = async (page: Page): Promise<readonly string[]> =>
   (await storedLines(page)).flatMap((line) => /"type\\":\\"([a-z-]+)\\"/u.exec(line)?.[1] ?? []);
 
@@ -55,17 +68,7 @@ it('shows everything open, and by touch each thing is done, accepted or left ope
   await press(page, 'skip', 'reasoning');
   await giveReason(page, 'Damaged', 'confirming');
   await press(page, 'yes', 'closing');
-  expect(await listed(page)).toEqual([
-    'before now',
-    'kit none',
-    'fasteners none',
-    'step none',
-    'measure none',
-    'hold none',
-    'step none',
-    'timer none',
-    'note none',
-  ]);
+  expect(await listed(page)).toEqual(allOpen);
   await page.locator('.matters li', { hasText: 'Outside the limits: 2.5' }).waitFor();
   expect((await barriers(page)).map(({ id }) => id)).toEqual([]);
   // The mark: owned up to. The seal: at hand after all.
@@ -108,12 +111,7 @@ it('shows everything open, and by touch each thing is done, accepted or left ope
 });
 
 it('takes a spoken note, a photo, the answers to all that is open and the signature by voice alone', { timeout: 240_000 }, async () => {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' });
-  const page = await context.newPage();
-  await page.addInitScript(doubles);
-  await page.addInitScript(() => {
-    localStorage.setItem('undertray.settings', JSON.stringify({ v: 1, ear: 'browser', voice: 'browser', language: 'en' }));
-  });
+  const page = await pageWithDoubles(browser, doubles);
   await startPractice(page, served.address, 'Begin');
   await leaveMuchOpen(page);
   // Hands-free from here; the timer's own sound is long, and what is said within it is taken for a part of it.
@@ -128,17 +126,7 @@ it('takes a spoken note, a photo, the answers to all that is open and the signat
   await at(page, 'confirming');
   await say(page, 'yes correct');
   await at(page, 'closing');
-  expect(await listed(page)).toEqual([
-    'before now',
-    'kit none',
-    'fasteners none',
-    'step none',
-    'measure none',
-    'hold none',
-    'step none',
-    'timer none',
-    'note none',
-  ]);
+  expect(await listed(page)).toEqual(allOpen);
   const accept = async (words: string, next: string) => {
     await say(page, words);
     await at(page, 'reasoning');
@@ -183,5 +171,5 @@ it('takes a spoken note, a photo, the answers to all that is open and the signat
   for (const matter of [/Open: nine\./u, /Missing from the kit/u, /not tightened at all/iu, /passed late/u, /timer still running/iu])
     expect(heard).toMatch(matter);
   expect((await storedLines(page)).some((line) => line.includes('question is the thread right'))).toBe(true);
-  await context.close();
+  await page.context().close();
 });

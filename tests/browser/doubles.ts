@@ -1,5 +1,5 @@
 import { build } from 'esbuild';
-import type { Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import type { Clock } from '../../src/speech/clock.ts';
 import type { strictRecognition } from '../speech/doubles/strict-recognition.ts';
 import type { StrictSynthesis } from '../speech/doubles/strict-synthesis.ts';
@@ -17,6 +17,17 @@ export interface DoubleWindow {
 export async function doublesScript(): Promise<string> {
   const bundle = await build({ entryPoints: ['tests/browser/pages/web-speech-doubles.ts'], bundle: true, write: false, format: 'iife' });
   return bundle.outputFiles[0]?.text ?? '';
+}
+
+/** A page, alone in its context, that hears and speaks by the browser's own means, which are the doubles; with habits of theirs as a script. */
+export async function pageWithDoubles(browser: Browser, doubles: string, habits = ''): Promise<Page> {
+  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' });
+  const page = await context.newPage();
+  await page.addInitScript(doubles + habits);
+  await page.addInitScript(() => {
+    localStorage.setItem('undertray.settings', JSON.stringify({ v: 1, ear: 'browser', voice: 'browser', language: 'en' }));
+  });
+  return page;
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { doublesScript } from './doubles.ts';
+import { doublesScript, pageWithDoubles } from './doubles.ts';
 import { onwardByTouch } from './onward.ts';
 import { at, press, startPractice } from './practice.ts';
 import { launch, serveBuilt, stateOf, storedLines } from './rig.ts';
@@ -23,15 +23,10 @@ afterAll(async () => {
 
 /** A device whose voice is a strict double, at the first step of a job. */
 async function atWork(): Promise<{ readonly context: BrowserContext; readonly page: Page; readonly job: string }> {
-  const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' });
-  const page = await context.newPage();
-  await page.addInitScript(doubles);
-  await page.addInitScript(() => {
-    localStorage.setItem('undertray.settings', JSON.stringify({ v: 1, ear: 'browser', voice: 'browser', language: 'en' }));
-  });
+  const page = await pageWithDoubles(browser, doubles);
   await startPractice(page, served.address, 'Begin');
   while ((await stateOf(page)) !== 'stating') await onwardByTouch(page);
-  return { context, page, job: /job\/([^/]+)$/u.exec(page.url())?.[1] ?? '' };
+  return { context: page.context(), page, job: /job\/([^/]+)$/u.exec(page.url())?.[1] ?? '' };
 }
 
 /** Waits until the voice has said it. */

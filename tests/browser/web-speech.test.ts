@@ -1,7 +1,7 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { DoubleWindow } from './doubles.ts';
-import { doublesScript, say, spoken } from './doubles.ts';
+import { doublesScript, pageWithDoubles, say, spoken } from './doubles.ts';
 import { andStored, launch, serveBuilt, startJob, stateOf, storedLines } from './rig.ts';
 
 let browser: Browser;
@@ -23,13 +23,8 @@ afterAll(async () => {
 
 /** The app at the first fastener of the flange, with a browser's own speech as the standard describes it. */
 async function atTheFlange(habits: string): Promise<Page> {
-  const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
-  const page = await context.newPage();
-  await page.addInitScript(doubles);
-  await page.addInitScript(habits);
-  await page.addInitScript(() => {
-    localStorage.setItem('undertray.settings', JSON.stringify({ v: 1, ear: 'browser', voice: 'browser', language: 'en' }));
-  });
+  const page = await pageWithDoubles(browser, doubles, habits);
+  await page.setViewportSize({ width: 390, height: 844 });
   await startJob(page, served.address, 'Eight-bolt flange exercise', 'K', 'Alex', 'Begin');
   for (let turn = 0; turn < 60 && (await stateOf(page)) !== 'fastening'; turn += 1) {
     const name = (await stateOf(page)) === 'checking' ? 'yes' : 'done';
