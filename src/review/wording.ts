@@ -1,5 +1,7 @@
 /** How figures are written in a language. */
 export interface Figures {
+  /** "155,821": how many there are, in groups of three. */
+  readonly whole: (count: number) => string;
   /** "1,3": always so many digits behind the mark. */
   readonly number: (value: number, digits: number) => string;
   /** "1.3", "2": no zeros at the end. */
@@ -15,10 +17,12 @@ export interface Figures {
 /** A space at which no line is broken: a number and its unit stay together. */
 const together = '\u00a0';
 
-export function figuresWith(mark: '.' | ',', unknown: string): Figures {
+export function figuresWith(mark: '.' | ',', group: string, unknown: string): Figures {
+  const whole = (count: number): string => String(Math.round(count)).replace(/\B(?=(?:\d{3})+$)/gu, group);
   const number = (value: number, digits: number): string => value.toFixed(digits).replace('.', mark);
   const trimmed = (value: number, digits: number): string => String(Number(value.toFixed(digits))).replace('.', mark);
   return {
+    whole,
     number,
     trimmed,
     duration(seconds) {

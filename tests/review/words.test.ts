@@ -24,6 +24,8 @@ describe('the words of the review', () => {
     expect([en.duration(220), en.duration(3900), en.duration(59.6)]).toEqual(['3 min 40 s', '1 h 05 min', '1 min 00 s'].map(together));
     expect([en.percent(0.0316), fr.percent(0.0316), fr.percent(0.184)]).toEqual(['3.2 %', '3,2 %', '18 %'].map(together));
     expect([en.clock(7.25), fr.clock(7.25), en.clock(3905)]).toEqual(['0:07.3', '0:07,3', '1:05:05']);
+    expect([7, 999, 1000, 155_821, 5_023_075].map(en.whole)).toEqual(['7', '999', '1,000', '155,821', '5,023,075']);
+    expect([fr.whole(155_821), fr.runs(2600)]).toEqual(['155\u202f821', '2\u202f600 passages']);
   });
 
   it('count one and several', () => {

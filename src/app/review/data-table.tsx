@@ -3,11 +3,13 @@ import type { Table, TableCell, TableColumn } from '../../review/table.ts';
 import { tableAsCsv } from '../../review/table.ts';
 import type { ReviewWords } from '../../review/words/en.ts';
 import { saveFile } from '../platform/save-file.ts';
+import { drawInTurn, ownFrame } from './in-turn.ts';
 import { useWording } from './words/words.ts';
 
 /** So many without asking, a few at a time: laying a table out takes longer than a page may stand still. */
 const rowsAtFirst = 60;
 const rowsAtOnce = 15;
+const fewRows = 8;
 
 /** A table to read, to print and to take elsewhere. */
 export function DataTable({
@@ -20,20 +22,27 @@ export function DataTable({
   const { page, own } = useWording();
   const [wanted, setWanted] = useState(rowsAtFirst);
   const [shown, setShown] = useState(rowsAtOnce);
-  const { columns, rows } = table;
+  const [latest, setLatest] = useState(table);
+  // Another table comes bit by bit, as the first one did; one that says the same leaves what is there alone.
+  if (table !== latest && !isAlike(table, latest)) {
+    setLatest(table);
+    setShown(rowsAtOnce);
+  }
+  const { columns, rows, title, note } = latest;
   const isComing = shown < Math.min(wanted, rows.length);
   useEffect(() => {
     if (!isComing) return;
-    // Behind the frame that shows those before.
-    const timer = setTimeout(() => startTransition(() => setShown(shown + rowsAtOnce)), 20);
-    return () => clearTimeout(timer);
+    return drawInTurn(inOneFrame(() => startTransition(() => setShown(shown + rowsAtOnce))));
   }, [isComing, shown]);
   const digits = useMemo(() => columns.map((_, column) => digitsFor(rows, column)), [columns, rows]);
   return (
-    <div className={rows.length > 20 ? 'review-table review-long' : 'review-table'}>
-      <div className="table-scroll" tabIndex={0} role="region" aria-label={table.title} aria-busy={isComing}>
+    <div
+      className={rows.length > fewRows ? 'review-table review-long' : 'review-table'}
+      style={{ containIntrinsicBlockSize: `auto ${Math.min(rows.length, wanted) * 2.2 + 8}rem` }}
+    >
+      <div className="table-scroll" tabIndex={0} role="region" aria-label={title} aria-busy={isComing}>
         <table>
-          <caption className="hidden-visually">{table.title}</caption>
+          <caption className="hidden-visually">{title}</caption>
           <thead>
             <tr>
               {columns.map(({ label, kind }, index) => (
@@ -50,7 +59,7 @@ export function DataTable({
           </tbody>
         </table>
       </div>
-      {table.note === null ? null : <p className="small quiet">{table.note}</p>}
+      {note === null ? null : <p className="small quiet">{note}</p>}
       <div className="row no-print">
         {rows.length > wanted ? (
           <button type="button" onClick={() => setWanted(wanted + 200)}>
@@ -69,6 +78,22 @@ async function save(table: Table, whole: (() => Promise<Table>) | undefined, wor
   const all = whole === undefined ? table : await whole();
   // Without the mark of UTF-8, spreadsheets take accents for two letters each.
   saveFile(`${all.name}.csv`, 'text/csv;charset=utf-8;header=present', ['\uFEFF', tableAsCsv(all, words)]);
+}
+
+function isAlike(one: Table, other: Table): boolean {
+  return (
+    one.title === other.title &&
+    one.note === other.note &&
+    one.rows.length === other.rows.length &&
+    one.columns.length === other.columns.length &&
+    one.columns.every(({ label, kind }, column) => label === other.columns[column]?.label && kind === other.columns[column].kind) &&
+    one.rows.every((row, index) => row.every((cell, column) => cell === other.rows[index]?.[column]))
+  );
+}
+
+function* inOneFrame(act: () => void): Generator<typeof ownFrame> {
+  act();
+  yield ownFrame;
 }
 
 /** Two digits behind the point where all are small, one otherwise, so that a column reads evenly. */
@@ -132,7 +157,7 @@ function cellText(cell: TableCell, kind: TableColumn['kind'], digits: number, wo
     case 'share':
       return words.percent(cell);
     case 'count':
-      return String(Math.round(cell));
+      return words.whole(cell);
     case 'number':
       return cell !== 0 && Math.abs(cell) < 0.005 ? cell.toExponential(1) : words.number(cell, digits);
     case 'text':

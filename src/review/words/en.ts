@@ -1,8 +1,8 @@
 import { figuresWith, partsOfDuration } from '../wording.ts';
 
-const { number, trimmed, duration, clock, percent } = figuresWith('.', 'unknown');
+const { whole, number, trimmed, duration, clock, percent } = figuresWith('.', ',', 'unknown');
 
-const many = (count: number, one: string, several = `${one}s`): string => `${count} ${count === 1 ? one : several}`;
+const many = (count: number, one: string, several = `${one}s`): string => `${whole(count)} ${count === 1 ? one : several}`;
 
 /** "a", "a and b", "a, b and c". */
 const listed = (items: readonly string[]): string =>
@@ -13,8 +13,8 @@ const longerOrShorter = (ratio: number): string => (ratio >= 1 ? `${percent(rati
 
 /** How often chance does it, as it is fit to be told: never more exact than it is. */
 function chance(p: number): string {
-  if (p < 0.001) return 'less than once in 1000 times';
-  if (p < 0.01) return `about once in ${Math.round(1 / p / 10) * 10} times`;
+  if (p < 0.001) return 'less than once in 1,000 times';
+  if (p < 0.01) return `about once in ${whole(Math.round(1 / p / 10) * 10)} times`;
   if (p < 0.2) return `about once in ${Math.round(1 / p)} times`;
   return `about ${Math.round(p * 100)} times in 100`;
 }
@@ -55,6 +55,7 @@ const reasons: Readonly<Record<string, string>> = {
 
 /** What the review itself says in English: its findings, its sheet for one person, its tables. */
 export const en = {
+  whole,
   number,
   trimmed,
   duration,
@@ -141,7 +142,7 @@ export const en = {
 
   finding: {
     hold: (who: string, step: string, left: number, of: number, othersLeft: number, othersOf: number) =>
-      `${who} went by the hold point of ${step} in ${left} of ${many(of, 'run')}.${
+      `${who} went by the hold point of ${step} in ${whole(left)} of ${many(of, 'run')}.${
         othersOf === 0 ? '' : ` Of the others’ ${othersOf} runs it was ${othersLeft === 0 ? 'never' : `${othersLeft} times`} left out.`
       }`,
     hard: (step: string, trouble: number, ratio: number, spread: number | null) =>
@@ -191,7 +192,7 @@ export const en = {
       `You are sure at ${step}: ${duration(median)}, where your pace elsewhere would give ${duration(expected)}.`,
     asks: (perRun: number) => `You asked ${trimmed(perRun, 1)} questions a run. Keep asking when you are not sure.`,
     hold: (step: string, left: number, of: number) =>
-      `You went by the hold point of ${step} in ${left} of ${many(of, 'run')}. It is there for safety: answer it every time, or say why it cannot be answered.`,
+      `You went by the hold point of ${step} in ${whole(left)} of ${many(of, 'run')}. It is there for safety: answer it every time, or say why it cannot be answered.`,
     stuck: (step: string, median: number, expected: number) =>
       `${step} takes you ${duration(median)}; your pace elsewhere would give ${duration(expected)}. Ask to be shown it once.`,
     nothing: 'Nothing stands out. Go on as you do.',

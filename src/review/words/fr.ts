@@ -1,10 +1,11 @@
 import { figuresWith, partsOfDuration } from '../wording.ts';
 import type { ReviewWords } from './en.ts';
 
-const { number, trimmed, duration, clock, percent } = figuresWith(',', 'inconnu');
+/** Groups of three are parted by a narrow space at which no line is broken. */
+const { whole, number, trimmed, duration, clock, percent } = figuresWith(',', '\u202f', 'inconnu');
 
 /** Zero and one take the singular. */
-const many = (count: number, one: string, several = `${one}s`): string => `${count} ${count < 2 ? one : several}`;
+const many = (count: number, one: string, several = `${one}s`): string => `${whole(count)} ${count < 2 ? one : several}`;
 
 const listed = (items: readonly string[]): string =>
   items.length <= 1 ? (items[0] ?? '') : `${items.slice(0, -1).join(', ')} et ${items.at(-1) ?? ''}`;
@@ -12,8 +13,8 @@ const listed = (items: readonly string[]): string =>
 const longerOrShorter = (ratio: number): string => (ratio >= 1 ? `${percent(ratio - 1)} de plus` : `${percent(1 - ratio)} de moins`);
 
 function chance(p: number): string {
-  if (p < 0.001) return 'moins d’une fois sur 1000';
-  if (p < 0.01) return `environ une fois sur ${Math.round(1 / p / 10) * 10}`;
+  if (p < 0.001) return 'moins d’une fois sur 1\u202f000';
+  if (p < 0.01) return `environ une fois sur ${whole(Math.round(1 / p / 10) * 10)}`;
   if (p < 0.2) return `environ une fois sur ${Math.round(1 / p)}`;
   return `environ ${Math.round(p * 100)} fois sur 100`;
 }
@@ -53,6 +54,7 @@ const reasons: Readonly<Record<string, string>> = {
 };
 
 export const fr: ReviewWords = {
+  whole,
   number,
   trimmed,
   duration,
@@ -62,7 +64,7 @@ export const fr: ReviewWords = {
   longerOrShorter,
   runs: (n) => many(n, 'passage'),
   people: (n) => many(n, 'personne'),
-  times: (n) => `${n} fois`,
+  times: (n) => `${whole(n)} fois`,
   quoted: (text) => `«\u00a0${text}\u00a0»`,
   nobody: 'sans nom',
   noGroup: 'sans groupe',
@@ -139,7 +141,7 @@ export const fr: ReviewWords = {
 
   finding: {
     hold: (who, step, left, of, othersLeft, othersOf) =>
-      `${who} a passé outre au point d’arrêt de ${step} dans ${left} de ${many(of, 'passage')}.${
+      `${who} a passé outre au point d’arrêt de ${step} dans ${whole(left)} de ${many(of, 'passage')}.${
         othersOf === 0
           ? ''
           : othersLeft === 0
@@ -180,12 +182,12 @@ export const fr: ReviewWords = {
     fewRuns: (signed) => `${many(signed, 'passage signé', 'passages signés')} jusqu’ici : trop peu pour être sûr de quoi que ce soit ici.`,
     quicker: (ratio) => `Vos derniers passages ont pris ${longerOrShorter(ratio)} que les premiers.`,
     holdsFailed: (count) =>
-      `${count} fois vous avez répondu non à un point d’arrêt et remis les choses en ordre. C’est à cela que servent les points d’arrêt.`,
+      `${whole(count)} fois vous avez répondu non à un point d’arrêt et remis les choses en ordre. C’est à cela que servent les points d’arrêt.`,
     sure: (step, median, expected) =>
       `Vous êtes à l’aise à ${step} : ${duration(median)}, là où votre rythme ailleurs donnerait ${duration(expected)}.`,
     asks: (perRun) => `Vous avez posé ${trimmed(perRun, 1)} questions par passage. Continuez à demander en cas de doute.`,
     hold: (step, left, of) =>
-      `Vous avez passé outre au point d’arrêt de ${step} dans ${left} de ${many(of, 'passage')}. Il est là pour la sécurité : répondez-y chaque fois, ou dites pourquoi c’est impossible.`,
+      `Vous avez passé outre au point d’arrêt de ${step} dans ${whole(left)} de ${many(of, 'passage')}. Il est là pour la sécurité : répondez-y chaque fois, ou dites pourquoi c’est impossible.`,
     stuck: (step, median, expected) =>
       `${step} vous prend ${duration(median)} ; votre rythme ailleurs donnerait ${duration(expected)}. Faites-la-vous montrer une fois.`,
     nothing: 'Rien ne se distingue. Continuez ainsi.',

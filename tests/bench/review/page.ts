@@ -100,7 +100,7 @@ export async function measurePage(
   const steps = await stepsShown(page);
   const { peak, latest } = memory.stop();
   await page.locator('.review-views button').last().click();
-  const events = Number(/([\d]+) events/u.exec(await page.locator('.review-count').innerText())?.[1]);
+  const events = Number(/([\d,]+) events/u.exec(await page.locator('.review-count').innerText())?.[1]?.replaceAll(',', ''));
   const figures = {
     importSeconds,
     importProcessor,
@@ -219,7 +219,7 @@ async function stepsShown(page: Page): Promise<PageFigures['steps']> {
   return page.evaluate(() =>
     [...document.querySelectorAll('.review-figure table tbody tr')].map((row) => {
       const cells = [...row.children].map((cell) => cell.textContent);
-      return { step: cells[1] ?? '', runs: Number(cells[2]), median: cells[3] ?? '' };
+      return { step: cells[1] ?? '', runs: Number(cells[2]?.replaceAll(',', '')), median: cells[3] ?? '' };
     }),
   );
 }

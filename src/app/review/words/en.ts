@@ -1,8 +1,8 @@
 import { reviewWords } from '../../../review/words/words.ts';
 
-const { percent, duration } = reviewWords('en');
+const { whole, percent, duration } = reviewWords('en');
 
-const many = (count: number, one: string, several = `${one}s`): string => `${count} ${count === 1 ? one : several}`;
+const many = (count: number, one: string, several = `${one}s`): string => `${whole(count)} ${count === 1 ? one : several}`;
 
 /** What the review's screens say in English. What the review finds is worded in `src/review/words`. */
 export const en = {
@@ -92,12 +92,12 @@ export const en = {
   },
   table: {
     behind: 'The figures behind it',
-    more: (rows: number) => `Show more of ${rows} rows`,
+    more: (rows: number) => `Show more of ${whole(rows)} rows`,
     csv: 'Save as CSV',
   },
   glance: {
     count: (runs: number, signed: number, people: number, from: string, to: string) =>
-      `${many(runs, 'run')}, ${signed} signed off, by ${many(people, 'person', 'people')}, from ${from} to ${to}.`,
+      `${many(runs, 'run')}, ${whole(signed)} signed off, by ${many(people, 'person', 'people')}, from ${from} to ${to}.`,
     standsOut: 'What stands out',
     kinds: {
       'hold point': 'Hold point left out',
@@ -119,7 +119,7 @@ export const en = {
     monthsAxis: '↑ longer than the median of all',
     months: ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'],
     groups: 'Group against group',
-    moreGroups: (count: number) => `${count} more comparisons stand under Groups.`,
+    moreGroups: (count: number) => `${whole(count)} more comparisons stand under Groups.`,
   },
   steps: {
     title: (runs: number, longest: string, median: number, beside: string) =>
@@ -176,7 +176,7 @@ export const en = {
     aim: 'Aim for a whole run, in minutes',
     none: 'No signed run of it in this selection.',
     title: (there: number, people: number, aim: number) =>
-      `${there} of ${many(people, 'person', 'people')} have come to the aim of ${duration(aim)} on their curve`,
+      `${whole(there)} of ${many(people, 'person', 'people')} have come to the aim of ${duration(aim)} on their curve`,
     some: (shown: number) => ` (the first ${shown} are drawn; the table has everybody)`,
     note: (hasOwnAim: boolean) =>
       `Minutes at work against the number of the run. Points are runs, the line is the fitted curve, the band where it may lie (95 %), the broken line the aim${hasOwnAim ? '' : ' (what the quickest quarter of all runs kept)'}. The percentage is what each doubling of runs brings the time to.`,
@@ -191,12 +191,12 @@ export const en = {
   orders: {
     none: 'No run of it in this selection.',
     title: (straight: number, runs: number, isWritten: boolean) =>
-      `${straight} of ${many(runs, 'run')} went straight through ${isWritten ? 'the written order' : 'the usual order (no plan came with these logs)'}`,
+      `${whole(straight)} of ${many(runs, 'run')} went straight through ${isWritten ? 'the written order' : 'the usual order (no plan came with these logs)'}`,
     note: 'Steps from top to bottom in that order. Blue arcs on the right go past steps, orange ones on the left go back, dotted ones go into a side procedure or return from it. Thicker is more often; the commonest carry their number. Open dots are steps of side procedures.',
     back: '← back',
     past: 'past steps →',
     pastShort: 'past →',
-    left: (times: number) => `left ${times}×`,
+    left: (times: number) => `left ${whole(times)}×`,
   },
   runs: {
     label: 'Runs',
@@ -205,7 +205,7 @@ export const en = {
     head: (runs: number) => `${many(runs, 'run')}, the newest first`,
     newer: 'Newer',
     older: 'Older',
-    part: (first: number, last: number, of: number) => `${first} to ${last} of ${of}`,
+    part: (first: number, last: number, of: number) => `${whole(first)} to ${whole(last)} of ${whole(of)}`,
     figures: 'The figures of these runs',
     show: 'Show',
     shown: 'Shown',
@@ -265,7 +265,7 @@ export const en = {
     none: 'There are no two groups with signed runs in this selection.',
     noneClear: (one: string, other: string) => `Between ${one} and ${other} no difference shows that would be clearer than chance`,
     several: (clear: number, pairs: number) =>
-      `${clear} of ${many(pairs, 'pair')} of groups differ more clearly than chance would have them`,
+      `${whole(clear)} of ${many(pairs, 'pair')} of groups differ more clearly than chance would have them`,
     note: 'Everybody’s pace, group by group: a dot is a person, the upright bar the group’s median.',
     small: (people: number) =>
       `A group of ${people}: only a very large difference could show, and none showing does not mean that there is none.`,

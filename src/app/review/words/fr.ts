@@ -1,10 +1,10 @@
 import { reviewWords } from '../../../review/words/words.ts';
 import type { PageWords } from './en.ts';
 
-const { percent, duration } = reviewWords('fr');
+const { whole, percent, duration } = reviewWords('fr');
 
 /** Zero and one take the singular. */
-const many = (count: number, one: string, several = `${one}s`): string => `${count} ${count < 2 ? one : several}`;
+const many = (count: number, one: string, several = `${one}s`): string => `${whole(count)} ${count < 2 ? one : several}`;
 
 export const fr: PageWords = {
   views: {
@@ -94,7 +94,7 @@ export const fr: PageWords = {
   },
   table: {
     behind: 'Les chiffres derrière',
-    more: (rows) => `Montrer plus des ${rows} lignes`,
+    more: (rows) => `Montrer plus des ${whole(rows)} lignes`,
     csv: 'Enregistrer en CSV',
   },
   glance: {
@@ -124,7 +124,7 @@ export const fr: PageWords = {
     monthsAxis: '↑ plus long que la médiane de tous',
     months: ['janv.', 'févr.', 'mars', 'avr.', 'mai', 'juin', 'juil.', 'août', 'sept.', 'oct.', 'nov.', 'déc.'],
     groups: 'Groupe contre groupe',
-    moreGroups: (count) => `${count} autres comparaisons se trouvent sous Groupes.`,
+    moreGroups: (count) => `${whole(count)} autres comparaisons se trouvent sous Groupes.`,
   },
   steps: {
     title: (runs, longest, median, beside) =>
@@ -146,7 +146,7 @@ export const fr: PageWords = {
       `${many(counted.questions, 'question')}${counted.kinds === '' ? '' : ` (${counted.kinds})`}, ${many(counted.repeats, 'répétition')}, ${many(counted.misheard, 'mal entendu', 'mal entendus')}, ${many(counted.stepBacks, 'retour')}, ${many(counted.undos, 'annulation')}, ${many(counted.stops, 'stop')}, sautée ${counted.skips} fois, ${many(counted.holdsFailed, 'point d’arrêt non passé', 'points d’arrêt non passés')}.`,
     share: (time, spread) =>
       `Elle prend ${percent(time)} du temps de travail${spread === null ? '' : ` et explique ${percent(spread)} de la dispersion des totaux`}.`,
-    tip: (median, count, lower, upper) => `médiane ${median} (${count} fois)\nquartiles ${lower} et ${upper}`,
+    tip: (median, count, lower, upper) => `médiane ${median} (${whole(count)} fois)\nquartiles ${lower} et ${upper}`,
   },
   people: {
     tooFew: 'Personne n’en a encore trois passages : trop peu pour rapporter une personne à une étape.',
@@ -170,7 +170,7 @@ export const fr: PageWords = {
     aim: 'Objectif pour un passage entier, en minutes',
     none: 'Aucun passage signé dans ce choix.',
     title: (there, people, aim) =>
-      `${there} sur ${many(people, 'personne')} ${there < 2 ? 'est arrivée' : 'sont arrivées'} à l’objectif de ${duration(aim)} sur sa courbe`,
+      `${whole(there)} sur ${many(people, 'personne')} ${there < 2 ? 'est arrivée' : 'sont arrivées'} à l’objectif de ${duration(aim)} sur sa courbe`,
     some: (shown) => ` (les ${shown} premières sont dessinées ; la table les a toutes)`,
     note: (hasOwnAim) =>
       `Minutes de travail selon le numéro du passage. Les points sont des passages, la ligne la courbe ajustée, la bande là où elle peut se trouver (95 %), la ligne brisée l’objectif${hasOwnAim ? '' : ' (ce qu’a tenu le quart le plus rapide de tous les passages)'}. Le pourcentage est ce à quoi chaque doublement des passages amène le temps.`,
@@ -186,12 +186,12 @@ export const fr: PageWords = {
   orders: {
     none: 'Aucun passage dans ce choix.',
     title: (straight, runs, isWritten) =>
-      `${straight} sur ${many(runs, 'passage')} ont suivi tout droit ${isWritten ? 'l’ordre écrit' : 'l’ordre habituel (aucun plan n’accompagne ces journaux)'}`,
+      `${whole(straight)} sur ${many(runs, 'passage')} ont suivi tout droit ${isWritten ? 'l’ordre écrit' : 'l’ordre habituel (aucun plan n’accompagne ces journaux)'}`,
     note: 'Les étapes de haut en bas dans cet ordre. Les arcs bleus à droite passent par-dessus des étapes, les arcs orange à gauche reviennent, les pointillés vont vers une procédure annexe ou en reviennent. Plus épais, plus souvent ; les plus fréquents portent leur nombre. Les points creux sont des étapes de procédures annexes.',
     back: '← retour',
     past: 'par-dessus →',
     pastShort: 'par-dessus →',
-    left: (times) => `omise ${times}×`,
+    left: (times) => `omise ${whole(times)}×`,
   },
   runs: {
     label: 'Passages',
@@ -200,7 +200,7 @@ export const fr: PageWords = {
     head: (runs) => `${many(runs, 'passage')}, le plus récent d’abord`,
     newer: 'Plus récents',
     older: 'Plus anciens',
-    part: (first, last, of) => `${first} à ${last} sur ${of}`,
+    part: (first, last, of) => `${whole(first)} à ${whole(last)} sur ${whole(of)}`,
     figures: 'Les chiffres de ces passages',
     show: 'Montrer',
     shown: 'Montré',
@@ -260,7 +260,7 @@ export const fr: PageWords = {
   groups: {
     none: 'Il n’y a pas deux groupes avec des passages signés dans ce choix.',
     noneClear: (one, other) => `Entre ${one} et ${other}, aucune différence plus nette que le hasard ne se voit`,
-    several: (clear, pairs) => `${clear} sur ${many(pairs, 'paire')} de groupes diffèrent plus nettement que par hasard`,
+    several: (clear, pairs) => `${whole(clear)} sur ${many(pairs, 'paire')} de groupes diffèrent plus nettement que par hasard`,
     note: 'Le rythme de chacun, groupe par groupe : un point est une personne, la barre droite la médiane du groupe.',
     small: (people) =>
       `Un groupe de ${people} : seule une très grande différence pourrait se voir ; n’en voir aucune ne veut pas dire qu’il n’y en a pas.`,
