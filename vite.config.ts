@@ -1,10 +1,19 @@
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import react from '@vitejs/plugin-react';
+import { build as esbuild } from 'esbuild';
+import { createElement } from 'react';
+import { renderToStaticMarkup } from 'react-dom/server';
 import { renderUnicodeCompact } from 'uqr';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+import { Router } from 'wouter';
+import { useHashLocation } from 'wouter/use-hash-location';
+import { Opening } from './src/app/opening.tsx';
+import { loadWords, WordsContext } from './src/app/words/words.ts';
+import { languages } from './src/phrasing/language.ts';
+import type { Language } from './src/phrasing/language.ts';
 import { parseProcedure } from './src/procedure/parse.ts';
 import { problemText } from './src/procedure/problem.ts';
 
@@ -43,6 +52,41 @@ const policyInPage: Plugin = {
   transformIndexHtml: () => [
     { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: contentSecurityPolicy }, injectTo: 'head-prepend' },
   ],
+};
+
+/**
+ * What stands until the script has come: the top of the start page in every language, of which the page shows the one of its `lang`. A small
+ * script before everything else chooses it, and the colours (src/app/before-paint.ts); the development server does without.
+ */
+const openingInPage: Plugin = {
+  name: 'opening-in-page',
+  async transformIndexHtml(html) {
+    const openings = await Promise.all(languages.map(openingIn));
+    return html.replace('<!-- opening -->', openings.join('\n      '));
+  },
+};
+
+async function openingIn(language: Language): Promise<string> {
+  const { words } = await loadWords(language);
+  const opening = createElement(Router, { hook: useHashLocation, ssrPath: '/', children: createElement(Opening) });
+  const markup = renderToStaticMarkup(createElement(WordsContext, { value: words }, opening));
+  const others = `html:not([lang="${language}"]) #app > main[lang="${language}"]`;
+  return `<style>${others} { display: none; }</style><main class="page" lang="${language}">${markup}</main>`;
+}
+
+const beforePaint: Plugin = {
+  name: 'before-paint',
+  apply: 'build',
+  enforce: 'post',
+  async generateBundle(_, bundle) {
+    const entry = `${import.meta.dirname}/src/app/before-paint.ts`;
+    const built = await esbuild({ entryPoints: [entry], bundle: true, minify: true, format: 'iife', target: 'es2023', write: false });
+    const source = built.outputFiles[0]?.contents;
+    const page = bundle['index.html'];
+    if (source === undefined || page?.type !== 'asset') throw new Error('index.html and before-paint.ts make no page');
+    const file = this.getFileName(this.emitFile({ type: 'asset', name: 'before-paint.js', source }));
+    page.source = page.source.toString().replace('<title>', `<script src="./${file}"></script>\n    <title>`);
+  },
 };
 
 /** The style sheet of the first screen stands in the page itself: no second request before anything can be painted. */
@@ -109,6 +153,8 @@ export default defineConfig({
     react(),
     policyInPage,
     styleInPage,
+    openingInPage,
+    beforePaint,
     labelsOfProcedures,
     wayToThePhone,
     VitePWA({
@@ -148,6 +194,8 @@ export default defineConfig({
     outDir: '../../dist',
     emptyOutDir: true,
     target: 'es2023',
+    // Every browser that runs this target knows `modulepreload`.
+    modulePreload: { polyfill: false },
     sourcemap: true,
     chunkSizeWarningLimit: 1500,
     // The first screen is one file: fifteen small ones wait for each other on a plain server.

@@ -22,6 +22,7 @@ import type { SettingsAccess } from './settings-context.ts';
 import { SettingsContext } from './settings-context.ts';
 import type { Settings } from './settings.ts';
 import { saveSettings } from './settings.ts';
+import { lightWanted, showTheme } from './theme.ts';
 import type { LoadedWords } from './words/words.ts';
 import { useWordsOf, WordsContext } from './words/words.ts';
 
@@ -99,11 +100,9 @@ export function App({ first, words }: { readonly first: Settings; readonly words
 
 function useTheme(theme: Settings['theme']): void {
   useEffect(() => {
-    const query = matchMedia('(prefers-color-scheme: light)');
-    const show = () => {
-      document.documentElement.dataset['theme'] = theme === 'system' ? (query.matches ? 'light' : 'dark') : theme;
-    };
+    const show = () => showTheme(theme);
     show();
+    const query = matchMedia(lightWanted);
     query.addEventListener('change', show);
     return () => query.removeEventListener('change', show);
   }, [theme]);

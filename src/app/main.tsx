@@ -9,13 +9,15 @@ import './style.css';
 
 const root = document.getElementById('app');
 if (root === null) throw new Error('index.html has no #app');
-fetchAhead(location.hash);
+const screen = fetchAhead(location.hash);
 await breath();
 const settings = loadSettings(localStorage, navigator.languages);
 // A language that cannot be fetched must not keep anybody from working: the words in the page serve.
 const words = await loadWords(settings.language).catch(() => loadWords('en'));
+// What index.html shows stands until there is a screen to take its place.
+await screen;
 await breath();
-// As a transition, so that a slow phone can paint and be pressed between two parts of the work; what index.html shows stays until then.
+// As a transition, so that a slow phone can paint and be pressed between two parts of the work.
 startTransition(() => {
   createRoot(root).render(
     <StrictMode>

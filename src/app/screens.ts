@@ -25,10 +25,11 @@ const silent: ReadonlySet<Part> = new Set<Part>(['tools', 'calculator']);
  * Fetches the screen that an address asks for, together with the speech that it stands in and not after it. What cannot be fetched is
  * asked for again, and told, when the screen is drawn.
  */
-export function fetchAhead(hash: string): void {
+export async function fetchAhead(hash: string): Promise<void> {
   const name = /^#\/([^/]+)/u.exec(hash)?.[1] ?? '';
   if (!isPart(name)) return;
-  for (const part of silent.has(name) ? [name] : [name, 'speech' as const]) parts[part]().catch(() => undefined);
+  const wanted: readonly Part[] = silent.has(name) ? [name] : [name, 'speech'];
+  await Promise.allSettled(wanted.map((part) => parts[part]()));
 }
 
 export const WithSpeech = lazy(() => parts.speech().then((module) => ({ default: module.WithSpeech })));

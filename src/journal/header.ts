@@ -1,3 +1,4 @@
+import { once } from '../torque/once.ts';
 import { z } from '../torque/zod.ts';
 import type { Plan } from '../procedure/plan-types.ts';
 import { canonicalJson } from './canonical.ts';
@@ -23,15 +24,17 @@ export interface JobHeader {
   readonly hash: string;
 }
 
-const headerSchema = z.strictObject({
-  v: z.literal(1),
-  kind: z.literal('job'),
-  job: z.string().min(1).max(journalLimits.id),
-  plan: planSchema,
-  events: z.int().min(0).max(journalLimits.events).nullable(),
-  last: z.string().max(64).nullable(),
-  hash: z.string().max(64),
-});
+const headerSchema = once(() =>
+  z.strictObject({
+    v: z.literal(1),
+    kind: z.literal('job'),
+    job: z.string().min(1).max(journalLimits.id),
+    plan: planSchema,
+    events: z.int().min(0).max(journalLimits.events).nullable(),
+    last: z.string().max(64).nullable(),
+    hash: z.string().max(64),
+  }),
+);
 
 const headerVersion = 1;
 const upgrades: Upgrades = {};
@@ -59,7 +62,7 @@ export function parseHeader(line: string): ParsedHeader {
   if (!read.ok) return read;
   const newest = upgraded(read.value, upgrades, headerVersion);
   if (!newest.ok) return unreadable(newest.code, 'v', `a version up to ${headerVersion}`);
-  const parsed = headerSchema.safeParse(newest.value);
+  const parsed = headerSchema().safeParse(newest.value);
   if (!parsed.success) return wrongShape(parsed.error);
   const { hash, ...rest } = read.value;
   return {

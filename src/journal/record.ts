@@ -15,13 +15,9 @@ const flag = z.boolean();
 const reason = z.enum(reasons);
 const hash = z.string().regex(/^[0-9a-f]{64}$/u);
 
-function event<const Type extends JobEventType, Shape extends z.core.$ZodLooseShape>(type: Type, shape: Shape) {
-  return z.strictObject({ type: z.literal(type), ...shape });
-}
-
 /** Every event as a record may carry it, and nothing else. */
-export const eventSchema = z.discriminatedUnion('type', [
-  event('opened', {
+const shapes = {
+  opened: () => ({
     procedure: id,
     title: name,
     revision: z.int(),
@@ -29,42 +25,68 @@ export const eventSchema = z.discriminatedUnion('type', [
     person: name.nullable(),
     group: name.nullable(),
   }),
-  event('caution-acknowledged', { caution: id }),
-  event('before-answered', { before: id, isTrue: flag }),
-  event('before-left', { before: id, reason, text: text.nullable() }),
-  event('kit-answered', { item: id, atHand: flag }),
-  event('kit-waved-through', {}),
-  event('step-carried-out', { step: id }),
-  event('fastener-tightened', { step: id, group: id, pass: index, position: index }),
-  event('fastener-left-out', { step: id, group: id, position: index, reason, text: text.nullable() }),
-  event('measured', { step: id, measure: id, value: z.number(), unit: name, within: flag }),
-  event('hold-answered', { step: id, hold: id, passed: flag }),
-  event('wait-cut-short', { step: id }),
-  event('step-skipped', { step: id, reason, text: text.nullable() }),
-  event('step-reopened', { step: id, fresh: flag }),
-  event('looked-back', { step: id.nullable() }),
-  event('stopped', { step: id.nullable() }),
-  event('stop-sign-answered', { step: id, sign: id, felt: flag }),
-  event('paused', {}),
-  event('resumed', {}),
-  event('timer-started', { step: id }),
-  event('timer-ended', { step: id }),
-  event('noted', { text, question: flag, recording: id.nullable(), media: z.enum(noteMedia).nullable() }),
-  event('finish-asked', {}),
-  event('matter-accepted', { matter: name, reason, text: text.nullable() }),
-  event('left-open', {}),
-  event('handed-over', { way: z.enum(handOverWays) }),
-  event('signed', { name }),
-  event('follow-up-done', { followUp: id, name, text: text.nullable() }),
-  event('undone', { seq }),
-  event('step-begun', { step: id, visit: index }),
-  event('step-finished', { step: id, how: z.enum(['done', 'skipped', 'passed-over']) }),
-  event('asked', { intent: z.enum(intentNames) }),
-  event('misheard', { text }),
-  event('refused', { intent: z.enum(intentNames) }),
-  event('unit-chosen', { unit: z.enum(torqueUnits).nullable() }),
-  event('clock-jumped', { milliseconds: z.number() }),
-]);
+  'caution-acknowledged': () => ({ caution: id }),
+  'before-answered': () => ({ before: id, isTrue: flag }),
+  'before-left': () => ({ before: id, reason, text: text.nullable() }),
+  'kit-answered': () => ({ item: id, atHand: flag }),
+  'kit-waved-through': () => ({}),
+  'step-carried-out': () => ({ step: id }),
+  'fastener-tightened': () => ({ step: id, group: id, pass: index, position: index }),
+  'fastener-left-out': () => ({ step: id, group: id, position: index, reason, text: text.nullable() }),
+  measured: () => ({ step: id, measure: id, value: z.number(), unit: name, within: flag }),
+  'hold-answered': () => ({ step: id, hold: id, passed: flag }),
+  'wait-cut-short': () => ({ step: id }),
+  'step-skipped': () => ({ step: id, reason, text: text.nullable() }),
+  'step-reopened': () => ({ step: id, fresh: flag }),
+  'looked-back': () => ({ step: id.nullable() }),
+  stopped: () => ({ step: id.nullable() }),
+  'stop-sign-answered': () => ({ step: id, sign: id, felt: flag }),
+  paused: () => ({}),
+  resumed: () => ({}),
+  'timer-started': () => ({ step: id }),
+  'timer-ended': () => ({ step: id }),
+  noted: () => ({ text, question: flag, recording: id.nullable(), media: z.enum(noteMedia).nullable() }),
+  'finish-asked': () => ({}),
+  'matter-accepted': () => ({ matter: name, reason, text: text.nullable() }),
+  'left-open': () => ({}),
+  'handed-over': () => ({ way: z.enum(handOverWays) }),
+  signed: () => ({ name }),
+  'follow-up-done': () => ({ followUp: id, name, text: text.nullable() }),
+  undone: () => ({ seq }),
+  'step-begun': () => ({ step: id, visit: index }),
+  'step-finished': () => ({ step: id, how: z.enum(['done', 'skipped', 'passed-over']) }),
+  asked: () => ({ intent: z.enum(intentNames) }),
+  misheard: () => ({ text }),
+  refused: () => ({ intent: z.enum(intentNames) }),
+  'unit-chosen': () => ({ unit: z.enum(torqueUnits).nullable() }),
+  'clock-jumped': () => ({ milliseconds: z.number() }),
+} satisfies Readonly<Record<JobEventType, () => z.core.$ZodLooseShape>>;
+
+/** What is read: for the type checker to compare with `JobEvent`. */
+export type ReadEvent = {
+  [Type in JobEventType]: z.infer<z.ZodObject<{ type: z.ZodLiteral<Type> } & ReturnType<(typeof shapes)[Type]>>>;
+}[JobEventType];
+
+const madeSchemas = new Map<JobEventType, z.ZodType<ReadEvent>>();
+
+/** Made when the first event of its kind is read or written: all of them at once would hold up a slow phone before its first screen stands. */
+function schemaOf(type: JobEventType): z.ZodType<ReadEvent> {
+  // The type checker does not follow a name to the shape of that very name.
+  const schema = madeSchemas.get(type) ?? (z.strictObject({ type: z.literal(type), ...shapes[type]() }) as unknown as z.ZodType<ReadEvent>);
+  madeSchemas.set(type, schema);
+  return schema;
+}
+
+const isEventType = (type: unknown): type is JobEventType => typeof type === 'string' && Object.hasOwn(shapes, type);
+
+const eventSchema = z.unknown().transform((value, { issues }): JobEvent => {
+  const type = typeof value === 'object' && value !== null && 'type' in value ? value.type : undefined;
+  const parsed = isEventType(type) ? schemaOf(type).safeParse(value) : null;
+  if (parsed === null) issues.push({ code: 'custom', path: ['type'], message: 'a kind of event', input: value });
+  else if (parsed.success) return parsed.data;
+  else for (const { path, message } of parsed.error.issues) issues.push({ code: 'custom', path: [...path], message, input: value });
+  return z.NEVER;
+});
 
 /** A day before the end of the year 9999. */
 const latestWall = Date.UTC(9999, 11, 31);
@@ -213,4 +235,4 @@ export function unreadable(code: UnreadableCode, path: string, expected: string)
 }
 
 /** The event types that a record can carry, for checks that none was forgotten. */
-export const recordedTypes: readonly JobEvent['type'][] = eventSchema.options.map((option) => option.shape.type.value);
+export const recordedTypes: readonly JobEventType[] = Object.keys(shapes).filter(isEventType);

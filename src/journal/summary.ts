@@ -1,3 +1,4 @@
+import { once } from '../torque/once.ts';
 import { z } from '../torque/zod.ts';
 import type { Moment, Recorded } from '../job/events.ts';
 import type { Plan, PlannedFollowUp } from '../procedure/plan-types.ts';
@@ -31,22 +32,23 @@ export interface JobSummary {
   readonly followUps: readonly SummedFollowUp[];
 }
 
-const momentSchema = z.strictObject({ wall: z.number(), offset: z.number(), mono: z.number() });
-
-const summarySchema = z.strictObject({
-  job: z.string(),
-  procedure: z.string(),
-  title: z.string(),
-  vehicle: z.string(),
-  revision: z.number(),
-  build: z.string(),
-  person: z.string().nullable(),
-  group: z.string().nullable(),
-  status: z.enum(['open', 'left-open', 'handed-over', 'signed']),
-  events: z.number(),
-  begun: momentSchema.nullable(),
-  newest: momentSchema.nullable(),
-  followUps: z.array(z.strictObject({ followUp: followUpSchema, due: z.number().nullable(), isDone: z.boolean() })),
+const summarySchema = once(() => {
+  const moment = z.strictObject({ wall: z.number(), offset: z.number(), mono: z.number() });
+  return z.strictObject({
+    job: z.string(),
+    procedure: z.string(),
+    title: z.string(),
+    vehicle: z.string(),
+    revision: z.number(),
+    build: z.string(),
+    person: z.string().nullable(),
+    group: z.string().nullable(),
+    status: z.enum(['open', 'left-open', 'handed-over', 'signed']),
+    events: z.number(),
+    begun: moment.nullable(),
+    newest: moment.nullable(),
+    followUps: z.array(z.strictObject({ followUp: followUpSchema, due: z.number().nullable(), isDone: z.boolean() })),
+  });
 });
 
 export function emptySummary(job: string, plan: Plan): JobSummary {
@@ -102,7 +104,7 @@ function statusAfter(status: JobSummary['status'], type: Recorded['event']['type
 
 /** A summary from storage, or null when it is not one. */
 export function parseSummary(value: unknown): JobSummary | null {
-  const parsed = summarySchema.safeParse(value);
+  const parsed = summarySchema().safeParse(value);
   return parsed.success ? parsed.data : null;
 }
 

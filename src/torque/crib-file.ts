@@ -1,3 +1,4 @@
+import { once } from './once.ts';
 import { z } from './zod.ts';
 import { isIsoDate } from './calendar.ts';
 import { emptyCrib, usualRules, wrenchClasses } from './crib.ts';
@@ -43,7 +44,7 @@ export function formatCrib(crib: Crib): string {
 export function readCrib(raw: unknown, steps: readonly Migration[] = migrations): CribReading {
   const migrated = migrate(raw, steps);
   if (!migrated.ok) return migrated;
-  const parsed = cribSchema.safeParse(migrated.raw);
+  const parsed = cribSchema().safeParse(migrated.raw);
   if (!parsed.success) return { ok: false, problems: parsed.error.issues.flatMap((issue) => problemsOf(issue, migrated.raw)) };
   const problems = duplicateIds(parsed.data);
   return problems.length > 0 ? { ok: false, problems } : { ok: true, crib: parsed.data };
@@ -67,132 +68,134 @@ function refused(code: CribCode, path: string, found: string, expected: string) 
 }
 
 // Each schema's `error` is the "expected" of its problems; `problemsOf` adds what was found.
-const positive = (what: string) => z.number({ error: what }).positive({ error: what });
-const name = z.string({ error: 'a name' }).trim().min(1, { error: 'a name' }).max(200, { error: 'a name of at most 200 characters' });
-const id = z.string({ error: 'an id' }).regex(/^[\w.-]{1,80}$/u, { error: 'an id of letters, digits, dots and dashes' });
-const size = z
-  .string({ error: 'a size, such as "13" or "T50"' })
-  .trim()
-  .min(1, { error: 'a size, such as "13" or "T50"' })
-  .max(20, { error: 'a short size' });
-const lengthSchema = positive('a length above 0, in mm').transform((value) => value as Millimetres);
-const millimetresOrInches = z.enum(['mm', 'in'], { error: '"mm" or "in"' });
+const cribSchema = once((): z.ZodType<Crib> => {
+  const positive = (what: string) => z.number({ error: what }).positive({ error: what });
+  const name = z.string({ error: 'a name' }).trim().min(1, { error: 'a name' }).max(200, { error: 'a name of at most 200 characters' });
+  const id = z.string({ error: 'an id' }).regex(/^[\w.-]{1,80}$/u, { error: 'an id of letters, digits, dots and dashes' });
+  const size = z
+    .string({ error: 'a size, such as "13" or "T50"' })
+    .trim()
+    .min(1, { error: 'a size, such as "13" or "T50"' })
+    .max(20, { error: 'a short size' });
+  const lengthSchema = positive('a length above 0, in mm').transform((value) => value as Millimetres);
+  const millimetresOrInches = z.enum(['mm', 'in'], { error: '"mm" or "in"' });
 
-const square = z.string({ error: `a square drive: ${squareDrives.join(', ')}` }).transform((text, context) => {
-  const read = parseSquareDrive(text);
-  if (read !== null) return read;
-  context.addIssue({ code: 'custom', message: `a square drive: ${squareDrives.join(', ')}`, input: text });
-  return z.NEVER;
-});
-
-const unit = z.string({ error: `a torque unit: ${torqueUnits.join(', ')}` }).transform((text, context): TorqueUnit => {
-  const read = parseTorqueUnit(text);
-  if (read.ok) return read.value;
-  context.addIssue({ code: 'custom', message: read.problem.expected, input: text });
-  return z.NEVER;
-});
-
-const isoDate = z.string({ error: 'a date such as 2026-02-28' }).refine(isIsoDate, { error: 'a date such as 2026-02-28' });
-
-const toleranceText = `a percentage above 0 and under 50, or a class of ISO 6789:2003: ${Object.keys(wrenchClasses).join(', ')}`;
-const percentage = z.number({ error: toleranceText }).gt(0, { error: toleranceText }).lt(50, { error: toleranceText });
-const tolerance = z.union([percentage, z.enum(Object.keys(wrenchClasses) as [WrenchClass, ...WrenchClass[]])], {
-  error: toleranceText,
-});
-
-const count = z.number({ error: 'a whole number' }).int({ error: 'a whole number' }).min(0, { error: 'a number from 0' });
-
-const wrench = z
-  .strictObject({
-    id,
-    name,
-    min: positive('a torque above 0'),
-    max: positive('a torque above 0'),
-    unit,
-    graduation: positive('a graduation above 0, or null for a display').nullable(),
-    square,
-    tolerance,
-    calibrated: isoDate.nullable().default(null),
-    operations: count.default(0),
-    suspect: z.boolean({ error: 'true or false' }).default(false),
-    lever: lengthSchema.nullable().default(null),
-  })
-  .refine(({ min, max }) => min < max, { path: ['max'], error: 'more than the lowest value' })
-  .refine(({ min, max, graduation }) => graduation === null || graduation <= max - min, {
-    path: ['graduation'],
-    error: 'a graduation that fits into the range',
+  const square = z.string({ error: `a square drive: ${squareDrives.join(', ')}` }).transform((text, context) => {
+    const read = parseSquareDrive(text);
+    if (read !== null) return read;
+    context.addIssue({ code: 'custom', message: `a square drive: ${squareDrives.join(', ')}`, input: text });
+    return z.NEVER;
   });
 
-const adapter = z.strictObject({
-  id,
-  kind: z.enum(['crowfoot', 'extension'], { error: '"crowfoot" or "extension"' }),
-  size: size.nullable().default(null),
-  sizeUnit: millimetresOrInches.nullable().default(null),
-  square,
-  centre: lengthSchema,
-  angle: z
-    .number({ error: 'an angle from 0 to 180°' })
-    .min(0, { error: 'an angle from 0 to 180°' })
-    .max(180, { error: 'an angle from 0 to 180°' })
-    .transform((value) => value as Degrees)
-    .nullable()
-    .default(null),
-});
+  const unit = z.string({ error: `a torque unit: ${torqueUnits.join(', ')}` }).transform((text, context): TorqueUnit => {
+    const read = parseTorqueUnit(text);
+    if (read.ok) return read.value;
+    context.addIssue({ code: 'custom', message: read.problem.expected, input: text });
+    return z.NEVER;
+  });
 
-const socket = z.strictObject({
-  id,
-  kind: z.enum(['hex', 'bihex', 'square'], { error: '"hex", "bihex" or "square"' }),
-  size,
-  sizeUnit: millimetresOrInches,
-  square,
-  deep: z.boolean({ error: 'true or false' }).default(false),
-});
+  const isoDate = z.string({ error: 'a date such as 2026-02-28' }).refine(isIsoDate, { error: 'a date such as 2026-02-28' });
 
-const bit = z.strictObject({
-  id,
-  kind: z.enum(['socket-head hex', 'internal serration', 'slotted', 'cross-head'], {
-    error: '"socket-head hex", "internal serration", "slotted" or "cross-head"',
-  }),
-  size,
-  sizeUnit: millimetresOrInches.nullable().default(null),
-  square: square.nullable().default(null),
-});
+  const toleranceText = `a percentage above 0 and under 50, or a class of ISO 6789:2003: ${Object.keys(wrenchClasses).join(', ')}`;
+  const percentage = z.number({ error: toleranceText }).gt(0, { error: toleranceText }).lt(50, { error: toleranceText });
+  const tolerance = z.union([percentage, z.enum(Object.keys(wrenchClasses) as [WrenchClass, ...WrenchClass[]])], {
+    error: toleranceText,
+  });
 
-const limit = positive('a torque above 0 in N·m, or null')
-  .transform((value) => value as NewtonMetres)
-  .nullable();
+  const count = z.number({ error: 'a whole number' }).int({ error: 'a whole number' }).min(0, { error: 'a number from 0' });
 
-const rules = z.strictObject({
-  calibrationMonths: positive('a number of months').int({ error: 'a number of months' }).default(usualRules.calibrationMonths),
-  calibrationOperations: positive('a number of operations')
-    .int({ error: 'a number of operations' })
-    .default(usualRules.calibrationOperations),
-  usableFrom: z
-    .number({ error: 'a percentage from 0 to 90' })
-    .min(0, { error: 'a percentage from 0 to 90' })
-    .max(90, { error: 'a percentage from 0 to 90' })
-    .default(usualRules.usableFrom),
-  squareLimits: z
-    .strictObject({ '1/4': limit, '3/8': limit, '1/2': limit, '3/4': limit, '1': limit }, { error: 'a limit for each square drive' })
-    .default(usualRules.squareLimits),
-});
+  const wrench = z
+    .strictObject({
+      id,
+      name,
+      min: positive('a torque above 0'),
+      max: positive('a torque above 0'),
+      unit,
+      graduation: positive('a graduation above 0, or null for a display').nullable(),
+      square,
+      tolerance,
+      calibrated: isoDate.nullable().default(null),
+      operations: count.default(0),
+      suspect: z.boolean({ error: 'true or false' }).default(false),
+      lever: lengthSchema.nullable().default(null),
+    })
+    .refine(({ min, max }) => min < max, { path: ['max'], error: 'more than the lowest value' })
+    .refine(({ min, max, graduation }) => graduation === null || graduation <= max - min, {
+      path: ['graduation'],
+      error: 'a graduation that fits into the range',
+    });
 
-const some = <Item extends z.ZodType>(item: Item) => z.array(item, { error: 'a list' }).max(5000, { error: 'at most 5000' }).default([]);
+  const adapter = z.strictObject({
+    id,
+    kind: z.enum(['crowfoot', 'extension'], { error: '"crowfoot" or "extension"' }),
+    size: size.nullable().default(null),
+    sizeUnit: millimetresOrInches.nullable().default(null),
+    square,
+    centre: lengthSchema,
+    angle: z
+      .number({ error: 'an angle from 0 to 180°' })
+      .min(0, { error: 'an angle from 0 to 180°' })
+      .max(180, { error: 'an angle from 0 to 180°' })
+      .transform((value) => value as Degrees)
+      .nullable()
+      .default(null),
+  });
 
-const cribSchema: z.ZodType<Crib> = z.strictObject({
-  format: z.literal(1),
-  name: name.default(emptyCrib.name),
-  wrenches: some(wrench),
-  adapters: some(adapter),
-  sockets: some(socket),
-  bits: some(bit),
-  extensions: some(z.strictObject({ id, length: lengthSchema, square })),
-  joints: some(z.strictObject({ id, square })),
-  drives: some(z.strictObject({ id, kind: z.enum(['ratchet', 'bar'], { error: '"ratchet" or "bar"' }), square })),
-  stepAdapters: some(z.strictObject({ id, from: square, to: square })),
-  angleGauges: some(z.strictObject({ id, name, square: square.nullable().default(null) })),
-  others: some(z.strictObject({ id, name })),
-  rules: rules.default(usualRules),
+  const socket = z.strictObject({
+    id,
+    kind: z.enum(['hex', 'bihex', 'square'], { error: '"hex", "bihex" or "square"' }),
+    size,
+    sizeUnit: millimetresOrInches,
+    square,
+    deep: z.boolean({ error: 'true or false' }).default(false),
+  });
+
+  const bit = z.strictObject({
+    id,
+    kind: z.enum(['socket-head hex', 'internal serration', 'slotted', 'cross-head'], {
+      error: '"socket-head hex", "internal serration", "slotted" or "cross-head"',
+    }),
+    size,
+    sizeUnit: millimetresOrInches.nullable().default(null),
+    square: square.nullable().default(null),
+  });
+
+  const limit = positive('a torque above 0 in N·m, or null')
+    .transform((value) => value as NewtonMetres)
+    .nullable();
+
+  const rules = z.strictObject({
+    calibrationMonths: positive('a number of months').int({ error: 'a number of months' }).default(usualRules.calibrationMonths),
+    calibrationOperations: positive('a number of operations')
+      .int({ error: 'a number of operations' })
+      .default(usualRules.calibrationOperations),
+    usableFrom: z
+      .number({ error: 'a percentage from 0 to 90' })
+      .min(0, { error: 'a percentage from 0 to 90' })
+      .max(90, { error: 'a percentage from 0 to 90' })
+      .default(usualRules.usableFrom),
+    squareLimits: z
+      .strictObject({ '1/4': limit, '3/8': limit, '1/2': limit, '3/4': limit, '1': limit }, { error: 'a limit for each square drive' })
+      .default(usualRules.squareLimits),
+  });
+
+  const some = <Item extends z.ZodType>(item: Item) => z.array(item, { error: 'a list' }).max(5000, { error: 'at most 5000' }).default([]);
+
+  return z.strictObject({
+    format: z.literal(1),
+    name: name.default(emptyCrib.name),
+    wrenches: some(wrench),
+    adapters: some(adapter),
+    sockets: some(socket),
+    bits: some(bit),
+    extensions: some(z.strictObject({ id, length: lengthSchema, square })),
+    joints: some(z.strictObject({ id, square })),
+    drives: some(z.strictObject({ id, kind: z.enum(['ratchet', 'bar'], { error: '"ratchet" or "bar"' }), square })),
+    stepAdapters: some(z.strictObject({ id, from: square, to: square })),
+    angleGauges: some(z.strictObject({ id, name, square: square.nullable().default(null) })),
+    others: some(z.strictObject({ id, name })),
+    rules: rules.default(usualRules),
+  });
 });
 
 function problemsOf(issue: z.core.$ZodIssue, raw: unknown): readonly Problem<CribCode>[] {

@@ -1,3 +1,4 @@
+import { once } from '../../torque/once.ts';
 import { z } from '../../torque/zod.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import { canonicalJson } from '../canonical.ts';
@@ -10,14 +11,16 @@ import { parseObject, parseRecorded } from '../record.ts';
 /** Bytes that a packed job may unfold to. A few hundred kilobytes are usual; more is a mistake or an attack. */
 const longestUnfolded = 32_000_000;
 
-const packedSchema = z.strictObject({
-  v: z.literal(2),
-  job: z.string().min(1).max(journalLimits.id),
-  plan: planSchema,
-  /** [version, moment, session, step, event] each; what is not an event is found out below. */
-  events: z.array(z.tuple([z.number(), z.unknown(), z.unknown(), z.unknown(), z.unknown()])).max(journalLimits.events),
-  last: z.string().nullable(),
-});
+const packedSchema = once(() =>
+  z.strictObject({
+    v: z.literal(2),
+    job: z.string().min(1).max(journalLimits.id),
+    plan: planSchema,
+    /** [version, moment, session, step, event] each; what is not an event is found out below. */
+    events: z.array(z.tuple([z.number(), z.unknown(), z.unknown(), z.unknown(), z.unknown()])).max(journalLimits.events),
+    last: z.string().nullable(),
+  }),
+);
 
 export type Unpacked =
   | { readonly ok: true; readonly job: string; readonly plan: Plan; readonly lines: readonly string[] }
@@ -54,7 +57,7 @@ export async function unpack(bytes: Uint8Array): Promise<Unpacked> {
   const read = parseObject(text, longestUnfolded);
   if (!read.ok) return damaged;
   if (typeof read.value['v'] === 'number' && read.value['v'] > 2) return { ok: false, code: 'newer-version' };
-  const parsed = packedSchema.safeParse(read.value);
+  const parsed = packedSchema().safeParse(read.value);
   if (!parsed.success) return damaged;
   const { job, plan, events, last } = parsed.data;
   const lines: string[] = [];
