@@ -25,7 +25,7 @@ const budgets: Readonly<Record<string, number>> = {
   offline: 3,
   library: 70,
   fr: 11,
-  'author-page': 30,
+  'library-view': 30,
   // The editor with its highlighter and schema help.
   'bench-page': 330,
   // Reading, checking and drafting procedures.

@@ -4,12 +4,13 @@ import { useHashLocation } from 'wouter/use-hash-location';
 import { Failed } from './failed.tsx';
 import { StartPage } from './pages/start-page.tsx';
 import {
-  AuthorPage,
+  BenchPage,
   CalculatorPage,
   EnrolPage,
   HandOverPage,
   JobKitPage,
   JobPage,
+  LibraryView,
   ProcedureKitPage,
   RecordPage,
   ReviewScreen,
@@ -59,6 +60,9 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                 <Route path="/calculator">
                   <CalculatorPage />
                 </Route>
+                <Route path="/author">
+                  <LibraryView />
+                </Route>
                 <Route>
                   <WithSpeech>
                     <Switch>
@@ -71,10 +75,7 @@ export function App({ first, words }: { readonly first: Settings; readonly words
                       <Route path="/review">
                         <ReviewScreen />
                       </Route>
-                      <Route path="/author">
-                        <AuthorPage name={null} />
-                      </Route>
-                      <Route path="/author/:name">{({ name }) => <AuthorPage name={name} />}</Route>
+                      <Route path="/author/:name">{({ name }) => <BenchPage key={name} name={name} />}</Route>
                       <Route path="/kit/job/:job">{({ job }) => <JobKitPage job={job} />}</Route>
                       <Route path="/kit/:file/:build">{({ file, build }) => <ProcedureKitPage file={file} build={build} />}</Route>
                       <Route path="/enrol">

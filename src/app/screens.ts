@@ -9,7 +9,8 @@ const parts = {
   'take-in': () => import('./record/take-in-page.tsx'),
   tools: () => import('./pages/tools-page.tsx'),
   review: () => import('./review/review-screen.tsx'),
-  author: () => import('./author/author-page.tsx'),
+  author: () => import('./author/library-view.tsx'),
+  bench: () => import('./author/bench-page.tsx'),
   calculator: () => import('./calculator/calculator-page.tsx'),
   kit: () => import('./kit/kit-page.tsx'),
   enrol: () => import('./enrol/enrol-page.tsx'),
@@ -19,17 +20,24 @@ type Part = keyof typeof parts;
 
 const isPart = (name: string): name is Part => Object.hasOwn(parts, name);
 /** They neither speak nor listen. */
-const silent: ReadonlySet<Part> = new Set<Part>(['tools', 'calculator']);
+const silent: ReadonlySet<Part> = new Set<Part>(['tools', 'calculator', 'author']);
+
+/** `#/author/NAME` is the bench with its editor, `#/author` the library. */
+function partAt(hash: string): Part | null {
+  const [, name = '', more = ''] = /^#\/([^/]*)\/?(.*)/u.exec(hash) ?? [];
+  const part = name === 'author' && more !== '' ? 'bench' : name;
+  return isPart(part) ? part : null;
+}
 
 /**
  * Fetches the screen that an address asks for, together with the speech that it stands in and not after it. What cannot be fetched is
  * asked for again, and told, when the screen is drawn.
  */
 export async function fetchAhead(hash: string): Promise<void> {
-  const name = /^#\/([^/]+)/u.exec(hash)?.[1] ?? '';
-  if (!isPart(name)) return;
-  const wanted: readonly Part[] = silent.has(name) ? [name] : [name, 'speech'];
-  await Promise.allSettled(wanted.map((part) => parts[part]()));
+  const part = partAt(hash);
+  if (part === null) return;
+  const wanted: readonly Part[] = silent.has(part) ? [part] : [part, 'speech'];
+  await Promise.allSettled(wanted.map((one) => parts[one]()));
 }
 
 export const WithSpeech = lazy(() => parts.speech().then((module) => ({ default: module.WithSpeech })));
@@ -39,7 +47,8 @@ export const HandOverPage = lazy(() => parts['hand-over']().then((module) => ({ 
 export const TakeInPage = lazy(() => parts['take-in']().then((module) => ({ default: module.TakeInPage })));
 export const ToolsPage = lazy(() => parts.tools().then((module) => ({ default: module.ToolsPage })));
 export const ReviewScreen = lazy(() => parts.review().then((module) => ({ default: module.ReviewScreen })));
-export const AuthorPage = lazy(() => parts.author().then((module) => ({ default: module.AuthorPage })));
+export const LibraryView = lazy(() => parts.author().then((module) => ({ default: module.LibraryView })));
+export const BenchPage = lazy(() => parts.bench().then((module) => ({ default: module.BenchPage })));
 export const CalculatorPage = lazy(() => parts.calculator().then((module) => ({ default: module.CalculatorPage })));
 export const ProcedureKitPage = lazy(() => parts.kit().then((module) => ({ default: module.ProcedureKitPage })));
 export const JobKitPage = lazy(() => parts.kit().then((module) => ({ default: module.JobKitPage })));

@@ -2,6 +2,7 @@ import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { onwardByTouch } from './onward.ts';
 import { barriers, eventsOf, launch, serveBuilt, stateOf } from './rig.ts';
+import { screens } from './screens.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveBuilt>>;
@@ -45,18 +46,9 @@ it('a browser that asks for French gets French screens, and the flange exercise 
     await onwardByTouch(page);
   }
   expect(await stateOf(page)).toBe('closed');
-  for (const [path, heading] of [
-    ['settings', 'Réglages'],
-    ['tools', 'Mes outils'],
-    ['calculator', 'Calculateur'],
-    ['author', 'Écrire une procédure'],
-    ['review', 'Bilan'],
-    ['take-in', 'Recevoir un travail'],
-    ['enrol', 'S’habituer à ma voix'],
-    ['kit/bench-flange-fr.yaml/K', 'Liste du lot'],
-  ] as const) {
+  for (const { path, fr } of screens) {
     await page.goto(`${served.address}#/${path}`);
-    await page.getByRole('heading', { level: 1, name: heading }).waitFor();
+    await page.getByRole('heading', { level: 1, name: fr }).waitFor();
     expect(await faults(page), path).toEqual([]);
   }
   // The invented workshop: tables and pictures.
@@ -64,6 +56,33 @@ it('a browser that asks for French gets French screens, and the flange exercise 
   await page.getByRole('button', { name: 'Voir un atelier inventé' }).click();
   await page.locator('.review figure svg').first().waitFor();
   expect(await faults(page), 'workshop').toEqual([]);
+  await page.context().close();
+});
+
+it.each([
+  ['English', 'en-GB', 'light', 'The procedures that ship are invented', 'rgb(247, 244, 236)'],
+  ['French', 'fr-CA', 'dark', 'Les procédures fournies sont inventées', 'rgb(20, 23, 26)'],
+] as const)('the cautions stand in %s and in the colours wanted before the app has come, and stay where they are', async (...row) => {
+  const [, locale, colorScheme, caution, ground] = row;
+  const page = await opened({ locale, colorScheme });
+  let letCome = () => {};
+  const mayCome = new Promise<void>((resolve) => {
+    letCome = resolve;
+  });
+  await page.route(/assets\/first-/u, async (route) => {
+    await mayCome;
+    await route.continue();
+  });
+  await page.goto(served.address, { waitUntil: 'commit' });
+  const text = page.getByText(caution);
+  await text.waitFor();
+  expect(await page.locator('main:visible').count()).toBe(1);
+  expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe(ground);
+  expect(await faults(page)).toEqual([]);
+  const before = await text.boundingBox();
+  letCome();
+  await page.locator('article').first().waitFor();
+  expect(await text.boundingBox()).toEqual(before);
   await page.context().close();
 });
 
@@ -108,15 +127,9 @@ it.each([
   ['no motion wanted', { reducedMotion: 'reduce' }],
 ] as const)('%s: nothing is out of reach, and nothing moves that need not', { timeout: 300_000 }, async (_, options) => {
   const page = await opened(options);
-  for (const [path, heading] of [
-    ['', 'Undertray'],
-    ['#/settings', 'Settings'],
-    ['#/tools', 'My tools'],
-  ] as const) {
-    await page.goto(`${served.address}${path}`);
-    await page.getByRole('heading', { level: 1, name: heading }).waitFor();
-    // Before the script has drawn the page, its name stands alone.
-    await page.locator('nav').first().waitFor();
+  for (const { path, en } of screens.slice(0, 3)) {
+    await page.goto(`${served.address}#/${path}`);
+    await page.getByRole('heading', { level: 1, name: en }).waitFor();
     expect(await faults(page), path).toEqual([]);
   }
   await page.goto(served.address);

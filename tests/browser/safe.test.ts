@@ -5,6 +5,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { onwardByTouch } from './onward.ts';
 import { launch, microphoneFlags, sayIntoWav, serveBuilt, startJob, stateOf } from './rig.ts';
+import { screens } from './screens.ts';
 
 let browser: Browser;
 let served: Awaited<ReturnType<typeof serveBuilt>>;
@@ -78,16 +79,9 @@ it(
 
 it('no screen breaks a rule of the policy', { timeout: 120_000 }, async () => {
   const { context, page, forbidden } = await watchedPage({});
-  for (const [path, heading] of [
-    ['', 'Undertray'],
-    ['tools', 'My tools'],
-    ['settings', 'Settings'],
-    ['review', 'Review'],
-    ['author', 'Write a procedure'],
-    ['calculator', 'Calculator'],
-  ] as const) {
+  for (const { path, en } of screens) {
     await page.goto(`${served.address}#/${path}`);
-    await page.getByRole('heading', { level: 1, name: heading }).waitFor();
+    await page.getByRole('heading', { level: 1, name: en }).waitFor();
   }
   await page.waitForLoadState('networkidle');
   expect(forbidden).toEqual([]);

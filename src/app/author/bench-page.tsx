@@ -22,6 +22,7 @@ import { startBench } from './text/bench.ts';
 import { diagnosticOf, editing } from './text/editing.ts';
 import { VersionsPane } from './versions/versions-pane.tsx';
 import { useAuthorWords } from './words/words.ts';
+import './author.css';
 
 const panes = ['text', 'form', 'findings', 'questions', 'hear', 'rehearse', 'versions'] as const;
 type Pane = (typeof panes)[number];

@@ -10,6 +10,7 @@ import type { ShelfLabel } from '../shelf.ts';
 import { RecordingsSection } from './recording/recordings-section.tsx';
 import type { Listed } from './library-work.ts';
 import { useAuthorWords } from './words/words.ts';
+import './author.css';
 
 // What reads, writes and drafts procedures is most of the code here: it comes when there is something to be done with it.
 const theWork = () => import('./library-work.ts');

@@ -1,4 +1,4 @@
-import { lazy, Suspense, useCallback, useEffect, useState } from 'react';
+import { lazy, startTransition, Suspense, useCallback, useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import type { Journal } from '../../journal/port.ts';
 import { isLanguage } from '../../phrasing/language.ts';
@@ -8,6 +8,7 @@ import type { Plan } from '../../procedure/plan-types.ts';
 import type { Problem } from '../../procedure/problem.ts';
 import type { Refused } from '../library.ts';
 import { Opening } from '../opening.tsx';
+import { breath } from '../platform/breath.ts';
 import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
 import { useSettings } from '../settings-context.ts';
@@ -19,17 +20,19 @@ import { OtherLanguage } from './other-language.tsx';
 
 // Its sentences come with everything that is said aloud, which the first screen does without.
 const WrenchRemarks = lazy(() => import('../kit/wrench-remarks-panel.tsx').then((module) => ({ default: module.WrenchRemarks })));
-const DevicePanel = lazy(() => import('../device/device-panel.tsx').then((module) => ({ default: module.DevicePanel })));
-
 // The journal comes right after the first paint: a phone shows what can be begun while it is read.
 const openJournal = async (): Promise<Journal> => (await import('../services.ts')).theJournal();
 // The reader of procedure files is most of the code here: it comes when a procedure is opened, or where there are files to be read.
 const theLibrary = () => import('../library.ts');
 
-// What is due and the foot of the page come after the jobs: neither is needed to go on with one.
-const Due = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.Due })));
-const Damaged = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.Damaged })));
-const HomeFoot = lazy(() => import('../record/home-extras.tsx').then((module) => ({ default: module.HomeFoot })));
+// What is due is said in the words of the voice. Only where a job was signed.
+const FollowUps = lazy(() => import('../record/follow-ups.tsx').then((module) => ({ default: module.FollowUps })));
+// The foot of the page comes after the jobs, a part at a time: none of it is needed to go on with one.
+const recordExtras = () => import('../record/home-extras.tsx');
+const deviceParts = () => import('../device/device-panel.tsx');
+const Damaged = lazy(() => recordExtras().then((module) => ({ default: module.Damaged })));
+const HomeFoot = lazy(() => recordExtras().then((module) => ({ default: module.HomeFoot })));
+const DevicePanel = lazy(() => deviceParts().then((module) => ({ default: module.DevicePanel })));
 
 /** Choose what to work on: go on with a job, or start a procedure for one build. */
 export function StartPage() {
@@ -39,13 +42,16 @@ export function StartPage() {
   const [refused, setRefused] = useState<readonly Refused[]>([]);
   const [jobs, setJobs] = useState<readonly JobSummary[]>([]);
   const [damaged, setDamaged] = useState<readonly string[]>([]);
+  const [isRead, setRead] = useState(false);
   const [message, setMessage] = useState<string | null>(null);
   const readJobs = useCallback(async () => {
     const found = await (await openJournal()).jobs();
-    if (found.ok) {
-      setJobs(found.jobs);
-      setDamaged(found.damaged);
-    } else setMessage(words.trouble[found.code]);
+    startTransition(() => {
+      if (found.ok) {
+        setJobs(found.jobs);
+        setDamaged(found.damaged);
+      } else setMessage(words.trouble[found.code]);
+    });
   }, [words]);
   const readOwn = useCallback(async () => {
     const { runnableFiles } = await import('../own-files.ts');
@@ -55,8 +61,15 @@ export function StartPage() {
     setRefused(found.refused);
   }, []);
   useEffect(() => {
-    void readJobs();
-    void readOwn();
+    // One after the other, with breath between them: a slow phone takes presses meanwhile.
+    const inTurn = async () => {
+      for (const part of [readJobs, readOwn, recordExtras, deviceParts]) {
+        await part().catch(() => undefined);
+        await breath();
+      }
+      startTransition(() => setRead(true));
+    };
+    void inTurn();
   }, [readJobs, readOwn]);
 
   const addFile = async (file: File) => {
@@ -79,7 +92,7 @@ export function StartPage() {
       )}
       {closed.length === 0 ? null : (
         <Suspense fallback={null}>
-          <Due jobs={closed} onChanged={() => void readJobs()} />
+          <FollowUps jobs={closed} onLogged={() => void readJobs()} />
         </Suspense>
       )}
       {open.length === 0 ? null : (
@@ -116,10 +129,12 @@ export function StartPage() {
           ))}
         </div>
       </section>
-      <Suspense fallback={null}>
-        <HomeFoot />
-        <DevicePanel />
-      </Suspense>
+      {isRead ? (
+        <Suspense fallback={null}>
+          <HomeFoot />
+          <DevicePanel />
+        </Suspense>
+      ) : null}
     </main>
   );
 }

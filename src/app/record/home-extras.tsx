@@ -1,18 +1,11 @@
 import { useEffect, useState } from 'react';
 import { Link } from 'wouter';
 import { sendFinished } from '../../journal/outbox/finished.ts';
-import type { JobSummary } from '../../journal/summary.ts';
 import { theJournal } from '../services.ts';
 import { useWords } from '../words/words.ts';
-import { FollowUps } from './follow-ups.tsx';
 import { theOutbox } from './stores.ts';
 import { useOutboxStatus } from './use-outbox-status.ts';
 import { useRecordWords } from './use-record-words.ts';
-
-/** What is due after signed jobs: first of all on the start page. */
-export function Due({ jobs, onChanged }: { readonly jobs: readonly JobSummary[]; readonly onChanged: () => void }) {
-  return <FollowUps jobs={jobs} onLogged={onChanged} />;
-}
 
 /** Records whose plan cannot be read: they cannot go on, and must not vanish without a word either. */
 export function Damaged({ jobs }: { readonly jobs: readonly string[] }) {
