@@ -29,7 +29,7 @@ const budgets: Readonly<Record<string, number>> = {
   // The editor with its highlighter and schema help.
   'bench-page': 330,
   // Reading, checking and drafting procedures.
-  'library-work': 145,
+  'library-work': 160,
   // The reader of procedures, for the invented workshop.
   'shipped-plans': 65,
   'review-screen': 50,
@@ -40,7 +40,9 @@ const budgets: Readonly<Record<string, number>> = {
   'calculator-page': 60,
   'outbox-section': 55,
   // What the start page shows once the jobs have been read.
-  'home-extras': 55,
+  'home-extras': 20,
+  // What is due after signed jobs, in the words of the voice.
+  'follow-ups': 50,
   jsQR: 50,
   'hearing.worker': 32,
   'flite.worker': 12,
