@@ -60,8 +60,9 @@ export const commands: Readonly<Record<IntentName, CommandWords>> = {
   skip: { taught: 'skip the step', natural: [], button: 'Skip', help: 'Leaves out this fastener or this step, with a reason.' },
   note: {
     taught: 'make a note',
-    natural: ['take a note', 'add a note', 'note this'],
-    written: ['note'],
+    natural: ['take a note', 'add a note'],
+    // "Note this" is too near to "notice", which the app itself says.
+    written: ['note', 'note this'],
     button: 'Note',
     help: 'Keeps a note with this step.',
   },

@@ -136,7 +136,7 @@ function words(said: Line): Spoken {
     case 'branch':
       return branchWords(said.branch, said.target, said.reopened);
     case 'stopped':
-      return sentences('Stopped');
+      return sentences('Work halted');
     case 'stop-sign':
       return sentences(text(said.sign.ask), 'Yes or no?');
     case 'no-more-stop-signs':

@@ -143,7 +143,7 @@ function words(said: Line): Spoken {
     case 'branch':
       return branchWords(said.branch, said.target, said.reopened);
     case 'stopped':
-      return sentences('Arrêté');
+      return sentences('Travail arrêté');
     case 'stop-sign':
       return sentences(text(said.sign.ask), yesOrNo);
     case 'no-more-stop-signs':

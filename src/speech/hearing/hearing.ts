@@ -41,6 +41,11 @@ export interface HearingOptions {
   readonly after: number;
   /** After the name alone, a command may follow for so long. */
   readonly afterName: number;
+  /**
+   * Nats for each phone by which longer sentences are ranked higher. A sound that a sentence leaves out costs it less than one that it
+   * wrongly has, so short ones would win: "done" over "three done".
+   */
+  readonly perPhone: number;
   readonly judge: JudgeSettings;
   readonly loudness: LoudnessSettings;
 }
@@ -59,6 +64,8 @@ export const defaultOptions: HearingOptions = {
   before: 0.3,
   after: 0.1,
   afterName: 4,
+  // This and `agreed` were set on voices of mbrola and pico.
+  perPhone: 0.75,
   // Set on flite rms with a network that had not heard it, and on talk by the tuning voices of the bench: DEVELOPERS.md, "The ear, measured".
   judge: {
     sure: { fit: -1.7, word: -6, lead: 1.5 },
@@ -69,7 +76,7 @@ export const defaultOptions: HearingOptions = {
     amidSpeech: { fit: -1.1, word: -5, lead: 0 },
     atOnce: { fit: -0.6, word: -2, lead: 4 },
     longFrom: 6,
-    agreed: -2,
+    agreed: -2.3,
     agreedForRisky: -1.6,
     agreedLead: 0.5,
     agreedLeadOfNumber: 2,
@@ -315,7 +322,7 @@ class LocalHearing implements Hearing {
     const others = hypotheses
       .map((hypothesis) => ({
         text: hypothesis.words.join(' '),
-        confidence: ruling.confidence * Math.min(1, Math.exp(hypothesis.score - (top?.score ?? 0))),
+        confidence: ruling.confidence * Math.min(1, Math.exp(hypothesis.rank - (top?.rank ?? 0))),
       }))
       .filter(({ text }) => text !== ruling.text && text !== ownName)
       // What the second recogniser overruled stays behind.
@@ -363,11 +370,11 @@ class LocalHearing implements Hearing {
       const text = hypothesis.words.join(' ');
       if (!different.some((one) => this.soundAlike(one.text, text))) different.push({ text, hypothesis });
     }
-    const best = different[0]?.hypothesis.score ?? 0;
-    return different.map(({ text, hypothesis: { score, phones, worstWord } }, rank) => ({
+    const best = different[0]?.hypothesis.rank ?? 0;
+    return different.map(({ text, hypothesis: { score, rank, phones, worstWord } }, place) => ({
       ...{ text, phones, worstWord },
       fit: (score - freeScore) / phones,
-      lead: rank === 0 ? best - (different[1]?.hypothesis.score ?? -Infinity) : score - best,
+      lead: place === 0 ? best - (different[1]?.hypothesis.rank ?? -Infinity) : rank - best,
     }));
   }
 
@@ -407,7 +414,7 @@ class LocalHearing implements Hearing {
     const graph = phoneGraph(own, (word) =>
       pronounce(word, dictionary).map((phones) => phones.split(' ').map((phone) => number.get(phone) ?? 0)),
     );
-    const made: Prepared = { grammar: own, search: new PhoneSearch(graph, amidSpeech), figures: figuresIn(own) };
+    const made: Prepared = { grammar: own, search: new PhoneSearch(graph, amidSpeech, this.options.perPhone), figures: figuresIn(own) };
     if (this.prepared.size >= keptGrammars) this.prepared.delete(this.prepared.keys().next().value ?? '');
     this.prepared.set(key, made);
     return made;

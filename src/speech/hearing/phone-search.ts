@@ -6,6 +6,8 @@ export interface Hypothesis {
   /** Log probability of the best way through the frames. */
   readonly score: number;
   readonly phones: number;
+  /** The score with what longer sentences are given for their length, by which sentences are ranked. */
+  readonly rank: number;
   /** The worst word's score over the free phones in the same frames, for each of its phones. */
   readonly worstWord: number;
   /** True when more words could follow. */
@@ -25,6 +27,8 @@ export class PhoneSearch {
   private readonly graph: PhoneGraph;
   /** Any sound whatever may come before the sentence, instead of quiet: it is looked for amid other speech. */
   private readonly amidSpeech: boolean;
+  /** Nats that a sentence is given for each of its phones before it is ranked. */
+  private readonly perPhone: number;
   private readonly wordOfArc: Int32Array;
   private readonly words: readonly string[];
   /** For each place in the chain of an arc: its phone, its arc. Chains lie one after the other. */
@@ -50,9 +54,10 @@ export class PhoneSearch {
   private free = 0;
   private best = impossible;
 
-  constructor(graph: PhoneGraph, amidSpeech = false) {
+  constructor(graph: PhoneGraph, amidSpeech = false, perPhone = 0) {
     this.graph = graph;
     this.amidSpeech = amidSpeech;
+    this.perPhone = perPhone;
     this.words = [...new Set(graph.arcs.map(({ word }) => word))];
     const number = new Map(this.words.map((word, index) => [word, index]));
     this.wordOfArc = Int32Array.from(graph.arcs, ({ word }) => number.get(word) ?? 0);
@@ -154,7 +159,7 @@ export class PhoneSearch {
         if (score > impossible && token > 0 && score > (found.get(text)?.score ?? impossible)) found.set(text, { token, score });
       }
     }
-    return [...found.values()].sort((a, b) => b.score - a.score).map(({ token, score }) => this.hypothesis(token, score));
+    return [...found.values()].map(({ token, score }) => this.hypothesis(token, score)).sort((a, b) => b.rank - a.rank);
   }
 
   /** The score of the best way so far, whether or not its sentence is whole. */
@@ -180,7 +185,7 @@ export class PhoneSearch {
       const own = (this.endScore[at] ?? 0) - (this.endScore[previous] ?? 0) - ((this.endFree[at] ?? 0) - (this.endFree[previous] ?? 0));
       worstWord = Math.min(worstWord, own / length);
     }
-    return { words, score, phones, worstWord, mayGoOn: this.mayGoOn(token) };
+    return { words, score, phones, rank: score + this.perPhone * phones, worstWord, mayGoOn: this.mayGoOn(token) };
   }
 
   private mayGoOn(token: number): boolean {
