@@ -84,30 +84,51 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
   };
 }
 
-/** Milliseconds from each event to the next: monotonic within a session of the app, by the wall from one to another. */
+/**
+ * Milliseconds from each event to the next: monotonic within a session of the app, by the wall from one to another. Every column goes as soon as
+ * it has been read, and the gaps take the place of the times, since this is where an import needs the most memory.
+ */
 function gapsOf(rows: Staging, ordered: OrderedRows): { gap: Uint32Array; breaks: Uint8Array; backward: Uint32Array } {
+  const broken = breaksOf(rows, ordered);
   const mono = orderedColumn(rows, 'mono', ordered);
   const wall = orderedColumn(rows, 'wall', ordered);
+  const gap = new Uint32Array(mono.buffer, mono.byteOffset, mono.length);
+  const backward = new Uint32Array(ordered.first.length);
+  for (let run = 0; run < ordered.first.length; run++) {
+    const first = ordered.first[run] ?? 0;
+    const length = ordered.length[run] ?? 0;
+    // A run of which no line could be used has no row of its own.
+    if (length === 0) continue;
+    // From the last to the first: the time before is still there when its gap is written.
+    for (let row = first + length - 1; row > first; row--) {
+      const isSame = ((broken[row] ?? 0) & breaks.away) === 0;
+      const passed = isSame ? (mono[row] ?? 0) - (mono[row - 1] ?? 0) : ((wall[row] ?? 0) - (wall[row - 1] ?? 0)) * 100;
+      if (passed < 0) backward[run] = (backward[run] ?? 0) + 1;
+      gap[row] = Math.max(0, Math.min(longestGap, passed));
+    }
+    gap[first] = 0;
+  }
+  rows.release(wall);
+  return { gap, breaks: broken, backward };
+}
+
+/** Before which events the app had been away, or others are missing. */
+function breaksOf(rows: Staging, ordered: OrderedRows): Uint8Array {
   const session = orderedColumn(rows, 'session', ordered);
   const seq = orderedColumn(rows, 'seq', ordered);
-  const gap = new Uint32Array(ordered.count);
   const broken = new Uint8Array(ordered.count);
-  const backward = new Uint32Array(ordered.first.length);
   for (let run = 0; run < ordered.first.length; run++) {
     const first = ordered.first[run] ?? 0;
     const end = first + (ordered.length[run] ?? 0);
     broken[first] = (seq[first] ?? 0) > 0 ? breaks.torn : 0;
     for (let row = first + 1; row < end; row++) {
-      const isSame = session[row] === session[row - 1];
-      const passed = isSame ? (mono[row] ?? 0) - (mono[row - 1] ?? 0) : ((wall[row] ?? 0) - (wall[row - 1] ?? 0)) * 100;
-      if (passed < 0) backward[run] = (backward[run] ?? 0) + 1;
-      gap[row] = Math.max(0, Math.min(longestGap, passed));
       const isTorn = (seq[row] ?? 0) !== (seq[row - 1] ?? 0) + 1;
-      broken[row] = (isSame ? 0 : breaks.away) | (isTorn ? breaks.torn : 0);
+      broken[row] = (session[row] === session[row - 1] ? 0 : breaks.away) | (isTorn ? breaks.torn : 0);
     }
   }
-  for (const column of [mono, wall, session, seq]) rows.release(column);
-  return { gap, breaks: broken, backward };
+  rows.release(session);
+  rows.release(seq);
+  return broken;
 }
 
 function orderedColumn<Column extends StagedColumn>(rows: Staging, column: Column, ordered: OrderedRows): Block[Column] {
