@@ -1,5 +1,6 @@
 import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
+import type { Language } from '../../src/phrasing/language.ts';
 import type { Clock } from '../../src/speech/clock.ts';
 import type { strictRecognition } from '../speech/doubles/strict-recognition.ts';
 import type { StrictSynthesis } from '../speech/doubles/strict-synthesis.ts';
@@ -20,13 +21,16 @@ export async function doublesScript(): Promise<string> {
 }
 
 /** A page, alone in its context, that hears and speaks by the browser's own means, which are the doubles; with habits of theirs as a script. */
-export async function pageWithDoubles(browser: Browser, doubles: string, habits = ''): Promise<Page> {
+export async function pageWithDoubles(browser: Browser, doubles: string, habits = '', language: Language = 'en'): Promise<Page> {
   const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'block' });
   const page = await context.newPage();
   await page.addInitScript(doubles + habits);
-  await page.addInitScript(() => {
-    localStorage.setItem('undertray.settings', JSON.stringify({ v: 1, ear: 'browser', voice: 'browser', language: 'en' }));
-  });
+  await page.addInitScript(
+    (kept) => {
+      localStorage.setItem('undertray.settings', kept);
+    },
+    JSON.stringify({ v: 1, ear: 'browser', voice: 'browser', language }),
+  );
   return page;
 }
 
@@ -40,7 +44,7 @@ export async function say(page: Page, text: string, quiet = 400): Promise<void> 
       const { recognition, synthesis } = (window as unknown as DoubleWindow).doubles;
       return !synthesis.speaking && recognition.made.at(-1)?.running === true;
     });
-    await page.locator('.chip', { hasText: 'Listening' }).waitFor();
+    await page.locator('.chip', { hasText: /^(?:Listening|Écoute)/u }).waitFor();
     isSaid = await page.evaluate(
       async ([words, moment]) => {
         const { recognition, synthesis, clock } = (window as unknown as DoubleWindow).doubles;

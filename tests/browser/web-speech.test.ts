@@ -56,6 +56,46 @@ describe('with the browser’s own recognition and voice', () => {
     await page.context().close();
   });
 
+  it('works in French: hears it, answers it by a French voice, and keeps it on the record', async () => {
+    const page = await pageWithDoubles(
+      browser,
+      doubles,
+      "doubles.synthesis.voices.push({ voiceURI: 'Sur place', name: 'Sur place', lang: 'fr-FR', localService: true, default: false });",
+      'fr',
+    );
+    await page.goto(served.address);
+    const exercise = page.locator('article').first();
+    await exercise.getByRole('heading', { name: 'Exercice de la bride à huit boulons' }).waitFor();
+    await exercise.getByRole('button', { name: 'Commencer' }).click();
+    await exercise.getByLabel('Votre nom, pour le relevé').fill('Camille');
+    await exercise.getByRole('button', { name: 'Commencer' }).click();
+    await page.getByRole('button', { name: 'C’est parti', exact: true }).click();
+    await page.locator('.work').waitFor();
+    for (let turn = 0; turn < 60 && (await stateOf(page)) !== 'fastening'; turn += 1) {
+      const name = (await stateOf(page)) === 'checking' ? 'yes' : 'done';
+      await andStored(page, () => page.locator(`.actions [data-intent="${name}"]`).first().click());
+    }
+    await say(page, 'quel couple');
+    await page.locator('.captions', { hasText: 'Entendu' }).waitFor();
+    await page.locator('.captions', { hasText: 'Pas de couple dans cette passe' }).waitFor();
+    await say(page, "c'est fait");
+    await page.locator('.count', { hasText: '1 sur 8' }).waitFor();
+    await andStored(page, () => say(page, 'répète ça'));
+    await andStored(page, () => page.keyboard.press('u'));
+    await page.locator('.count', { hasText: '0 sur 8' }).waitFor();
+    const { heardIn, saidIn } = await page.evaluate(() => {
+      const { recognition, synthesis } = (window as unknown as DoubleWindow).doubles;
+      return { heardIn: recognition.made.map(({ lang }) => lang), saidIn: synthesis.spoken.map(({ lang }) => lang) };
+    });
+    expect(new Set(heardIn)).toEqual(new Set(['fr-FR']));
+    expect(new Set(saidIn)).toEqual(new Set(['fr-FR']));
+    expect(await spoken(page)).toMatch(/Pas de couple dans cette passe/u);
+    const stored = (await storedLines(page)).join('\n');
+    for (const kept of [/person\W+Camille/u, /intent\W+torque\b/u, /intent\W+repeat\b/u, /type\W+fastener-tightened/u, /type\W+undone/u])
+      expect(stored).toMatch(kept);
+    await page.context().close();
+  });
+
   it('hears "stop" while it speaks, and falls silent at once', async () => {
     const page = await atTheFlange('');
     await page.evaluate(() => {

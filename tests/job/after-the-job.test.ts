@@ -25,6 +25,30 @@ describe('what is to be done after the job', () => {
     expect(Object.keys(foldJob(samplePlan, job.events).followedUp).toSorted()).toEqual(['after-distance', 'again']);
   });
 
+  it.each([
+    ['who opened the job', 'Wren Ashdown', 'Someone Else', 'Wren Ashdown'],
+    ['who signed it, where nobody said a name before', null, 'Someone Else', 'Someone Else'],
+  ])('is logged in the name of %s', async (_, person, signer, expected) => {
+    const named = signed.map((one): Folded => {
+      const { event } = one;
+      if (event.type === 'opened') return { ...one, event: { ...event, person } };
+      return event.type === 'signed' ? { ...one, event: { ...event, name: signer } } : one;
+    });
+    const job = await rig(samplePlan, named);
+    await job.say('follow-up-done', 'yes');
+    expect(job.events.at(-1)?.event).toMatchObject({ type: 'follow-up-done', name: expected });
+  });
+
+  it('is let be with a no to each, and nothing is written down', async () => {
+    const job = await rig(samplePlan, signed);
+    await job.say('follow-up-done');
+    const asked = job.events.length;
+    await job.say('no', 'no');
+    expect(job.heard().at(-1)).toEqual({ kind: 'dropped' });
+    expect(job.state()).toBe('closed');
+    expect(job.events.slice(asked).map(({ event }) => event.type)).not.toContain('follow-up-done');
+  });
+
   it('counts once, only after the signature, and only where the plan knows it', () => {
     const done = (followUp: string, seq: number): Folded => ({
       seq,
