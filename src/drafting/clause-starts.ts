@@ -62,7 +62,7 @@ export function placeOpens(tokens: readonly Token[], at: number): number | null 
   if (!/^(?:at|on|in|up|down|under|underneath|behind|across|over|along|around|inside|below)$/.test(bare(tokens, at))) return null;
   for (let index = at + 1; index < tokens.length && index - at < 9; index++) {
     const word = bare(tokens, index);
-    if (/^(?:there|you|we|i|it)$/.test(word))
+    if (/^(?:there|you|we|i|it|they)$/.test(word))
       return /^(?:'s|is|are|'ve|got|have|'re|see|need|'ll)$/.test(bare(tokens, index + 1)) ? index : null;
     if (!(
       /^(?:the|a|an|each|of|top|here|there|your|to|side|on|in|at|this|that|one|where|end)$/.test(word) ||

@@ -153,6 +153,9 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
     }
     return true;
   }
+  // "I mean the alignment rack, and then they get 45": no count.
+  const tightened = /^(?:get|gets|to|at|torque|take|takes)$/.test(hearing.word(quantity.from - 1));
+  if (field === 'count' && tightened) return false;
   if (field === 'count' && quantity.kind === 'number' && !prepositions.has(next) && Number.isInteger(quantity.value)) {
     tell(hearing.talk, last.groups, 'count', quantity.value, [], evidence, { replace: true, to: quantity.to });
     return true;

@@ -9,6 +9,8 @@ export interface Evidence {
   readonly confidence: number;
   /** The words themselves, such as "forty-seven foot-pounds". */
   readonly words: string;
+  /** The token of the sentence that they begin at, where they are said in it. */
+  readonly from?: number;
 }
 
 /** One value as told once, for one build or for all (null). */

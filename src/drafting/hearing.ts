@@ -78,7 +78,7 @@ export class Hearing {
   }
 
   evidence(from: number, to: number, confidence: number): Evidence {
-    return { sentence: this.sentence.index, confidence, words: this.words(from, to) };
+    return { sentence: this.sentence.index, confidence, words: this.words(from, to), from: Math.max(0, from) };
   }
 
   /** "all four", "both": the number in it. */

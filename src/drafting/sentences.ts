@@ -74,7 +74,7 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
       (newWord && !punctuated && gap === 'pause' && length > 3 && mayBreak(tokens, index)) ||
       (newWord && !punctuated && length > 1 && index > held && opensClause(tokens, index, open)) ||
       (newWord && length > longestSentence && opensAt(tokens, index) !== null);
-    if (!cut) continue;
+    if (!cut || (gap !== 'paragraph' && runsOn(tokens, index))) continue;
     const breath = gap !== 'nothing' || /[.?!…]/.test(before?.mark ?? '');
     if (waits && !breath && !punctuated && length <= longestCondition) {
       waits = false;
@@ -86,6 +86,20 @@ function cutsOf(tokens: readonly Token[], words: readonly SaidWord[], punctuated
     held = placeOpens(tokens, index) ?? -1;
   }
   return cuts;
+}
+
+const tens = /^(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)$/;
+
+/** "thirty | five", "a hundred | and ten": a line of captions may break within a number. */
+function runsOn(tokens: readonly Token[], at: number): boolean {
+  const before = tokens[at - 1];
+  if (before === undefined || before.mark !== '') return false;
+  const here = bare(tokens, at);
+  const ones = /^(?:one|two|three|four|five|six|seven|eight|nine)$/;
+  if (tens.test(before.bare) && ones.test(here))
+    return !/^(?:bolts?|nuts?|screws?|of|on|at|each|per|[a-z]+teens?|\w+s)$/.test(bare(tokens, at + 1)) && fastenerHead(tokens, at + 1) === null;
+  if (before.bare === 'hundred') return here === 'and' ? tens.test(bare(tokens, at + 1)) || ones.test(bare(tokens, at + 1)) : tens.test(here);
+  return before.bare === 'and' && bare(tokens, at - 2) === 'hundred' && (tens.test(here) || ones.test(here));
 }
 
 const unit =
@@ -111,7 +125,8 @@ function opensClause(tokens: readonly Token[], at: number, open: number): boolea
   if (!mayEnd(tokens, at - 1) || goesOn(tokens, at)) return false;
   const opens = opensAt(tokens, at);
   // "and then on the cover | you've got": only where it is so far.
-  if (opens === 'subject' || (opens === 'word' && bare(tokens, at) === 'there')) return !isOnlyPlace(tokens, open, at);
+  if (opens === 'subject' || (opens === 'word' && bare(tokens, at) === 'there'))
+    return !isOnlyPlace(tokens, open, at) && !followsPlace(tokens, open, at);
   const particle = /^(?:up|down|over)$/.test(bare(tokens, at)) && /^(?:it|them|those|these)$/.test(bare(tokens, at - 1));
   return opens !== null || (placeOpens(tokens, at) !== null && !particle && isValueSaid(tokens, at - 1));
 }
@@ -123,6 +138,17 @@ function goesOn(tokens: readonly Token[], at: number): boolean {
   if (/^(?:heads?|ones|twos|threes|fours|fives|sixes|sevens|eights|nines)$/.test(here)) return anyNumber.test(before) || unit.test(before);
   if (here !== 'each' || !(anyNumber.test(before) || unit.test(before) || fastenerHead(tokens, at - 1) !== null)) return false;
   return !(/^(?:of|one|side|end)$/.test(next) || isPart(next));
+}
+
+/** "… two each end and on the M | it's six", "and for the rear | they're 90": the place that a clause begins with, after "and". */
+function followsPlace(tokens: readonly Token[], open: number, at: number): boolean {
+  if (!/^(?:it|they|that|those|these|there|you)$/.test(bare(tokens, at))) return false;
+  for (let from = at - 2; from > open && at - from <= 5; from--) {
+    const word = bare(tokens, from);
+    if (!(mayName(word) || tellingApart.has(word) || /^(?:the|a|build|on|for|at|in)$/.test(word))) return false;
+    if (/^(?:on|for|at|in)$/.test(word)) return /^(?:and|but|so|well|then|while|whereas)$/.test(bare(tokens, from - 1));
+  }
+  return false;
 }
 
 function isOnlyPlace(tokens: readonly Token[], open: number, at: number): boolean {

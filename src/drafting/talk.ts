@@ -1,6 +1,6 @@
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { emptyTold, type Evidence, type FieldName, type Group, type SaidTorque, type Told, type ValueOf } from './groups.ts';
-import type { Component } from './items.ts';
+import type { Component, Item } from './items.ts';
 import type { SaidSentence } from './sentences.ts';
 import { nameOfThing, type Thing } from './things.ts';
 import { stemOf } from './word-classes.ts';
@@ -57,6 +57,8 @@ export interface Talk {
   recapFrom: number | null;
   /** A part that was named beside what the talk is at: "and a hose clamp at the bottom". */
   passed: { readonly component: Component; readonly sentence: number; readonly at: number } | null;
+  /** What the last sentences were made of, this one's apart. */
+  readonly lately: { readonly sentence: number; readonly items: readonly Item[] }[];
   /** The two things that a sentence ended with: "fill plug and drain plug". */
   pair: { readonly things: readonly Component[]; readonly sentence: number } | null;
   /** Torques are being read out one after the other. */
@@ -96,6 +98,7 @@ export function emptyTalk(): Talk {
     passIn: -9,
     recapFrom: null,
     listing: false,
+    lately: [],
     pair: null,
     passed: null,
     correctingUntil: -1,

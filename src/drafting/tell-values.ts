@@ -1,6 +1,7 @@
 import type { Evidence, Group, SaidSize, SaidTorque } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { QuantitySpan } from './quantities.ts';
+import { movedOn } from './moved-on.ts';
 import { tell } from './talk.ts';
 
 export function tellMeasured(hearing: Hearing, groups: readonly Group[], quantity: QuantitySpan): void {
@@ -57,6 +58,12 @@ export function tellSize(
     return told === undefined || (told.value.text === size.text && told.value.unit === size.unit);
   });
   const evidence = hearing.evidence(span.from, span.to, confidence);
+  const others = open.length === 0 ? movedOn(hearing, groups, 'size', span.from) : null;
+  if (others !== null) {
+    tell(hearing.talk, others, 'size', size, hearing.builds, evidence, { to: span.to });
+    noteTelling(hearing, others, 'size', span.to);
+    return;
+  }
   if (open.length === 0 && hearing.correctedAt !== null && hearing.freshAt > hearing.correctedAt) {
     tell(hearing.talk, groups, 'size', size, hearing.builds, evidence, { replace: true, to: span.to });
     return;
@@ -81,8 +88,11 @@ export function tellTorque(
   const torque = torqueFrom(hearing, low, high, unit, span, plusMinus);
   if (unit !== null) hearing.talk.lastUnit = unit;
   const confidence = unit !== null ? 0.93 : torque.doubt === null ? 0.75 : 0.5;
-  for (const group of groups) tellOneTorque(hearing, group, torque, hearing.evidence(span.from, span.to, confidence), span);
-  noteTelling(hearing, groups, 'torque', span.to);
+  const evidence = hearing.evidence(span.from, span.to, confidence);
+  const others = groups.every((group) => isTold(hearing, group, torque, span)) ? movedOn(hearing, groups, 'torque', span.from) : null;
+  const meant = others ?? groups;
+  for (const group of meant) tellOneTorque(hearing, group, torque, evidence, span);
+  noteTelling(hearing, meant, 'torque', span.to);
   hearing.valueEnd = span.to;
 }
 
@@ -135,6 +145,15 @@ function torqueIn(
 function sameValueTold({ talk }: Hearing, value: number): SaidTorque['unit'] {
   const told = talk.groups.flatMap((group) => group.told.torque).findLast((one) => one.value.value === value && one.value.doubt === null);
   return told?.value.unit ?? null;
+}
+
+/** True where it has another torque, of which this one is no closer telling and no later pass. */
+function isTold(hearing: Hearing, group: Group, torque: SaidTorque, span: QuantitySpan): boolean {
+  const told = group.told.torque.find(({ build }) => build === (hearing.builds[0] ?? null));
+  if (told === undefined || told.value.value === torque.value) return false;
+  const { range } = told.value;
+  if (range !== null && torque.value >= range[0] && torque.value <= range[1]) return false;
+  return !isNextPass(hearing, told.value, torque, told.evidence, span);
 }
 
 function tellOneTorque(hearing: Hearing, group: Group, torque: SaidTorque, evidence: Evidence, span: QuantitySpan): void {

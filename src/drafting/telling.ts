@@ -44,13 +44,19 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   recall(hearing);
   if (talk.correctingUntil >= sentence.index) hearing.correcting = true;
   for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
+  talk.lately.push({ sentence: sentence.index, items });
+  if (talk.lately.length > 3) talk.lately.shift();
   const pair = hearing.pairOfThings(sentence.tokens.length);
   if (pair.length === 2) talk.pair = { things: pair, sentence: sentence.index };
   // "no, hang on | I'm thinking of the rear | it's 80": what is put right may come a sentence later.
-  const ends = items.at(-1)?.kind === 'correction';
-  if (hearing.correcting && (ends || hearing.correctedAt !== null)) talk.correctingUntil = sentence.index + (ends ? 2 : 1);
+  const ends = items.at(-1)?.kind === 'correction' || takesBack.test(hearing.words(0, sentence.tokens.length));
+  if (ends) talk.correctedIn = sentence.index;
+  if ((hearing.correcting || ends) && (ends || hearing.correctedAt !== null)) talk.correctingUntil = sentence.index + (ends ? 2 : 1);
   else if (!hearing.correcting || items.some(({ kind }) => kind === 'quantity')) talk.correctingUntil = -1;
 }
+
+/** "hold on. | No. | They're 16s.": a sentence that only takes back. */
+const takesBack = /^(?:(?:no|nope|wait|sorry|oh|hang on|hold on|hmm|actually|scratch that|not that|wrong|i lie|i tell a lie) ?)+$/;
 
 const recaps =
   /\b(?:recap|double check|tot up|(?:go|run) (?:over|through) (?:it|that|them|those|these|all that|all of that|the torques|the numbers|everything) (?:all )?(?:again|once more|one more time|real quick|quick)|over (?:it|that|them|those) one more time|once more (?:then|from the top)|so again|one more time)\b/;

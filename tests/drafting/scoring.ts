@@ -24,7 +24,16 @@ export interface Score {
   wanted: number;
 }
 
+/** One value of a draft, and whether the truth has it; null where it is not judged. */
+export interface Judgement {
+  readonly group: string;
+  readonly build: string | null;
+  readonly field: ScoredField;
+  readonly isRight: boolean;
+}
+
 export interface Comparison {
+  readonly judgements: readonly Judgement[];
   readonly scores: Readonly<Record<ScoredField, Score>>;
   readonly misses: readonly string[];
   readonly groupsWanted: number;
@@ -39,6 +48,7 @@ export interface Comparison {
 export function compare(truth: readonly TruthRow[], groups: readonly DraftGroup[]): Comparison {
   const scores = Object.fromEntries(scoredFields.map((field) => [field, { given: 0, right: 0, wanted: 0 }])) as Record<ScoredField, Score>;
   const misses: string[] = [];
+  const judgements: Judgement[] = [];
   const matches = [...new Set(truth.map(({ match }) => match))];
   const lots = [...new Set(groups.map(({ group }) => group))];
   const paired = pair(
@@ -55,18 +65,20 @@ export function compare(truth: readonly TruthRow[], groups: readonly DraftGroup[
       own === undefined
         ? sharedWith(row, truth, groups, paired)
         : (together(row, own, groups, [...used, ...paired.values()], used) ?? partly(row, own, truth, paired));
-    for (const field of scoredFields) judge(scores[field], field, row, found, misses);
+    for (const field of scoredFields) judge(scores[field], field, row, found, misses, judgements);
   }
   for (const lot of lots) {
     if (used.has(lot)) continue;
     const extra = groups.find(({ group }) => group === lot);
     if (extra === undefined) continue;
     for (const field of scoredFields) {
-      if (valueOf(field, extra) !== null && field !== 'build') scores[field].given++;
+      if (valueOf(field, extra) === null || field === 'build') continue;
+      scores[field].given++;
+      judgements.push({ group: lot, build: extra.build, field, isRight: false });
     }
     misses.push(`extra group: ${extra.count ?? '?'} ${extra.name} ${extra.size ?? ''} ${extra.torque ?? ''}`);
   }
-  return { scores, misses, groupsWanted: matches.length, groupsFound: [...paired.keys()].length, groupsExtra: lots.length - used.size };
+  return { judgements, scores, misses, groupsWanted: matches.length, groupsFound: [...paired.keys()].length, groupsExtra: lots.length - used.size };
 }
 
 /** Wanted or given, what says that fasteners are alike; null where neither a size nor a torque is told. */
@@ -135,13 +147,22 @@ const buildText = (build: string | null) =>
     .replace(/^(early|late|new|old)(?:er|r|est)$/, '$1');
 const same = (one: string | null, other: string | null) => buildText(one) === buildText(other);
 
-function judge(score: Score, field: ScoredField, row: TruthRow, found: DraftGroup | null, misses: string[]): void {
+function judge(
+  score: Score,
+  field: ScoredField,
+  row: TruthRow,
+  found: DraftGroup | null,
+  misses: string[],
+  judgements: Judgement[],
+): void {
   const wanted = wantedOf(field, row);
   const given = found === null ? null : valueOf(field, found);
   if (!isJudged(field, row)) return;
   if (wanted !== null) score.wanted++;
   if (given !== null) score.given++;
-  if (wanted !== null && given !== null && isRight(field, wanted, given)) score.right++;
+  const right = wanted !== null && given !== null && isRight(field, wanted, given);
+  if (found !== null && given !== null) judgements.push({ group: found.group, build: found.build, field, isRight: right });
+  if (right) score.right++;
   else if (wanted !== null || given !== null)
     misses.push(
       `${field}: "${row.match}"${row.build == null ? '' : ` (${row.build})`} wanted ${wanted ?? 'nothing'}, got ${given ?? 'nothing'}${found === null ? ' (no group)' : ` in "${found.name}"`}`,
