@@ -135,6 +135,16 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     // "I do the two at 44"
     if (article === 'definite' && count !== null && count > 1 && count <= 12 && after === 'at' && quantityAt(sentence, index + 1) !== null)
       return withPlace(sentence, { ...base, to: index, plural: true });
+    // "those four I left snug"
+    if (
+      article === 'definite' &&
+      count !== null &&
+      count > 1 &&
+      count <= 24 &&
+      /^(?:i|we)$/.test(after) &&
+      /^(?:the|those|these)$/.test(bare(tokens, at))
+    )
+      return withPlace(sentence, { ...base, to: index, plural: true });
     if (article === 'definite' && count !== null && count > 1 && /^(?:are|get|go|take|have)$/.test(after) && bare(tokens, at) === 'the')
       return withPlace(sentence, { ...base, to: index, plural: true });
   } else if (

@@ -78,7 +78,13 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
   // "fifteen sixteenths, like the spider ones": told by comparing.
   if (previous === 'like' && mention.article === 'definite') return true;
   // "goes up into a captive nut": where it ends, not what is turned.
-  if (/^(?:into|onto)$/.test(hearing.word(mention.from - 1)) && mention.article === 'indefinite' && mention.head !== null && !mention.plural && hearing.freshAt >= 0)
+  if (
+    /^(?:into|onto)$/.test(hearing.word(mention.from - 1)) &&
+    mention.article === 'indefinite' &&
+    mention.head !== null &&
+    !mention.plural &&
+    hearing.freshAt >= 0
+  )
     return true;
   // "one of them had a stripped hole"
   if (mention.share === 'some' && mention.count === 1 && /^(?:had|was|broke|snapped|came|needed)$/.test(hearing.word(mention.end)))

@@ -34,7 +34,11 @@ function namedSince(hearing: Hearing, since: number, at: number): readonly Namin
   const { talk, sentence } = hearing;
   const earlier = talk.lately.filter((one) => one.sentence >= sentence.index - 2 && one.sentence < sentence.index);
   return [...earlier, { sentence: sentence.index, items: hearing.items }]
-    .flatMap((one) => one.items.filter((item) => one.sentence < sentence.index || item.to <= at).map((item) => ({ item, place: one.sentence * 10_000 + item.from })))
+    .flatMap((one) =>
+      one.items
+        .filter((item) => one.sentence < sentence.index || item.to <= at)
+        .map((item) => ({ item, place: one.sentence * 10_000 + item.from })),
+    )
     .filter(({ place }) => place > since)
     .flatMap(({ item }) => (item.kind === 'component' || item.kind === 'mention' ? [item] : []));
 }

@@ -99,7 +99,13 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
         index === at &&
         (paired || /^(?:are|get|go|take|is)$/.test(bare(tokens, quantity.to))) &&
         !/^(?:are|is|'s|'re|all|also)$/.test(bare(tokens, at - 1));
-      if (namedBySize !== null && (opening.count !== null || opening.article === 'definite' || subject)) {
+      if (
+        namedBySize !== null &&
+        (opening.count !== null ||
+          opening.article === 'definite' ||
+          (opening.article === 'all' && bare(tokens, index - 1) === 'the') ||
+          subject)
+      ) {
         if (quantity.kind === 'number' || quantity.kind === 'width') bySize = namedBySize;
         else if (quantity.kind === 'serration' || quantity.kind === 'thread') byText = quantity.text;
         inside.push(quantity);

@@ -97,8 +97,11 @@ function runsOn(tokens: readonly Token[], at: number): boolean {
   const here = bare(tokens, at);
   const ones = /^(?:one|two|three|four|five|six|seven|eight|nine)$/;
   if (tens.test(before.bare) && ones.test(here))
-    return !/^(?:bolts?|nuts?|screws?|of|on|at|each|per|[a-z]+teens?|\w+s)$/.test(bare(tokens, at + 1)) && fastenerHead(tokens, at + 1) === null;
-  if (before.bare === 'hundred') return here === 'and' ? tens.test(bare(tokens, at + 1)) || ones.test(bare(tokens, at + 1)) : tens.test(here);
+    return (
+      !/^(?:bolts?|nuts?|screws?|of|on|at|each|per|[a-z]+teens?|\w+s)$/.test(bare(tokens, at + 1)) && fastenerHead(tokens, at + 1) === null
+    );
+  if (before.bare === 'hundred')
+    return here === 'and' ? tens.test(bare(tokens, at + 1)) || ones.test(bare(tokens, at + 1)) : tens.test(here);
   return before.bare === 'and' && bare(tokens, at - 2) === 'hundred' && (tens.test(here) || ones.test(here));
 }
 

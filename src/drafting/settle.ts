@@ -1,5 +1,6 @@
 import { countOf, lastTold, type FieldName, type Group, type Told } from './groups.ts';
 import { joinFigures } from './figures.ts';
+import { joinRetold } from './retold.ts';
 import { tell, type Talk } from './talk.ts';
 import { areApart } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
@@ -25,6 +26,7 @@ export function settle(talk: Talk): readonly Group[] {
     if ((group.turnsMate || group.told.size.length === 0) && group.mateSizes.length > 0)
       group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
   copySame(talk);
+  joinRetold(talk);
   for (const group of talk.groups) for (const part of group.parts) inherit(group, part);
   copySame(talk);
   const groups: Group[] = [];

@@ -25,7 +25,13 @@ export function someOf(hearing: Hearing, mention: Mention): Named {
     focus.head !== null
   )
     return found([focus]);
-  return others(hearing, mention) ?? counted(hearing, mention) ?? told(hearing, mention) ?? newPart(hearing, mention);
+  return (
+    lastNamed(hearing, mention) ??
+    others(hearing, mention) ??
+    counted(hearing, mention) ??
+    told(hearing, mention) ??
+    newPart(hearing, mention)
+  );
 }
 
 const wordsOf = ({ names, place }: Mention) => [...names.filter((name) => name !== 'same'), ...place];
@@ -143,6 +149,15 @@ function uncountedOf(hearing: Hearing, mention: Mention, matching: readonly Grou
   return first;
 }
 
+/** "those last two are both nine": so many named one after the other. */
+function lastNamed(hearing: Hearing, mention: Mention): Named | null {
+  const { count, article, names, place } = mention;
+  if (article !== 'definite' || count === null || count > 6 || names.length !== 1 || names[0] !== 'last' || place.length > 0) return null;
+  const open = groupsInReach(hearing.talk).filter((group) => group.whole === null && isUntightened(group) && (countOf(group) ?? 1) === 1);
+  const last = open.slice(-count);
+  return last.length === count && last.every((group) => sentencesSince(hearing, group) <= count + 1) ? found(last) : null;
+}
+
 /** "the other two", "the rest": what of the lot was not told yet. */
 function others(hearing: Hearing, mention: Mention): Named | null {
   if (mention.share !== 'others') return null;
@@ -185,7 +200,10 @@ function counted(hearing: Hearing, mention: Mention): Named | null {
   if (mention.article !== 'definite') return null;
   const lots = talk.focus.flatMap((group) => [...group.parts, ...(group.whole?.parts ?? []), group]);
   const near = talk.groups.filter((group) => sentencesSince(hearing, group) <= 2 && !lots.includes(group));
-  const same = lots.findLast((group) => countOf(group) === mention.count) ?? near.findLast((group) => countOf(group) === mention.count);
+  const exact = (group: Group) => countOf(group) === mention.count;
+  // "those four I left snug": told long before, and still without a torque.
+  const left = groupsInReach(talk).filter((group) => exact(group) && isUntightened(group));
+  const same = lots.findLast(exact) ?? near.findLast(exact) ?? (left.length === 1 ? left[0] : undefined);
   return same === undefined ? null : found([same]);
 }
 
@@ -205,7 +223,14 @@ function told(hearing: Hearing, mention: Mention): Named | null {
     let score = likeness(group, words, null, hearing.sentence.index);
     if (scene !== null && isOfThing(group, scene)) score += 0.2;
     if (hearing.talk.focus.includes(group) || (group.whole !== null && group.whole === hearing.talk.focus[0]?.whole)) score += 0.15;
-    score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
+    // "the six on the tank skid": counted before, and still without a torque.
+    const isCounted =
+      mention.count !== null &&
+      mention.count > 1 &&
+      mention.article === 'definite' &&
+      countOf(group) === mention.count &&
+      isUntightened(group);
+    if (!isCounted) score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
     if (score > 0.6 && (best === null || score >= best.score)) best = { group, score };
   }
   if (best === null) return bySizeWord(hearing, words);
@@ -217,6 +242,8 @@ function told(hearing: Hearing, mention: Mention): Named | null {
       : [];
   return found(alike.length > 1 ? alike : [group]);
 }
+
+const isUntightened = (group: Group) => group.told.size.length > 0 && group.told.torque.length === 0;
 
 const topicOf = (group: Group) => new Set(group.topic.map(stemOf));
 

@@ -58,9 +58,7 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
 
 /** "the transfer case plate" is not "that plate" of the tank before it, which has a name already. */
 const isNarrower = (stems: ReadonlySet<string>, { stems: known, noun, under }: Thing): boolean =>
-  under !== null &&
-  isCommonPart(noun) &&
-  [...stems].some((stem) => !known.has(stem) && !tellingApart.has(stem) && !under.stems.has(stem));
+  under !== null && isCommonPart(noun) && [...stems].some((stem) => !known.has(stem) && !tellingApart.has(stem) && !under.stems.has(stem));
 
 /** "the clamp" is "the hose clamp" said shortly; "the front clamp" is not "the rear clamp", nor "the hose clamp" "the pipe clamp". */
 function isSameName(one: ReadonlySet<string>, other: ReadonlySet<string>): boolean {

@@ -92,7 +92,8 @@ export function signsOf(map: TalkMap, group: Group, field: Judged, told: Told<un
   const sharing = map.places.filter((one) => one.at === at && one.field === field && one.group !== group).length;
   const length = sentence?.tokens.length ?? 0;
   const index = map.order.indexOf(group);
-  const others = (other: Group | undefined) => (other === undefined ? [] : map.places.filter(({ group: one }) => one === other).map((one) => one.at));
+  const others = (other: Group | undefined) =>
+    other === undefined ? [] : map.places.filter(({ group: one }) => one === other).map((one) => one.at);
   const previous = others(map.order[index - 1]);
   const next = others(map.order[index + 1]);
   const text = (sentence?.tokens ?? []).map(({ bare }) => bare).join(' ');
@@ -105,7 +106,14 @@ export function signsOf(map: TalkMap, group: Group, field: Judged, told: Told<un
   return {
     confidence: evidence.confidence,
     assumed: flag(!isKnown),
-    unit: flag(/[a-z]/.test(evidence.words.replace(/^(?:[\d./ ]|and|a|half|point|hundred|[a-z]+ty|[a-z]+teen|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|to)+$/, ''))),
+    unit: flag(
+      /[a-z]/.test(
+        evidence.words.replace(
+          /^(?:[\d./ ]|and|a|half|point|hundred|[a-z]+ty|[a-z]+teen|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|to)+$/,
+          '',
+        ),
+      ),
+    ),
     back: Math.min(back, 60),
     far: flag(back >= 25),
     ahead: flag(ahead < Math.min(back, 12)),
@@ -113,7 +121,7 @@ export function signsOf(map: TalkMap, group: Group, field: Judged, told: Told<un
     between: Math.min(between, 3),
     looseNear: near(at - 12, at + 12).length,
     looseSentence: near(start, start + length).length,
-    looseAny: near((starts[group.sentences[0] ?? 0] ?? 0), at + 15).length,
+    looseAny: near(starts[group.sentences[0] ?? 0] ?? 0, at + 15).length,
     looseTorque: near(at - 25, at + 25).filter(({ kind }) => kind === 'torque').length,
     sharing,
     length,

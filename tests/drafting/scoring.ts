@@ -78,7 +78,14 @@ export function compare(truth: readonly TruthRow[], groups: readonly DraftGroup[
     }
     misses.push(`extra group: ${extra.count ?? '?'} ${extra.name} ${extra.size ?? ''} ${extra.torque ?? ''}`);
   }
-  return { judgements, scores, misses, groupsWanted: matches.length, groupsFound: [...paired.keys()].length, groupsExtra: lots.length - used.size };
+  return {
+    judgements,
+    scores,
+    misses,
+    groupsWanted: matches.length,
+    groupsFound: [...paired.keys()].length,
+    groupsExtra: lots.length - used.size,
+  };
 }
 
 /** Wanted or given, what says that fasteners are alike; null where neither a size nor a torque is told. */
@@ -147,14 +154,7 @@ const buildText = (build: string | null) =>
     .replace(/^(early|late|new|old)(?:er|r|est)$/, '$1');
 const same = (one: string | null, other: string | null) => buildText(one) === buildText(other);
 
-function judge(
-  score: Score,
-  field: ScoredField,
-  row: TruthRow,
-  found: DraftGroup | null,
-  misses: string[],
-  judgements: Judgement[],
-): void {
+function judge(score: Score, field: ScoredField, row: TruthRow, found: DraftGroup | null, misses: string[], judgements: Judgement[]): void {
   const wanted = wantedOf(field, row);
   const given = found === null ? null : valueOf(field, found);
   if (!isJudged(field, row)) return;
