@@ -8,21 +8,32 @@ import { stemOf, tellingApart } from './word-classes.ts';
 const reach = 3;
 
 /** Whom a value at that place is about: fasteners, or a thing whose fasteners it stands for. */
-function whose(hearing: Hearing, at: number): { readonly thing: Thing } | { readonly groups: readonly Group[] } {
+function whose(
+  hearing: Hearing,
+  at: number,
+  field: FieldName | null = null,
+): { readonly thing: Thing } | { readonly groups: readonly Group[] } {
   const { talk, sentence } = hearing;
   if (hearing.thing !== null && hearing.thingAt > hearing.freshAt && hearing.thingAt < at && speaksOfThing(hearing, at))
     return { thing: hearing.thing };
   if (hearing.freshAt >= 0) return { groups: talk.focus };
   if (hearing.leading !== null && !belongs(talk.focus, hearing.leading)) return { thing: hearing.leading };
   const turned = talk.topic !== null && talk.topicAt > talk.focusAt && talk.topicLeads && talk.topicSentence < sentence.index;
-  if (turned && talk.topic !== null && sentence.index - talk.topicSentence <= 2 && !belongs(talk.focus, talk.topic))
+  const waits = field === 'torque' && awaitsTorque(hearing) && talk.topic !== null && ownedBy(hearing, talk.topic).length === 0;
+  if (turned && !waits && talk.topic !== null && sentence.index - talk.topicSentence <= 2 && !belongs(talk.focus, talk.topic))
     return { thing: talk.topic };
   return { groups: sentence.index - talk.focusSentence <= reach ? talk.focus : [] };
 }
 
+/** "a long bolt, 19, and there's a rubber on top, so don't go crazy, 52": only the bolt has a size, and no torque yet. */
+const awaitsTorque = ({ talk, sentence }: Hearing): boolean =>
+  talk.focus.length > 0 &&
+  sentence.index - talk.focusSentence <= 2 &&
+  talk.focus.every((group) => lastTold(group, 'size') !== null && lastTold(group, 'torque') === null);
+
 /** What a value at that place is about, where it is not told by a name after it. A thing without fasteners gets a group to stand for them. */
 export function aim(hearing: Hearing, at: number, field: FieldName): readonly Group[] {
-  const target = whose(hearing, at);
+  const target = whose(hearing, at, field);
   if ('thing' in target) return focusOn(hearing, fastenersOf(hearing, target.thing, field));
   if (target.groups.length === 0) return target.groups;
   const lot = onlyDescribed(hearing, target.groups);

@@ -251,8 +251,11 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     value >= 2 &&
     value <= 60 &&
     !known.size
-  )
-    return 'total';
+  ) {
+    // "the four on the leg, same as the wing, so that's forty-five": fours make no forty-five.
+    const isSum = value <= 24 || known.count === null || value % known.count === 0;
+    return isSum ? 'total' : known.torque ? null : 'torque';
+  }
   if (before === 'so' && closesHere && value <= 60 && (known.count === null || value % known.count === 0)) return 'total';
   if (
     before === "'s" &&

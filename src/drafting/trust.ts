@@ -1,6 +1,6 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { FieldName, Group, Told } from './groups.ts';
-import { isPart } from './parts.ts';
+import { isPart, nounOf } from './parts.ts';
 import type { Doubt } from './talk.ts';
 import type { SaidSentence } from './sentences.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
@@ -166,6 +166,36 @@ export function signsOf(map: TalkMap, group: Group, field: Judged, told: Told<un
     same: flag(/\b(?:same|likewise|identical|ditto)\b/.test(all)),
     other: flag(/\b(?:other|opposite|more|another|rest|others)\b/.test(all)),
     sum: flag(/\b(?:all|total|altogether|makes|so that)\b/.test(all)),
+    talkMissing: map.order.filter((one) => one.told.torque.length === 0).length / Math.max(1, map.order.length),
+    talkNoSize: map.order.filter((one) => one.told.size.length === 0).length / Math.max(1, map.order.length),
+    talkLoose: map.loose.length / Math.max(1, map.order.length),
+    talkDoubts: heard.doubts.length / Math.max(1, map.order.length),
+    prevLacks: flag(map.order[index - 1] !== undefined && map.order[index - 1]!.told[field].length === 0),
+    nextLacks: flag(map.order[index + 1] !== undefined && map.order[index + 1]!.told[field].length === 0),
+    prevHalf: flag([map.order[index - 1]].some((one) => one !== undefined && (one.told.torque.length === 0 || one.told.size.length === 0))),
+    nextHalf: flag([map.order[index + 1]].some((one) => one !== undefined && (one.told.torque.length === 0 || one.told.size.length === 0))),
+    unpart: flag(group.head === null && !isPart(nounOf(group.names))),
+    unthing: flag(group.thing !== null && !isPart(group.thing.noun)),
+    twinHead: flag(
+      map.order.some(
+        (one) => one !== group && one.topic.join() === group.topic.join() && one.head === group.head && group.topic.length > 0,
+      ),
+    ),
+    likeOther: Math.min(
+      3,
+      map.order.filter(
+        (one) =>
+          one !== group &&
+          [...names].some((word) => !/^(?:bolt|nut|screw)$/.test(word) && (one.own.has(word) || one.topic.map(stemOf).includes(word))),
+      ).length,
+    ),
+    namedHere: flag((sentence?.tokens ?? []).some(({ bare }) => names.has(stemOf(bare)) && stemOf(bare) !== group.head)),
+    ownNamed: flag(back < 60 && stems[named] !== group.head),
+    secondPass: flag(field === 'torque' && evidence.sentence - (group.told.size[0]?.evidence.sentence ?? evidence.sentence) > 3),
+    sizeFar: flag(field === 'torque' && Math.abs(evidence.sentence - (group.told.size[0]?.evidence.sentence ?? evidence.sentence)) > 1),
+    sizeHere: flag(group.told.size.some((one) => one.evidence.sentence === evidence.sentence)),
+    countHere: flag(group.told.count.some((one) => one.evidence.sentence === evidence.sentence)),
+    torqueNear: flag(field !== 'torque' && group.told.torque.some((one) => Math.abs(one.evidence.sentence - evidence.sentence) <= 2)),
     number: flag(words[at] !== undefined && /^\d/.test(words[at])),
   };
 }
