@@ -20,11 +20,12 @@ export function draftFile(draft: Draft): string {
     builds,
     source: `Drafted from the talk-through ${draft.name.slice(0, 120)}. Every value is to be checked against the maker's manual.`,
     revision: 1,
-    'open questions': draft.questions.map(({ number, about, value, ask, said, at }) => ({
+    'open questions': draft.questions.map(({ number, about, value, ask, heard, said, at }) => ({
       number,
       ...(about === null ? {} : { about: idOf(about) }),
       ...(value === null ? {} : { value: short(value) }),
       ask: sentence(ask),
+      ...(heard === null ? {} : { heard: short(heard) }),
       ...(said === null ? {} : { said: sentence(said) }),
       ...timed(at),
     })),

@@ -2,10 +2,12 @@ import type { TorqueUnit } from '../torque/quantities.ts';
 import type { TalkBuild } from './builds.ts';
 import { outlined, type DraftOutline } from './draft-steps.ts';
 import { hearTalk, type Heard } from './extract.ts';
-import { lastTold, type Group } from './groups.ts';
+import { lastTold, type Group, type Told } from './groups.ts';
 import { readReach } from '../procedure/notation.ts';
+import { driveText, torqueText } from './file-fasteners.ts';
 import { questionsOf, type OpenQuestion } from './questions.ts';
 import type { Transcript } from './transcripts.ts';
+import { mapOf, signsOf, trustedFrom, trustIn, type JudgedField, type TalkMap } from './trust.ts';
 
 /** Where one value of a group came from. */
 export interface DraftEvidence {
@@ -14,10 +16,20 @@ export interface DraftEvidence {
   readonly said: string;
   /** Milliseconds from the start of the recording, or null where the transcript has no times. */
   readonly at: number | null;
-  /** From 0 to 1, by the rule that heard it; our own scale. */
+  /** From 0 to 1: of a count, a size and a torque how likely it is right, else our own scale by the rule that heard it. */
   readonly confidence: number;
   /** Taken from the way another value was said, such as hex from a size in millimetres. */
   readonly inferred: boolean;
+}
+
+/** A value that was heard but is not sure enough to be written: it is asked about, and offered with the sentence that says it. */
+export interface HeldBack {
+  readonly field: JudgedField;
+  /** As the procedure file would write it; null where the file has no such value, such as a torque without a unit. */
+  readonly text: string | null;
+  readonly said: string;
+  readonly at: number | null;
+  readonly confidence: number;
 }
 
 /** A group of like fasteners as drafted, for one build or for all (null); a group that differs by build has several. */
@@ -47,6 +59,7 @@ export interface DraftGroup {
   readonly firstSaid: string;
   readonly at: number | null;
   readonly evidence: readonly DraftEvidence[];
+  readonly heldBack: readonly HeldBack[];
 }
 
 export interface Draft extends DraftOutline {
@@ -57,9 +70,16 @@ export interface Draft extends DraftOutline {
 }
 
 /** Drafts from a talk-through. What was not said stays null and becomes a question. */
-export function draftFrom(transcript: Transcript, { name }: { readonly name: string }): Draft {
-  const heard = hearTalk(transcript);
-  const groups = heard.groups.flatMap((group) => buildsOfGroup(group, heard).map((build) => draftGroup(group, build, heard)));
+export function draftFrom(transcript: Transcript, options: { readonly name: string }): Draft {
+  return draftOf(hearTalk(transcript), options);
+}
+
+/** The same of a talk that was listened to; `holdBack: false` writes whatever was heard, to measure what holding back is worth. */
+export function draftOf(heard: Heard, { name, holdBack = true }: { readonly name: string; readonly holdBack?: boolean }): Draft {
+  const map = mapOf(heard);
+  const groups = heard.groups.flatMap((group) =>
+    buildsOfGroup(group, heard).map((build) => withoutUnsure(draftGroup(group, build, heard, map), holdBack)),
+  );
   const outline = outlined(heard, nameOf);
   const questions = questionsOf(groups, heard.doubts, outline, (sentence) => saidIn(heard, sentence));
   return { name, builds: heard.builds, groups, questions, ...outline };
@@ -92,7 +112,27 @@ function buildsOfGroup(group: Group, { builds }: Heard): readonly (string | null
   return builds.length > 1 ? ids : [null, ...ids];
 }
 
-function draftGroup(group: Group, build: string | null, heard: Heard): DraftGroup {
+/** Takes out the values that are likelier wrong than the draft may be. */
+function withoutUnsure(group: DraftGroup, holdBack: boolean): DraftGroup {
+  const unsure = group.evidence.filter(
+    (one): one is DraftEvidence & { readonly field: JudgedField } =>
+      /^(?:count|size|torque)$/.test(one.field) && one.confidence < trustedFrom,
+  );
+  if (!holdBack || unsure.length === 0) return group;
+  const held = new Set<string>(unsure.map(({ field }) => field));
+  const texts = { count: group.count === null ? null : String(group.count), size: driveText(group), torque: torqueText(group) };
+  const isDriveSaid = group.evidence.some(({ field, inferred }) => field === 'drive' && !inferred) && !(group.size ?? '').startsWith('T');
+  return {
+    ...group,
+    ...(held.has('count') ? { count: null } : {}),
+    ...(held.has('size') ? { size: null, sizeUnit: null, drive: isDriveSaid ? group.drive : null } : {}),
+    ...(held.has('torque') ? { torque: null, torqueRange: null, unit: null } : {}),
+    evidence: group.evidence.filter(({ field }) => !held.has(field) && (field !== 'drive' || !held.has('size') || isDriveSaid)),
+    heldBack: unsure.map(({ field, said, at, confidence }) => ({ field, text: texts[field], said, at, confidence })),
+  };
+}
+
+function draftGroup(group: Group, build: string | null, heard: Heard, map: TalkMap): DraftGroup {
   const told = {
     count: lastTold(group, 'count', build) ?? group.told.count.at(-1) ?? null,
     size: lastTold(group, 'size', build),
@@ -108,8 +148,10 @@ function draftGroup(group: Group, build: string | null, heard: Heard): DraftGrou
   const reach = [...new Map(group.told.reach.map((one) => [one.value, one])).values()]
     .filter(({ value }) => readReach(value) !== null)
     .slice(0, 6);
+  const sureOf = (field: string, one: Told<unknown>) =>
+    field === 'count' || field === 'size' || field === 'torque' ? trustIn(field, signsOf(map, group, field, one)) : one.evidence.confidence;
   const evidence = Object.entries(told).flatMap(([field, one]): DraftEvidence[] =>
-    one === null ? [] : [{ field, ...saidIn(heard, one.evidence.sentence), confidence: one.evidence.confidence, inferred: false }],
+    one === null ? [] : [{ field, ...saidIn(heard, one.evidence.sentence), confidence: sureOf(field, one), inferred: false }],
   );
   for (const one of reach)
     evidence.push({ field: 'reach', ...saidIn(heard, one.evidence.sentence), confidence: one.evidence.confidence, inferred: false });
@@ -143,5 +185,6 @@ function draftGroup(group: Group, build: string | null, heard: Heard): DraftGrou
     firstSaid: first.said,
     at: first.at,
     evidence,
+    heldBack: [],
   };
 }

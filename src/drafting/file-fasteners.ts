@@ -45,14 +45,14 @@ function byBuild<Value extends string | number>(
 }
 
 /** Null too where the format has no such drive: better no value than one that says something else. */
-function driveText({ drive, size, sizeUnit }: DraftGroup): string | null {
+export function driveText({ drive, size, sizeUnit }: DraftGroup): string | null {
   if (drive === null) return null;
   const text = [drive, size, sizeUnit === 'in' ? 'in' : null].filter((part) => part !== null).join(' ');
   return readDrive(text) === null ? null : text;
 }
 
 /** A torque without a unit is none. "5 to 7" is written as 6 ±1. */
-function torqueText({ torque, torqueRange, unit }: DraftGroup): string | null {
+export function torqueText({ torque, torqueRange, unit }: DraftGroup): string | null {
   if (torque === null || unit === null) return null;
   const round = (value: number) => Number(value.toFixed(4));
   const [low, high] = torqueRange ?? [torque, torque];

@@ -10,6 +10,8 @@ export interface OpenQuestion {
   /** The value that an answer would fill in, as evidence names it: "torque", "torque on build K"; null where it is about none. */
   readonly value: string | null;
   readonly ask: string;
+  /** What was heard, as the file would write it, where it is not sure enough to be written: the author takes it or not. */
+  readonly heard: string | null;
   /** The sentence that raised it, or null where nothing was said. */
   readonly said: string | null;
   /** Milliseconds from the start of the recording, where known. */
@@ -35,7 +37,7 @@ export function questionsOf(
   saidIn: (sentence: number) => SaidAt,
 ): readonly OpenQuestion[] {
   const asked: Omit<OpenQuestion, 'number'>[] = [];
-  const nothingSaid = { said: null, at: null };
+  const nothingSaid = { heard: null, said: null, at: null };
   asked.push({ about: null, value: 'vehicle', ask: 'Which vehicle is this for?', ...nothingSaid });
   asked.push({ about: null, value: 'author', ask: 'Who answers for this procedure as its author?', ...nothingSaid });
   if (groups.some((group) => group.evidence.some(({ inferred }) => inferred)))
@@ -47,8 +49,9 @@ export function questionsOf(
     });
   for (const group of groups) {
     const build = group.build === null ? '' : ` on build ${group.build}`;
-    const raise = (field: string, ask: string, from: SaidAt | undefined) =>
+    const raise = (field: string, ask: string, from: SaidAt | undefined, heard: string | null = null) =>
       asked.push({
+        heard,
         about: group.group,
         value: filled.has(field) ? `${field === 'size' ? 'drive' : field}${build}` : null,
         ask: `${group.name}${build}: ${ask}`,
@@ -56,9 +59,11 @@ export function questionsOf(
         at: from?.at ?? group.at,
       });
     const from = (field: string) => group.evidence.find((one) => one.field === field);
-    if (group.count === null) raise('count', 'how many are there?', undefined);
-    if (group.size === null) raise('drive', 'which drive and size turns them?', undefined);
-    if (group.torque === null) raise('torque', 'which torque?', undefined);
+    const held = (field: string) => group.heldBack.find((one) => one.field === field);
+    const open = (field: 'count' | 'size' | 'torque', key: string, ask: string) => raise(key, ask, held(field), held(field)?.text ?? null);
+    if (group.count === null) open('count', 'count', 'how many are there?');
+    if (group.size === null) open('size', 'drive', 'which drive and size turns them?');
+    if (group.torque === null) open('torque', 'torque', 'which torque?');
     else if (group.unit === null) raise('torque', `in which unit is the torque of ${group.torque}?`, from('torque'));
     for (const one of group.evidence) {
       if (!one.inferred && one.confidence < doubtfulBelow) raise(one.field, `is the ${one.field} right as heard?`, one);
@@ -71,20 +76,21 @@ export function questionsOf(
       total: `which count is right? ${said}`,
     }[kind];
     const value = group !== null && filled.has(field) ? (field === 'size' ? 'drive' : field) : null;
-    asked.push({ about: group === null ? null : String(group.id), value, ask, ...saidIn(evidence.sentence) });
+    asked.push({ about: group === null ? null : String(group.id), value, ask, heard: null, ...saidIn(evidence.sentence) });
   }
   for (const { said, at } of sides)
     asked.push({
       about: null,
       value: null,
       ask: 'Another recording is spoken of here. Which side procedure is meant, and at which step?',
+      heard: null,
       said,
       at,
     });
   for (const { measures } of stages.flatMap(({ steps }) => steps))
     for (const { what, said, at } of measures)
       if (what.min === null && what.max === null)
-        asked.push({ about: null, value: null, ask: `${what.name}: between which limits?`, said, at });
+        asked.push({ about: null, value: null, ask: `${what.name}: between which limits?`, heard: null, said, at });
   const unique = asked.filter(
     (one, index) => asked.findIndex((other) => other.about === one.about && other.ask === one.ask && other.said === one.said) === index,
   );

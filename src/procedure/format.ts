@@ -279,6 +279,7 @@ const openQuestion = entry({
   about: id('The group of fasteners that it is about.').optional(),
   value: text(limits.name, 'Which value an answer would fill in, such as "torque" or "torque on build K".').optional(),
   ask: text(limits.sentence, 'What is missing, doubtful or contradictory.'),
+  heard: text(limits.name, 'The value as the draft heard it, too unsure to be written: "4", "47 lbf·ft".').optional(),
   said: text(limits.sentence, 'The sentence of the talk that raised it.').optional(),
   at: text(24, 'When it was said, from the start of the recording.').optional(),
   // Required, so that a draft cannot be run before everything in it is answered.

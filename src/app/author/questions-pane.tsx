@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { nodeAt } from '../../procedure/plain-tree.ts';
+import { type KeyPath, nodeAt } from '../../procedure/plain-tree.ts';
 import { EvidenceLine } from './form/evidence-line.tsx';
 import { useForm } from './form/form-context.ts';
 import { orderAt } from './form/order-at.ts';
@@ -32,7 +32,7 @@ export function QuestionCard({ question, onShow }: { readonly question: DraftQue
   const words = useAuthorWords();
   const { questions: text } = words;
   const { bench, root, edit, readOnly } = useForm();
-  const { path, number, ask, heard, answer, group, field } = question;
+  const { path, number, ask, heard, offered, answer, group, field } = question;
   const [given, setGiven] = useState('');
   const [value, setValue] = useState<string | null>(null);
   const node = field === null ? null : nodeAt(root, field);
@@ -41,21 +41,24 @@ export function QuestionCard({ question, onShow }: { readonly question: DraftQue
   const key = field?.findLast((one) => typeof one === 'string' && !one.startsWith('build ')) ?? '';
   const label = words.form.fields[String(key)] ?? String(key);
   const give = (reply: string) => edit({ kind: 'set', path: [...path, 'answer'], value: reply, order: orderAt(path) });
+  const write = (target: KeyPath, said: string, reply: string) => {
+    const asNumber = key === 'count' && /^\d+$/.test(said);
+    const last = String(target.at(-1));
+    const holder = target.slice(0, -1);
+    const plain = asNumber ? Number(said) : said;
+    // The first value that is for one build only begins the choice by build.
+    const begins = last.startsWith('build ') && nodeAt(root, holder)?.kind !== 'map';
+    edit(
+      begins
+        ? { kind: 'set', path: holder, value: { [last]: plain }, order: orderAt(holder.slice(0, -1)) }
+        : { kind: 'set', path: target, value: plain, order: orderAt(holder) },
+      { kind: 'set', path: [...path, 'answer'], value: reply, order: orderAt(path) },
+    );
+  };
   const submit = () => {
-    if (field !== null && written.trim() !== '' && written !== standing) {
-      const asNumber = key === 'count' && /^\d+$/.test(written.trim());
-      const last = String(field.at(-1));
-      const holder = field.slice(0, -1);
-      const plain = asNumber ? Number(written) : written.trim();
-      // The first value that is for one build only begins the choice by build.
-      const begins = last.startsWith('build ') && nodeAt(root, holder)?.kind !== 'map';
-      edit(
-        begins
-          ? { kind: 'set', path: holder, value: { [last]: plain }, order: orderAt(holder.slice(0, -1)) }
-          : { kind: 'set', path: field, value: plain, order: orderAt(holder) },
-        { kind: 'set', path: [...path, 'answer'], value: given.trim() === '' ? written.trim() : given.trim(), order: orderAt(path) },
-      );
-    } else give(given.trim() === '' ? written.trim() : given.trim());
+    const reply = given.trim() === '' ? written.trim() : given.trim();
+    if (field !== null && written.trim() !== '' && written !== standing) write(field, written.trim(), reply);
+    else give(reply);
   };
   if (answer !== null)
     return (
@@ -80,6 +83,19 @@ export function QuestionCard({ question, onShow }: { readonly question: DraftQue
         <strong>{`${number}. ${ask}`}</strong>
       </p>
       {heard === null ? <p className="quiet small">{text.nothingSaid}</p> : <EvidenceLine heard={heard} sure={null} />}
+      {offered === null || field === null ? null : (
+        <div className="author-offer">
+          <p>{text.offered(label)}</p>
+          <button
+            type="button"
+            disabled={readOnly}
+            aria-label={`${text.take(offered)}, ${number}`}
+            onClick={() => write(field, offered, offered)}
+          >
+            {text.take(offered)}
+          </button>
+        </div>
+      )}
       <form
         className="author-answer"
         onSubmit={(event) => {

@@ -14,6 +14,8 @@ export interface DraftQuestion {
   readonly number: number;
   readonly ask: string;
   readonly heard: Heard | null;
+  /** The value as it was heard, where the draft was too unsure of it to write it. */
+  readonly offered: string | null;
   /** Null while nobody has answered. */
   readonly answer: string | null;
   /** The group of fasteners that it is about. */
@@ -47,6 +49,7 @@ export function questionsIn(root: YamlNode): readonly DraftQuestion[] {
       number: typeof number === 'number' ? number : index + 1,
       ask,
       heard: said === null ? null : { said, at: seconds(text(entry['at'])) },
+      offered: text(entry['heard']),
       answer: text(entry['answer']),
       group,
       field: about !== null && group === null ? null : fieldOf(text(entry['value']), group?.path ?? null),

@@ -232,6 +232,8 @@ export const authorEn = {
     show: 'Show the place',
     play: (at: string) => `Play from ${at}`,
     nothingSaid: 'Nothing was said about it.',
+    offered: (field: string) => `${field}: heard, but not for certain.`,
+    take: (value: string) => `Yes, ${value}`,
   },
   hear: {
     about: 'What the job will say, word for word. Choose a step, or hear the whole.',

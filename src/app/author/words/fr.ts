@@ -239,6 +239,8 @@ export const authorFr: AuthorWords = typesetWords({
     show: 'Montrer l’endroit',
     play: (at: string) => `Écouter à ${at}`,
     nothingSaid: 'Rien n’en a été dit.',
+    offered: (field: string) => `${field} : entendu, mais pas avec certitude.`,
+    take: (value: string) => `Oui, ${value}`,
   },
   hear: {
     about: 'Ce que dira le travail, mot pour mot. Choisir une étape, ou tout écouter.',
