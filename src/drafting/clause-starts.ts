@@ -288,6 +288,8 @@ function opensByName(tokens: readonly Token[], at: number): boolean {
   if (!part) return false;
   // "so four | brake pedal"
   if (count.test(before) && bare(tokens, at - 2) === 'so' && !opened && !/s$/.test(bare(tokens, index - 1))) return true;
+  // "same nut, same torque | the tie rod end"
+  if (/^(?:torque|size)$/.test(before) && bare(tokens, at - 2) === 'same') return fastenerHead(tokens, at) === null;
   if (isValueEnd(tokens, at - 1)) return !/^(?:on|for|of|to|each)$/.test(bare(tokens, at)) && fastenerHead(tokens, at) === null;
   // "a single ten | battery tray four tens"
   if (

@@ -167,7 +167,10 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
 export function retract(hearing: Hearing, quantity: QuantitySpan, index: number): boolean {
   const value = quantity.kind === 'number' || quantity.kind === 'width' ? quantity.value : quantity.kind === 'torque' ? quantity.low : null;
   const next = hearing.items[index + 1];
-  if (value === null || next?.kind !== 'component' || !/^(?:for|on|of)$/.test(hearing.word(quantity.to))) return false;
+  if (value === null || next?.kind !== 'component' || !/^(?:for|on|of|'s|is)$/.test(hearing.word(quantity.to))) return false;
+  // "37. No, wait, 37's the strap bolts": told again of what it is for.
+  const isOthers = /^(?:'s|is)$/.test(hearing.word(quantity.to));
+  if (isOthers && next.from > quantity.to + 1) return false;
   const last = hearing.talk.tells.findLast(({ field }) => field === 'size' || field === 'torque');
   if (last === undefined || hearing.sentence.index - last.sentence > 1) return false;
   for (const group of last.groups) {

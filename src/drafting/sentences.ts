@@ -127,6 +127,8 @@ function opensClause(tokens: readonly Token[], at: number, open: number): boolea
   if (/^(?:okay|alright)$/.test(bare(tokens, at))) return opensAt(tokens, at) !== null;
   if (!mayEnd(tokens, at - 1) || goesOn(tokens, at)) return false;
   const opens = opensAt(tokens, at);
+  // "I do those on | the bench"
+  if (opens === 'name' && /^(?:on|in|at|under|over)$/.test(bare(tokens, at - 1)) && /^(?:the|your|a)$/.test(bare(tokens, at))) return false;
   // "and then on the cover | you've got": only where it is so far.
   if (opens === 'subject' || (opens === 'word' && bare(tokens, at) === 'there'))
     return !isOnlyPlace(tokens, open, at) && !followsPlace(tokens, open, at);

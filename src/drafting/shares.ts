@@ -219,6 +219,8 @@ function told(hearing: Hearing, mention: Mention): Named | null {
     if (!telling.every((word) => isNamed(group.own, word) || isNamed(topic, word))) continue;
     if (mention.count !== null && mention.each === null && countOf(group) !== null && countOf(group) !== mention.count) continue;
     if (indefinite && (isFull(group) || !isOfScene(hearing, group))) continue;
+    // "one into the gearbox, sixteen, and one into the pipe": another one, though the pipe is what they belong to.
+    if (indefinite && hearing.freshAt >= 0 && isPlacedElsewhere(hearing, mention, group)) continue;
     const scene = hearing.thing ?? hearing.talk.topic;
     let score = likeness(group, words, null, hearing.sentence.index);
     if (scene !== null && isOfThing(group, scene)) score += 0.2;
@@ -242,6 +244,13 @@ function told(hearing: Hearing, mention: Mention): Named | null {
       : [];
   return found(alike.length > 1 ? alike : [group]);
 }
+
+const isPlacedElsewhere = (hearing: Hearing, mention: Mention, group: Group) =>
+  group.sentences.at(-1) === hearing.sentence.index &&
+  group.told.size.length > 0 &&
+  group.places.length > 0 &&
+  mention.place.length > 0 &&
+  !mention.place.some((word) => group.places.includes(word));
 
 const isUntightened = (group: Group) => group.told.size.length > 0 && group.told.torque.length === 0;
 
