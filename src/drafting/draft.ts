@@ -132,6 +132,10 @@ function withoutUnsure(group: DraftGroup, holdBack: boolean): DraftGroup {
   };
 }
 
+/** Where one of these is spoken of beside a size, nobody can say that the size is a hex's. */
+const otherDrives =
+  /\b(?:allens?|torx|splined?|(?:twelve|12)[ -]?points?|hex keys?|(?:socket|cap|button)[ -]heads?|phillips|cross[ -]?heads?|square holes?|triple squares?)\b/i;
+
 function draftGroup(group: Group, build: string | null, heard: Heard, map: TalkMap): DraftGroup {
   const told = {
     count: lastTold(group, 'count', build) ?? group.told.count.at(-1) ?? null,
@@ -156,7 +160,9 @@ function draftGroup(group: Group, build: string | null, heard: Heard, map: TalkM
   for (const one of reach)
     evidence.push({ field: 'reach', ...saidIn(heard, one.evidence.sentence), confidence: one.evidence.confidence, inferred: false });
   const { size } = told;
-  if (told.drive === null && size !== null) {
+  const isGuessed = told.drive === null && size !== null && !size.value.text.startsWith('T');
+  const mayBeOther = isGuessed && group.sentences.some((sentence) => otherDrives.test(saidIn(heard, sentence).said));
+  if (told.drive === null && size !== null && !mayBeOther) {
     const bySize = size.value.text.startsWith('T');
     const confidence = bySize ? size.evidence.confidence : Math.min(0.6, size.evidence.confidence);
     evidence.push({ field: 'drive', ...saidIn(heard, size.evidence.sentence), confidence, inferred: !bySize });
@@ -170,7 +176,7 @@ function draftGroup(group: Group, build: string | null, heard: Heard, map: TalkM
     count: told.count?.value ?? null,
     size: size?.value.text ?? null,
     sizeUnit: size?.value.unit ?? null,
-    drive: told.drive?.value ?? (size === null ? null : size.value.text.startsWith('T') ? 'internal serration' : 'hex'),
+    drive: told.drive?.value ?? (size === null || mayBeOther ? null : size.value.text.startsWith('T') ? 'internal serration' : 'hex'),
     square: told.square?.value ?? null,
     torque: told.torque?.value.value ?? null,
     torqueRange: told.torque?.value.range ?? null,

@@ -63,6 +63,7 @@ export function questionsOf(
     const open = (field: 'count' | 'size' | 'torque', key: string, ask: string) => raise(key, ask, held(field), held(field)?.text ?? null);
     if (group.count === null) open('count', 'count', 'how many are there?');
     if (group.size === null) open('size', 'drive', 'which drive and size turns them?');
+    else if (group.drive === null) raise('drive', `which drive has the size ${group.size}?`, from('size'));
     if (group.torque === null) open('torque', 'torque', 'which torque?');
     else if (group.unit === null) raise('torque', `in which unit is the torque of ${group.torque}?`, from('torque'));
     for (const one of group.evidence) {
