@@ -108,6 +108,9 @@ The bracket has two 13 millimetre bolts.
 
 00:00:07.000 --> 00:00:12.000
 The pan has four 10 millimetre bolts, eight newton metres.
+
+00:00:13.000 --> 00:00:26.000
+The stay on the left, that is a 15 and I give it 40. The cover, six of them, tens. Nine newton metres. The hose, 22. Everybody nips that.
 `;
   await page
     .getByLabel('Take in a transcript')
@@ -123,6 +126,23 @@ The pan has four 10 millimetre bolts, eight newton metres.
   await page.getByLabel('Who answers for it, written in at once, 2').fill('A tester');
   await page.keyboard.press('Enter');
   await expect.poll(() => open.count()).toBe(before - 2);
+  // What was heard but not for certain is taken in one press.
+  const offer = page.getByRole('button', { name: /^Yes, 9 N·m/ });
+  await page.locator('.author-offer', { hasText: 'Torque: heard, but not for certain.' }).waitFor();
+  await offer.click();
+  await expect.poll(() => open.count()).toBe(before - 3);
+  // It stands in the file: where the answer is taken back, the question has the value already.
+  await page.locator('.author-question.done', { hasText: 'Answered: 9 N·m' }).getByRole('button').click();
+  await expect.poll(() => open.count()).toBe(before - 2);
+  const standing = page.locator('.author-question', { has: offer }).getByLabel(/^Torque, written in at once/);
+  await expect.poll(() => standing.inputValue()).toBe('9 N·m');
+  // A count cannot be left to the manual.
+  const offers = page.locator('.author-offer button');
+  while ((await offers.count()) > 0) {
+    const left = await open.count();
+    await offers.first().click();
+    await expect.poll(() => open.count()).toBe(left - 1);
+  }
   while ((await open.count()) > 0) {
     const left = await open.count();
     await open
