@@ -3,10 +3,14 @@ import type { Draw } from '../picture.tsx';
 import type { Wording } from '../words/words.ts';
 import { colours, frame } from './shared.ts';
 
+/** More people than this in one group get smaller dots: larger ones would pile up beyond their row, and finding their places takes long. */
+const manyPeople = 30;
+
 /** A dot for each person by their pace, a row for each group, a bar at the group's median. */
 export function groupDots(sides: readonly GroupSide[], { page, own }: Wording): Draw {
   return (plot, width) => {
     const people = sides.flatMap((side, row) => side.people.map((person) => ({ ...person, row })));
+    const radius = sides.some((side) => side.people.length > manyPeople) ? 3 : 6;
     const paces = people.map(({ pace }) => pace);
     return plot.plot(
       frame(width, {
@@ -17,6 +21,7 @@ export function groupDots(sides: readonly GroupSide[], { page, own }: Wording): 
         marginBottom: 64,
         x: {
           label: page.groups.axis,
+          labelOffset: 48,
           domain: [Math.min(...paces, 1) * 0.95, Math.max(...paces, 1) * 1.05],
           grid: true,
           // As many ticks as there is room for, written as the language writes them.
@@ -41,7 +46,7 @@ export function groupDots(sides: readonly GroupSide[], { page, own }: Wording): 
             plot.dodgeY({
               fy: 'row',
               x: 'pace',
-              r: 6,
+              r: radius,
               fill: colours.one,
               stroke: colours.ground,
               anchor: 'middle',
