@@ -25,8 +25,8 @@ const failures: Readonly<Record<FailureCode, string>> = {
   'camera-denied': 'The camera is not allowed. Allow it in the browser.',
   'no-dictation': 'Speech cannot be written down here. The recording is kept.',
   'note-empty': 'Nothing was recorded. Say it again, or type it.',
-  'note-too-large': 'Not kept: that note is too large. Make it shorter.',
-  'notes-full': 'Not kept: the notes of this job take up too much room.',
+  'note-too-large': 'That note is too large to be kept. Make it shorter.',
+  'notes-full': 'That note was not kept. The notes of this job take up too much room.',
   'note-disk-full': 'Note not kept: the device is nearly full. The job itself is still recorded.',
   'storage-low': 'Little room is left on this device. Export finished jobs and make room.',
 };

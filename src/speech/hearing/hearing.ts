@@ -64,7 +64,7 @@ export const defaultOptions: HearingOptions = {
   before: 0.3,
   after: 0.1,
   afterName: 4,
-  // This and `agreed` were set on voices of mbrola and pico.
+  // Set on voices of mbrola and pico.
   perPhone: 0.75,
   // Set on flite rms with a network that had not heard it, and on talk by the tuning voices of the bench: DEVELOPERS.md, "The ear, measured".
   judge: {
@@ -76,7 +76,7 @@ export const defaultOptions: HearingOptions = {
     amidSpeech: { fit: -1.1, word: -5, lead: 0 },
     atOnce: { fit: -0.6, word: -2, lead: 4 },
     longFrom: 6,
-    agreed: -2.3,
+    agreed: -2,
     agreedForRisky: -1.6,
     agreedLead: 0.5,
     agreedLeadOfNumber: 2,

@@ -8,5 +8,5 @@ import type { HearingLanguage } from './load.ts';
  */
 export const optionsFor: Readonly<Record<HearingLanguage, Partial<HearingOptions>>> = {
   en: {},
-  fr: { perPhone: 0, judge: { ...defaultOptions.judge, agreed: -2, alone: { most: 4, risky: 7 } } },
+  fr: { perPhone: 0, judge: { ...defaultOptions.judge, alone: { most: 4, risky: 7 } } },
 };
