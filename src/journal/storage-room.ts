@@ -1,6 +1,9 @@
 /** The part of the Storage API that is used (WHATWG); `navigator.storage` in the browser, absent outside a secure context. */
 export type StorageRoom = Pick<StorageManager, 'estimate' | 'persist' | 'persisted'>;
 
+/** The browser's word on room and persistence; undefined outside a secure context, whatever the types say. */
+export const browserRoom = (): StorageRoom | undefined => (navigator as { readonly storage?: StorageManager }).storage;
+
 /**
  * Asks the browser not to clear the app's storage when the disk runs low. To be asked once a person has begun a job: browsers
  * decide by use. False means that it may be cleared, and that records should be exported now and then.

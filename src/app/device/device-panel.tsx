@@ -1,19 +1,14 @@
 import { useState, useSyncExternalStore } from 'react';
 import { encode } from 'uqr';
-import { StorageState } from '../record/storage-section.tsx';
-import { useSettings } from '../settings-context.ts';
 import { theOffline } from './offline.ts';
 import { phoneAddresses } from './phone-addresses.ts';
-import { en } from './words/en.ts';
+import { StorageState } from './storage-section.tsx';
+import { useDeviceWords } from './use-device-words.ts';
 import type { DeviceWords } from './words/en.ts';
-import { fr } from './words/fr.ts';
-
-const all = { en, fr } as const;
 
 /** Whether this device is fit for the day: work without a network, records that stay, and the way to a phone. */
 export function DevicePanel() {
-  const { settings } = useSettings();
-  const words: DeviceWords = all[settings.language];
+  const words = useDeviceWords();
   const offline = theOffline();
   const { readiness, update } = useSyncExternalStore(offline.subscribe, offline.state);
   return (

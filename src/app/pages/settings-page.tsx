@@ -14,7 +14,7 @@ import { PageTop } from './page-top.tsx';
 
 const OutboxSection = lazy(() => import('../record/outbox-section.tsx').then((module) => ({ default: module.OutboxSection })));
 const VoiceSection = lazy(() => import('../enrol/voice-section.tsx').then((module) => ({ default: module.VoiceSection })));
-const StorageSection = lazy(() => import('../record/storage-section.tsx').then((module) => ({ default: module.StorageSection })));
+const StorageSection = lazy(() => import('../device/storage-section.tsx').then((module) => ({ default: module.StorageSection })));
 
 const languageNames = { en: 'English', fr: 'Français' } as const;
 

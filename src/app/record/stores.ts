@@ -3,11 +3,7 @@ import type { Recordings } from '../../journal/notes.ts';
 import { browserOutboxStore } from '../../journal/outbox/browser-store.ts';
 import { makeOutbox } from '../../journal/outbox/outbox.ts';
 import type { Outbox } from '../../journal/outbox/outbox.ts';
-import { roomLeft } from '../../journal/storage-room.ts';
-import type { StorageRoom } from '../../journal/storage-room.ts';
-
-/** The browser's word on room and persistence; undefined outside a secure context, whatever the types say. */
-export const storageRoom = (): StorageRoom | undefined => (navigator as { readonly storage?: StorageManager }).storage;
+import { browserRoom, roomLeft } from '../../journal/storage-room.ts';
 
 const after = (milliseconds: number, act: () => void) => {
   const timer = setTimeout(act, milliseconds);
@@ -19,7 +15,7 @@ let outbox: Outbox | null = null;
 
 /** Spoken notes and pictures, beside the journal. */
 export function theRecordings(): Recordings {
-  recordings ??= browserRecordings({ indexedDB, after, room: () => roomLeft(storageRoom()) });
+  recordings ??= browserRecordings({ indexedDB, after, room: () => roomLeft(browserRoom()) });
   return recordings;
 }
 

@@ -1,7 +1,6 @@
 import { useEffect } from 'react';
 import { recordingLimits } from '../../journal/notes.ts';
-import { roomLeft } from '../../journal/storage-room.ts';
-import { storageRoom } from '../record/stores.ts';
+import { browserRoom, roomLeft } from '../../journal/storage-room.ts';
 import type { Runner } from './runner.ts';
 import { clockWatch, lowWatch } from './watches.ts';
 
@@ -33,7 +32,7 @@ export function useSurroundings(runner: Runner, begun: boolean): void {
     let over = false;
     const isNewlyLow = lowWatch(recordingLimits.reserve);
     const look = async () => {
-      const left = await roomLeft(storageRoom());
+      const left = await roomLeft(browserRoom());
       if (!over && isNewlyLow(left)) await runner.trouble('storage-low');
     };
     void look();

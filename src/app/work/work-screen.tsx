@@ -20,8 +20,7 @@ import type { Listening, SpeechStatus } from '../speech-desk.ts';
 import { useWords } from '../words/words.ts';
 import { StepNotes } from '../notes/step-notes.tsx';
 import { Wanted } from '../notes/wanted.tsx';
-import { keepStorage } from '../../journal/storage-room.ts';
-import { storageRoom } from '../record/stores.ts';
+import { browserRoom, keepStorage } from '../../journal/storage-room.ts';
 import { Actions, intentOfKey } from './actions.tsx';
 import { OpenMatters } from './open-matters.tsx';
 import type { Runner, RunnerView } from './runner.ts';
@@ -130,7 +129,7 @@ function Working({ job, plan, corrupt, pack, runner }: WorkScreenProps & { reado
     await runner.begin({ person: settings.person === '' ? null : settings.person, group: settings.group === '' ? null : settings.group });
     if (corrupt) await runner.trouble('record-corrupt');
     // Asked now that somebody works here: browsers decide by use, and some ask the person.
-    void keepStorage(storageRoom());
+    void keepStorage(browserRoom());
   };
   if (!begun) return <Gate plan={plan} onBegin={(withVoice) => void begin(withVoice)} />;
   return (

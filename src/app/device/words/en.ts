@@ -14,6 +14,16 @@ export const en = {
   update: 'A newer version is ready. It is taken only when you say so.',
   updateWaits: 'A job is open in a tab. Finish it or leave it, then take the newer version.',
   takeUpdate: 'Take the newer version',
+  storage: {
+    title: 'Storage',
+    kept: 'Records are kept on this device and protected from clearing.',
+    notKept: 'Records are kept on this device, but the browser may clear them when space runs out. Export what matters.',
+    ask: 'Ask the browser to protect them',
+    refused: 'The browser did not agree. It often does once the app is used more, or installed.',
+    room: (size: string) => `Room left: ${size}.`,
+    unknownRoom: 'This browser does not say how much room is left.',
+    low: 'That is little. Export finished jobs and remove some before the record itself is in danger.',
+  },
   phone: 'Open it on a phone',
   phoneHow: 'Point the phone’s camera at the code. The phone must be in the same network.',
   phoneLocal:

@@ -18,6 +18,16 @@ export const fr: DeviceWords = typesetWords<DeviceWords>({
   update: 'Une version plus récente est prête. Elle n’est prise que si vous le dites.',
   updateWaits: 'Un travail est ouvert dans un onglet. Finissez-le ou quittez-le, puis prenez la nouvelle version.',
   takeUpdate: 'Prendre la nouvelle version',
+  storage: {
+    title: 'Stockage',
+    kept: 'Les relevés sont gardés sur cet appareil et protégés de l’effacement.',
+    notKept: 'Les relevés sont gardés sur cet appareil, mais le navigateur peut les effacer quand la place manque. Exportez ce qui compte.',
+    ask: 'Demander au navigateur de les protéger',
+    refused: 'Le navigateur n’a pas accepté. Il le fait souvent quand l’application sert davantage, ou est installée.',
+    room: (size) => `Place restante : ${size}.`,
+    unknownRoom: 'Ce navigateur ne dit pas combien de place il reste.',
+    low: 'C’est peu. Exportez les travaux finis et supprimez-en avant que le relevé soit en danger.',
+  },
   phone: 'L’ouvrir sur un téléphone',
   phoneHow: 'Visez le code avec l’appareil photo du téléphone. Le téléphone doit être sur le même réseau.',
   phoneLocal:

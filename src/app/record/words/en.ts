@@ -57,16 +57,6 @@ export const en = {
     finished: 'This job is signed. What you hand over is a copy of its record; nothing goes on.',
     missingNotes: (count: number) => `${count} recordings could no longer be read and are not in the file.`,
   },
-  storage: {
-    title: 'Storage',
-    kept: 'Records are kept on this device and protected from clearing.',
-    notKept: 'Records are kept on this device, but the browser may clear them when space runs out. Export what matters.',
-    ask: 'Ask the browser to protect them',
-    refused: 'The browser did not agree. It often does once the app is used more, or installed.',
-    room: (size: string) => `Room left: ${size}.`,
-    unknownRoom: 'This browser does not say how much room is left.',
-    low: 'That is little. Export finished jobs and remove some before the record itself is in danger.',
-  },
   outbox: {
     title: 'Training centre’s record store',
     about:

@@ -58,17 +58,6 @@ export const fr: RecordWords = {
     finished: 'Ce travail est signé. Vous transmettez une copie de son journal ; rien ne continue.',
     missingNotes: (count) => `${count} enregistrements n’ont pu être lus et ne sont pas dans le fichier.`,
   },
-  storage: {
-    title: 'Stockage',
-    kept: 'Les journaux sont gardés sur cet appareil et protégés de l’effacement.',
-    notKept:
-      'Les journaux sont gardés sur cet appareil, mais le navigateur peut les effacer quand la place manque. Exportez ce qui compte.',
-    ask: 'Demander au navigateur de les protéger',
-    refused: 'Le navigateur n’a pas accepté. Il le fait souvent quand l’application sert davantage, ou est installée.',
-    room: (size) => `Place restante : ${size}.`,
-    unknownRoom: 'Ce navigateur ne dit pas combien de place il reste.',
-    low: 'C’est peu. Exportez les travaux finis et supprimez-en avant que le journal soit en danger.',
-  },
   outbox: {
     title: 'Registre du centre de formation',
     about:

@@ -1,9 +1,8 @@
 import { useEffect, useState } from 'react';
 import { recordingLimits } from '../../journal/notes.ts';
-import { keepStorage, roomLeft } from '../../journal/storage-room.ts';
+import { browserRoom, keepStorage, roomLeft } from '../../journal/storage-room.ts';
 import { useSettings } from '../settings-context.ts';
-import { storageRoom } from './stores.ts';
-import { useRecordWords } from './use-record-words.ts';
+import { useDeviceWords } from './use-device-words.ts';
 
 interface Room {
   readonly isKept: boolean;
@@ -12,7 +11,7 @@ interface Room {
 
 /** Whether the browser may clear the records, and how much room there is; with the way to ask. */
 export function StorageSection() {
-  const { title } = useRecordWords().storage;
+  const { title } = useDeviceWords().storage;
   return (
     <section className="stack" aria-labelledby="storage">
       <h2 id="storage">{title}</h2>
@@ -23,7 +22,7 @@ export function StorageSection() {
 
 /** The same without a heading, for a section that tells more. */
 export function StorageState() {
-  const words = useRecordWords().storage;
+  const words = useDeviceWords().storage;
   const { settings } = useSettings();
   const [room, setRoom] = useState<Room | null>(null);
   const [wasAsked, setWasAsked] = useState(false);
@@ -38,7 +37,7 @@ export function StorageState() {
   }, []);
   if (room === null) return null;
   const ask = async () => {
-    const isKept = await keepStorage(storageRoom());
+    const isKept = await keepStorage(browserRoom());
     setWasAsked(true);
     setRoom({ ...room, isKept });
   };
@@ -63,7 +62,7 @@ export function StorageState() {
 }
 
 async function lookAtRoom(): Promise<Room> {
-  const storage = storageRoom();
+  const storage = browserRoom();
   const isKept = (await storage?.persisted().catch(() => false)) ?? false;
   return { isKept, left: await roomLeft(storage) };
 }
