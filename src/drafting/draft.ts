@@ -7,7 +7,7 @@ import { readReach } from '../procedure/notation.ts';
 import { driveText, torqueText } from './file-fasteners.ts';
 import { questionsOf, type OpenQuestion } from './questions.ts';
 import type { Transcript } from './transcripts.ts';
-import { mapOf, signsOf, trustedFrom, trustIn, type JudgedField, type TalkMap } from './trust.ts';
+import { isJudged, mapOf, signsOf, trustedFrom, trustIn, type JudgedField, type TalkMap } from './trust.ts';
 
 /** Where one value of a group came from. */
 export interface DraftEvidence {
@@ -115,8 +115,7 @@ function buildsOfGroup(group: Group, { builds }: Heard): readonly (string | null
 /** Takes out the values that are likelier wrong than the draft may be. */
 function withoutUnsure(group: DraftGroup, holdBack: boolean): DraftGroup {
   const unsure = group.evidence.filter(
-    (one): one is DraftEvidence & { readonly field: JudgedField } =>
-      /^(?:count|size|torque)$/.test(one.field) && one.confidence < trustedFrom,
+    (one): one is DraftEvidence & { readonly field: JudgedField } => isJudged(one.field) && one.confidence < trustedFrom[one.field],
   );
   if (!holdBack || unsure.length === 0) return group;
   const held = new Set<string>(unsure.map(({ field }) => field));

@@ -4,7 +4,7 @@ import { draftOf } from '../../src/drafting/draft.ts';
 import { hearTalk } from '../../src/drafting/extract.ts';
 import { lastTold } from '../../src/drafting/groups.ts';
 import { readTranscript } from '../../src/drafting/transcripts.ts';
-import { mapOf, signsFor, signsOf, trustedFrom, type JudgedField, type Signs } from '../../src/drafting/trust.ts';
+import { mapOf, signsFor, signsOf, type JudgedField, type Signs } from '../../src/drafting/trust.ts';
 import { compare } from '../drafting/scoring.ts';
 import { readTruth } from '../drafting/truth-file.ts';
 
@@ -40,7 +40,7 @@ for (const field of fields) {
       own.filter((one) => one.batch !== batch),
     );
     const left = own.filter((one) => one.batch === batch);
-    const cells = [0, 0.7, 0.8, trustedFrom, 0.9].map((from) => {
+    const cells = [0, 0.7, 0.75, 0.8, 0.85, 0.9].map((from) => {
       const kept = left.filter(({ signs }) => chance(weights, field, signs) >= from);
       const right = kept.filter(({ isRight }) => isRight).length;
       return `${from}: ${(right / Math.max(1, kept.length)).toFixed(3)} / ${(right / wanted[batch][field]).toFixed(3)}`;
