@@ -43,7 +43,8 @@ async function openReview({
   const errors: string[] = [];
   page.on('pageerror', (error) => errors.push(error.message));
   await page.goto(served.address);
-  await page.locator('a[href="#/review"]').click();
+  // index.html has the links in every language until the script has come, and shows one of them.
+  await page.locator('a[href="#/review"]:visible').click();
   await page.locator('.review-opening').waitFor();
   return { page, errors };
 }
