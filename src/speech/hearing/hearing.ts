@@ -73,7 +73,7 @@ export const defaultOptions: HearingOptions = {
     number: { fit: -1.7, word: -6, lead: 4 },
     risky: { fit: -1, word: -4, lead: 3 },
     urgent: { fit: -1.7, word: -6, lead: 0.5 },
-    amidSpeech: { fit: -1.1, word: -5, lead: 0 },
+    amidSpeech: { fit: -1, word: -5, lead: 0 },
     atOnce: { fit: -0.6, word: -2, lead: 4 },
     longFrom: 6,
     agreed: -2,
