@@ -101,22 +101,21 @@ const weights: Readonly<Record<JudgedField, Weights>> = {
 };
 
 /** The signs that count for a field, in the order of the table above. */
-export const signsFor: Readonly<Record<JudgedField, readonly (keyof Signs)[]>> = {
-  count: ['rule', 'missing', 'headless', 'named', 'sizeHere', 'oneOfMany', 'looseHere', 'unassigned', 'torqueless'],
-  size: ['headless', 'noTorque', 'countHere', 'doubted', 'told', 'crowd', 'alike', 'same', 'torqueless'],
-  torque: ['rule', 'missing', 'headless', 'named', 'sizeHere', 'looseTorques', 'doubts', 'sharing', 'nextHalf', 'torqueless'],
-};
+export const signsFor = (field: JudgedField): readonly (keyof Signs)[] =>
+  Object.keys(weights[field]).filter((sign): sign is keyof Signs => sign !== 'before');
 
 /** How likely a value is right, from 0 to 1. */
 export function trustIn(field: JudgedField, signs: Signs): number {
   const { before, ...weightOf } = weights[field];
-  const sum = signsFor[field].reduce((total, sign) => total + (weightOf[sign] ?? 0) * signs[sign], before);
+  const sum = signsFor(field).reduce((total, sign) => total + (weightOf[sign] ?? 0) * signs[sign], before);
   return 1 / (1 + Math.exp(-sum));
 }
 
 /** Where everything of a talk was said, so that a value can be seen among its neighbours. */
 export interface TalkMap {
   readonly heard: Heard;
+  /** For each sentence, how many tokens stand before it. */
+  readonly starts: readonly number[];
   readonly places: readonly { readonly at: number; readonly field: JudgedField; readonly group: Group }[];
   readonly loose: readonly { readonly at: number; readonly sentence: number; readonly kind: QuantitySpan['kind'] }[];
   readonly order: readonly Group[];
@@ -151,7 +150,7 @@ export function mapOf(heard: Heard): TalkMap {
   );
   const order = [...heard.groups].sort((one, other) => (one.sentences[0] ?? 0) - (other.sentences[0] ?? 0));
   const torqueless = order.filter(({ told }) => told.torque.length === 0).length / (order.length + usual);
-  return { heard, places, loose, order, torqueless };
+  return { heard, starts, places, loose, order, torqueless };
 }
 
 function startsOf(sentences: readonly SaidSentence[]): readonly number[] {
@@ -170,7 +169,7 @@ const near = 25;
 export function signsOf(map: TalkMap, group: Group, field: JudgedField, told: Told<unknown>): Signs {
   const { heard, loose, order } = map;
   const { sentence, confidence } = told.evidence;
-  const at = placeOf(startsOf(heard.sentences.slice(0, sentence + 1)), told);
+  const at = placeOf(map.starts, told);
   const names = namesOf(group);
   const flag = (is: boolean) => (is ? 1 : 0);
   const isHere = (one: 'size' | 'count') => flag(group.told[one].some(({ evidence }) => evidence.sentence === sentence));

@@ -48,7 +48,7 @@ for (const field of fields) {
     console.log(`${field.padEnd(7)} fitted without ${batch.padEnd(8)} precision / recall from ${cells.join('   ')}`);
   }
   const weights = fit(field, own);
-  const told = signsFor[field].map((sign, index) => `${sign}: ${weights[index + 1]!.toFixed(2)}`);
+  const told = signsFor(field).map((sign, index) => `${sign}: ${weights[index + 1]!.toFixed(2)}`);
   console.log(`${field}: { before: ${weights[0]!.toFixed(2)}, ${told.join(', ')} },\n`);
 }
 
@@ -78,7 +78,7 @@ function chance(weights: readonly number[], field: JudgedField, signs: Signs): n
 }
 
 function rowOf(field: JudgedField, signs: Signs): readonly number[] {
-  return [1, ...signsFor[field].map((sign) => signs[sign])];
+  return [1, ...signsFor(field).map((sign) => signs[sign])];
 }
 
 /** Logistic regression by Newton's method, with a ridge on all but the constant. */
