@@ -189,6 +189,7 @@ function addsToLot(hearing: Hearing, item: Item & { kind: 'each' }, times: numbe
 export function hearEachOne(hearing: Hearing, from: number, to: number): void {
   const word = hearing.word(to - 1);
   const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? 4 : null;
+  if (paired !== null && countsBack(hearing, from, to, paired)) return;
   if (paired !== null) {
     hearing.times = { by: paired, of: word };
     return;
@@ -207,4 +208,19 @@ export function hearEachOne(hearing: Hearing, from: number, to: number): void {
   }
   if (thing === null || (thing.count === null && !/^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(next))) return;
   hearing.times = { by: thing.count, of: thing.noun };
+}
+
+/** "one bolt, 10 millimeter, each side": where nothing is named after it, what was counted before it. */
+function countsBack(hearing: Hearing, from: number, to: number, times: number): boolean {
+  const { talk, sentence } = hearing;
+  const [focus] = talk.focus;
+  const told = focus?.told.count.at(-1);
+  if (focus === undefined || talk.focus.length !== 1 || told === undefined || hearing.freshAt < 0) return false;
+  if (hearing.items.some((item) => item.from >= to && item.kind === 'mention')) return false;
+  if (told.evidence.sentence !== sentence.index || focus.bothSides || focus.times !== null || focus.whole !== null) return false;
+  const [named] = hearing.components.slice(-1);
+  if (named !== undefined && named.from > hearing.freshAt) return false;
+  focus.bothSides = true;
+  tell(talk, [focus], 'count', told.value * times, hearing.builds, hearing.evidence(from, to, 0.85), { replace: true, to });
+  return true;
 }

@@ -1,6 +1,7 @@
 import { buildsOf, type TalkBuild } from './builds.ts';
 import type { Group } from './groups.ts';
 import { itemsOf, type Component } from './items.ts';
+import { withKilosTightened } from './kilos.ts';
 import { sentencesOf, type SaidSentence } from './sentences.ts';
 import { settle } from './settle.ts';
 import { emptyTalk, type Doubt } from './talk.ts';
@@ -19,7 +20,7 @@ export interface Heard {
 
 /** Listens to a whole talk-through. */
 export function hearTalk(transcript: Transcript): Heard {
-  const sentences = sentencesOf(transcript);
+  const sentences = withKilosTightened(sentencesOf(transcript));
   const { builds, find } = buildsOf(sentences);
   const talk = emptyTalk();
   for (const sentence of sentences) noteUnits(talk, sentence);

@@ -161,6 +161,14 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     (known.size || known.sizeFollows || !sizeLike || (next === 'on' && second === 'the' && (before === '' || afterValue)))
   )
     return 'torque';
+  // "six bolts a plate … so that's twelve", "three screws in each. Six.": as many as were counted, said again.
+  const alone = span.from === 0 && (span.to >= tokens.length || marked(tokens, span.to - 1));
+  const sums = before === 'so' || (/^(?:'s|is)$/.test(before) && /^(?:that|it)$/.test(bare(tokens, at - 1)) && within(/^so$/, 4));
+  if (value === known.count && value > 1 && !known.forward && (alone || (sums && (next === '' || /^(?:and|then|of)$/.test(next)))))
+    return 'total';
+  // "two per bracket, four brackets. Eight, then."
+  const concludes = span.from === 0 && bare(tokens, span.to) === 'then' && span.to + 1 >= tokens.length;
+  if (concludes && !known.size && value <= 60 && Number.isInteger(value)) return 'total';
   if (/^sizes?$/.test(directly) && sizeLike) return 'size';
   if (/^(?:hex|hexagon)$/.test(directly) && value >= 3 && value <= 22 && !known.size) return 'size';
   if (directly === 'your' && sizeLike && !known.size) return 'size';
@@ -309,8 +317,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   // "the two rear mounts" counts the mounts.
   if (!span.digits && value <= 12 && open && (mayName(next) || tellingApart.has(next)) && !/^(?:too|also)$/.test(next)) return null;
   // "heat shield, five": how many, where nothing has counted them yet.
-  const alone = span.from === 0 && span.to >= tokens.length;
-  if (alone && known.count === null && !span.digits && value <= 12 && !known.named && known.size) return 'count';
+  const lone = span.from === 0 && span.to >= tokens.length;
+  if (lone && known.count === null && !span.digits && value <= 12 && !known.named && known.size) return 'count';
   if (
     known.follows &&
     !known.size &&

@@ -100,8 +100,14 @@ function readQuantity(tokens: readonly Token[], at: number): QuantitySpan | null
   return readDesignator(tokens, at) ?? readTurn(tokens, at) ?? readInchAndPart(tokens, at) ?? readMeasured(tokens, at);
 }
 
-/** "an inch and an eighth", "inch and a quarter", "an inch". */
+/** "an inch and an eighth", "inch and a quarter", "an inch", "half an inch", "three quarters of an inch". */
 function readInchAndPart(tokens: readonly Token[], at: number): QuantitySpan | null {
+  const share = readFraction(tokens, at);
+  if (share !== null && share.value < 1) {
+    const of = at + share.length + (bare(tokens, at + share.length) === 'of' ? 1 : 0);
+    const isInch = /^(?:an|a)$/.test(bare(tokens, of)) && bare(tokens, of + 1) === 'inch' && !pounds.has(bare(tokens, of + 2));
+    if (isInch && !marked(tokens, of - 1)) return inchSpan(tokens, at, of + 2, share.value, share.fraction ?? String(share.value), null);
+  }
   const skip = /^(?:a|an|one|1)$/.test(bare(tokens, at)) ? 1 : 0;
   if (bare(tokens, at + skip) !== 'inch') return null;
   const next = at + skip + 1;

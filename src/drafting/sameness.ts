@@ -56,6 +56,8 @@ function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, 
 
 /** "do the same on the other side". */
 function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
+  // "if you're doing both sides, double everything": what was told is one side's, and stays so.
+  if (/^(?:and |but |so )*if you /.test(hearing.words(0, item.from))) return;
   const from =
     item.wholeSide || hearing.talk.oneSideFrom !== null
       ? Math.max(hearing.talk.doubledUpTo, hearing.talk.oneSideFrom ?? 0)

@@ -130,7 +130,7 @@ function hear(hearing: Hearing, item: Item, index: number): void {
           (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 ||
             (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 && group.thing === (hearing.talk.focus[0]?.thing ?? null)));
         if (near && (countOf(group) ?? 1) === 1)
-          tell(hearing.talk, [group], 'count', 2, [], hearing.evidence(item.from, item.to, 0.85), { replace: true });
+          tell(hearing.talk, [group], 'count', item.count, [], hearing.evidence(item.from, item.to, 0.85), { replace: true });
       }
       return;
     case 'pronoun':

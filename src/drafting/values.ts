@@ -307,7 +307,12 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
     return;
   // "Fifteen. Yes, fifteen on the M.": the size said again.
   const again = groups?.some((group) => group.told.size.some(({ value }) => Number(value.text) === quantity.value)) === true;
-  if (role === 'torque' && again && forward === null && hearing.sentence.tokens.length <= 6 && isWidth(quantity.value)) return;
+  const sizedHere = groups?.some((group) =>
+    group.told.size.some(({ value, evidence }) => evidence.sentence === hearing.sentence.index && Number(value.text) === quantity.value),
+  );
+  const isState = /^(?:is|are|'s|'re)$/.test(hearing.word(quantity.from - 1));
+  const short = hearing.sentence.tokens.length <= 6 || (sizedHere === true && isState);
+  if (role === 'torque' && again && forward === null && short && isWidth(quantity.value)) return;
   if (role === 'torque') {
     const targets = forward ?? placedAt(hearing, quantity, index) ?? aim(hearing, quantity.from, 'torque');
     if (targets.length > 0) tellTorque(hearing, targets, quantity.value, quantity.high, null, quantity, null);
