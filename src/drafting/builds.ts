@@ -51,7 +51,9 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
         new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken),
     )
     .flat();
-  const referenceAt = (tokens: readonly Token[], at: number) => readReference(tokens, at, letters, codes, pairs);
+  const bothAges = /\b(?:early|earlier|older) ones?\b/.test(spoken) && /\b(?:late|later|newer) ones?\b/.test(spoken);
+  const referenceAt = (tokens: readonly Token[], at: number) =>
+    readReference(tokens, at, letters, codes, pairs) ?? (bothAges ? readBareAge(tokens, at) : null);
 
   const first = new Map<string, { name: string; sentence: number }>();
   const sameAs = new Map<string, string>();
@@ -162,6 +164,14 @@ function readReference(
       return made(pair, index + length + (vehicles.test(bare(tokens, index + length)) ? 1 : 0));
   }
   return null;
+}
+
+/** "damper bottom: early, a hundred and thirty; late, eighty", where the talk speaks of early ones and late ones. */
+function readBareAge(tokens: readonly Token[], at: number): Reference | null {
+  const word = bare(tokens, at);
+  const isAge = early.test(word) || late.test(word);
+  if (!isAge || !/^(?:\d.*|a|one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+teen|[a-z]+ty)$/.test(bare(tokens, at + 1))) return null;
+  return { key: early.test(word) ? 'early' : 'later', to: at + 1, text: word };
 }
 
 /** "the J-bolt" and "the U joint" are no builds. */

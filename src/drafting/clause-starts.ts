@@ -217,7 +217,7 @@ function namesWithVerb(tokens: readonly Token[], at: number): boolean {
 
 /** "the jack | rear shaft there's", "through bolt | rear mount is": a word of place goes on before no noun but a fastener's. */
 function turnsName(tokens: readonly Token[], at: number): boolean {
-  if (/^(?:tops|bottoms|fronts|rears|uppers|lowers|inners|outers|backs)$/.test(bare(tokens, at))) return true;
+  if (/^(?:tops|bottoms|fronts|rears|uppers|lowers|inners|outers|backs|horizontals|verticals)$/.test(bare(tokens, at))) return true;
   if (!/^(?:front|rear|left|right|upper|lower|passenger|driver|inner|outer)$/.test(bare(tokens, at))) return false;
   return isPart(bare(tokens, at + 1)) && fastenerHead(tokens, at + 1) === null && fastenerHead(tokens, at + 2) === null;
 }

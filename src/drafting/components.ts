@@ -84,7 +84,7 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     /^(?:breaker|pry|power|extension|strong)$/.test(bare(tokens, index - 2))
   )
     return null;
-  if (words.length === 1 && /^(?:heads?|[a-z])$/.test(words[0] ?? '')) return null;
+  if (words.length === 1 && /^(?:heads?|[a-z]|brass|steel|copper|stainless|plastic|alloy|chrome)$/.test(words[0] ?? '')) return null;
   if (
     words.length === 0 ||
     words.every((word) => isFiller(word) || tellingApart.has(word)) ||

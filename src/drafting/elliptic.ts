@@ -3,7 +3,7 @@ import type { Mention } from './mention.ts';
 import { readNamed } from './named.ts';
 import { readOpening, type Opening } from './opening.ts';
 import { withPlace } from './placed.ts';
-import { positionNames, readPlace } from './places.ts';
+import { namesByPlace, positionNames, readPlace } from './places.ts';
 import { bare, marked, phrase, quantityAt, type Sentence } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { isVerb, mayName, placePrepositions, prepositions, tellingApart, toolWords } from './word-classes.ts';
@@ -69,7 +69,7 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     return withPlace(sentence, { ...base, opening: { ...opening, article: 'definite' }, names: sided.names, to: sided.to, plural: true });
   // "the uppers", "two lowers"
   const named = positionNames[word];
-  if (named !== undefined && names.length === 0 && (opening.count ?? 0) <= 12)
+  if (named !== undefined && names.length === 0 && (opening.count ?? 0) <= 12 && namesByPlace(tokens, index))
     return withPlace(sentence, {
       ...base,
       opening: { ...opening, article: opening.count === null && opening.article === 'none' ? 'definite' : opening.article },
@@ -252,7 +252,8 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
   const quantity = quantityAt(sentence, at);
   if (quantity?.kind !== 'number' || quantity.value > 12) return false;
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
-  if (/^(?:to|get|gets|at|take|takes|is|are|a|an|about|torque)$/.test(before)) return false;
+  const there = /^(?:is|are)$/.test(before) && bare(tokens, at - 2) === 'there';
+  if (!there && /^(?:to|get|gets|at|take|takes|is|are|a|an|about|torque)$/.test(before)) return false;
   // "11 mil on the front one and 12 on the rear one": the next value of the same kind.
   const parallel = sentence.quantities.some(
     (one) => /^(?:width|torque)$/.test(one.kind) && one.to < at && at - one.to <= 6 && /^(?:on|for|at)$/.test(bare(tokens, one.to)),

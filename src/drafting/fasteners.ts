@@ -385,8 +385,12 @@ function tellNamed(hearing: Hearing, mention: Mention, groups: readonly Group[])
 /** "54 foot-pounds. That's for the bracket bolts.": the value told last belongs here. */
 function movesLastTorque(hearing: Hearing, mention: Mention, groups: readonly Group[]): void {
   const { talk, sentence } = hearing;
-  if (!/^(?:and |so |now )?(?:that|this|those) (?:'s|is|are|one 's) (?:just |only )?(?:for|on)$/.test(hearing.words(0, mention.from)))
-    return;
+  const before = hearing.words(0, mention.from);
+  const isFor = /^(?:and |so |now )?(?:that|this|those) (?:'s|is|are|one 's) (?:just |only )?(?:for|on)$/.test(before);
+  // "a hundred and fifty-two, no, hold on, that's the axle nut"
+  const isOthers = hearing.correcting && /\b(?:no|wait|sorry|on) (?:that|those) (?:'s|is|are|was)(?: for| on)?$/.test(before);
+  if (!isFor && !isOthers) return;
+  if (isOthers) hearing.correcting = false;
   const last = talk.tells.findLast(({ field }) => field === 'torque');
   const doubt = talk.doubts.findLastIndex(({ kind, evidence }) => kind === 'unassigned' && evidence.sentence >= sentence.index - 1);
   const moved = last !== undefined && last.sentence >= sentence.index - 1 ? last.groups[0]?.told.torque.pop() : undefined;

@@ -78,6 +78,7 @@ const corrections = new Set([
   'i take that back',
   'excuse me',
   'hang on',
+  'hold on',
   'hold on a second',
   'let me check',
   'or rather',

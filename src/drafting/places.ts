@@ -1,6 +1,7 @@
 import { tableOf } from '../torque/table.ts';
 import { fastenerHead } from './fastener-words.ts';
 import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
+import type { Token } from './tokens.ts';
 import { determiners, isVerb, mayName, placePrepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
 
 /** For each of what; `times` where the words alone tell: a side is one of two. */
@@ -56,7 +57,7 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   for (; index < tokens.length && words.length < 5; index++) {
     const name = bare(tokens, index);
     if (index > at + 1 && marked(tokens, index - 1)) break;
-    if (positionNames[name] !== undefined && words.length > 0) break;
+    if (positionNames[name] !== undefined && words.length > 0 && !/^(?:sides|ends)$/.test(name)) break;
     if (/^(?:hang|hold)$/.test(name) && bare(tokens, index + 1) === 'on') break;
     if (quantityAt(sentence, index) !== null || fastenerHead(tokens, index) !== null) break;
     if (
@@ -208,4 +209,13 @@ export const positionNames: Readonly<Record<string, string>> = tableOf<string>({
   shorts: 'short',
   backs: 'back',
   middles: 'middle',
+  horizontals: 'horizontal',
+  verticals: 'vertical',
+  sides: 'side',
+  ends: 'end',
 });
+
+/** "the sides are twelves", but not "on both sides": a place in the plural that is also a plain word names fasteners only before its verb. */
+export const namesByPlace = (tokens: readonly Token[], at: number): boolean =>
+  !/^(?:sides|ends)$/.test(bare(tokens, at)) ||
+  (bare(tokens, at - 1) === 'the' && !placePrepositions.has(bare(tokens, at - 2)) && /^(?:are|get|go|take|did|do)$/.test(bare(tokens, at + 1)) && !marked(tokens, at));

@@ -1,7 +1,9 @@
 import { countOf, lastTold, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
-import { tell } from './talk.ts';
+import { nounOf } from './parts.ts';
+import { groupsInReach, tell } from './talk.ts';
+import { stemOf, tellingApart } from './word-classes.ts';
 import { aim } from './aim.ts';
 
 export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index: number): void {
@@ -43,6 +45,10 @@ function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, 
       hearing.skip(next);
       return best.group;
     }
+    const only = onlyNamedBy(hearing, words, targets);
+    if (only !== null) return only;
+    // Something is named that nobody knows: what was told last is not it.
+    if (words.some((word) => !tellingApart.has(word))) return null;
   }
   return (
     hearing.talk.groups.findLast(
@@ -52,6 +58,17 @@ function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, 
         (lastTold(group, 'torque') !== null || lastTold(group, 'size') !== null),
     ) ?? null
   );
+}
+
+/** "same as the pipe bracket", of the bracket for the pipes: what alone is called so. */
+function onlyNamedBy(hearing: Hearing, words: readonly string[], targets: readonly Group[]): Group | null {
+  if (words.length === 0) return null;
+  const noun = nounOf(words);
+  const named = groupsInReach(hearing.talk).filter(
+    (group) => !targets.includes(group) && (group.own.has(noun) || group.topic.some((word) => stemOf(word) === noun)),
+  );
+  const [only] = named;
+  return named.length === 1 && only !== undefined ? only : null;
 }
 
 /** "do the same on the other side". */

@@ -232,7 +232,7 @@ function told(hearing: Hearing, mention: Mention): Named | null {
       mention.article === 'definite' &&
       countOf(group) === mention.count &&
       isUntightened(group);
-    if (!isCounted) score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
+    if (!isCounted && !isOnlyPlaced(hearing, mention, group)) score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
     if (score > 0.6 && (best === null || score >= best.score)) best = { group, score };
   }
   if (best === null) return bySizeWord(hearing, words);
@@ -244,6 +244,14 @@ function told(hearing: Hearing, mention: Mention): Named | null {
       : [];
   return found(alike.length > 1 ? alike : [group]);
 }
+
+/** "the verticals, 160", long after their size: the only ones at such a place that still lack a torque. */
+const isOnlyPlaced = (hearing: Hearing, mention: Mention, group: Group): boolean => {
+  const [name, ...others] = [...mention.names, ...mention.place].map(stemOf);
+  if (name === undefined || others.length > 0 || mention.article !== 'definite' || !mention.plural || !isUntightened(group)) return false;
+  const open = groupsInReach(hearing.talk).filter((one) => isUntightened(one) && isNamed(one.own, name));
+  return open.length === 1 && open[0] === group;
+};
 
 const isPlacedElsewhere = (hearing: Hearing, mention: Mention, group: Group) =>
   group.sentences.at(-1) === hearing.sentence.index &&

@@ -53,6 +53,8 @@ export interface Talk {
   }[];
   /** The last sentence that spoke of a first pass. */
   passIn: number;
+  /** Sentences that told a torque of a first pass. */
+  readonly firstPasses: Set<number>;
   /** Where the talk began to tell everything once more. */
   recapFrom: number | null;
   /** A part that was named beside what the talk is at: "and a hose clamp at the bottom". */
@@ -96,6 +98,7 @@ export function emptyTalk(): Talk {
     declaredUnit: null,
     copies: [],
     passIn: -9,
+    firstPasses: new Set(),
     recapFrom: null,
     listing: false,
     lately: [],

@@ -85,7 +85,7 @@ export function tellTorque(
   span: QuantitySpan,
   plusMinus: { readonly amount: number; readonly percent: boolean } | null,
 ): void {
-  const torque = torqueFrom(hearing, low, high, unit, span, plusMinus);
+  const torque = torqueFrom(hearing, low, high, unit, span, plusMinus, groups);
   if (unit !== null) hearing.talk.lastUnit = unit;
   const confidence = unit !== null ? 0.93 : torque.doubt === null ? 0.75 : 0.5;
   const evidence = hearing.evidence(span.from, span.to, confidence);
@@ -104,8 +104,12 @@ export function torqueFrom(
   unit: SaidTorque['unit'],
   span: QuantitySpan,
   plusMinus: { readonly amount: number; readonly percent: boolean } | null,
+  groups: readonly Group[] = [],
 ): SaidTorque {
   const { talk } = hearing;
+  const isPlain = unit === null && span.kind === 'number' && talk.declaredUnit === null;
+  if (isPlain && talk.units.has('lbf·in') && talk.units.has('lbf·ft') && isTooBigForInches(groups))
+    return { ...torqueIn('lbf·ft', low, high, plusMinus), doubt: null };
   const pounds = span.kind === 'torque' && unit === null;
   const beside = hearing.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
   const [only] = talk.units.size === 1 ? talk.units.keys() : [null];
@@ -122,6 +126,18 @@ export function torqueFrom(
     unit !== null ||
     (!pounds && (fitting === talk.declaredUnit || fitting === only || (beside?.kind === 'torque' && beside.unit === fitting)));
   return { ...torqueIn(fitting, low, high, plusMinus), doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit' };
+}
+
+/** No head of 12 mm or half an inch is tightened in inch-pounds: foot-pounds were meant. Common practice. */
+function isTooBigForInches(groups: readonly Group[]): boolean {
+  const widths = groups.flatMap((group) => {
+    const size = group.told.size.at(-1)?.value;
+    if (size === undefined || size.unit === null) return [];
+    const [whole, top, bottom] = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(size.text)?.slice(1) ?? [size.text, '0', '1'];
+    const value = Number(whole ?? 0) + Number(top) / Number(bottom);
+    return [size.unit === 'in' ? value * 25.4 : value];
+  });
+  return groups.length > 0 && widths.length === groups.length && widths.every((width) => width >= 12);
 }
 
 function torqueIn(
@@ -183,7 +199,10 @@ function tellOneTorque(hearing: Hearing, group: Group, torque: SaidTorque, evide
 
 /** "to 30 first, then 60, and the final is 90". */
 function isNextPass(hearing: Hearing, before: SaidTorque, next: SaidTorque, evidence: Evidence, span: QuantitySpan): boolean {
-  if (next.value <= before.value || hearing.sentence.index - evidence.sentence > 1) return false;
+  if (next.value <= before.value) return false;
+  // "first pass is thirty on everything … second pass, the sides go to eighty-five, and then the ends fifty-five"
+  if (hearing.talk.firstPasses.has(evidence.sentence) && evidence.sentence < hearing.sentence.index) return true;
+  if (hearing.sentence.index - evidence.sentence > 1) return false;
   const words = hearing.sentence.tokens
     .slice(Math.max(0, span.from - 9), span.from)
     .map(({ bare }) => bare)

@@ -30,6 +30,7 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
     )
   )
     talk.passIn = sentence.index;
+  if (/\bfirst (?:pass|stage|round|time round)\b/.test(hearing.words(0, sentence.tokens.length))) talk.firstPasses.add(sentence.index);
   // "there's a left one and a right one"
   const paired =
     /^(?:there 's |they 're |so |and )*one (?:on the |at the |each )?(?:left|front|top|upper|side|end|driver 's side|nearside)(?: side)?(?: (?:and )?one (?:on the |at the )?(?:right|rear|back|bottom|lower|passenger 's side|offside)(?: side)?)?$/.test(

@@ -228,6 +228,15 @@ function showsFastened(hearing: Hearing, component: Component): boolean {
     return true;
   const alone = component.leads && sentence.tokens.length - (component.to - component.from) <= 1;
   if (alone && component.words.length <= 3) return true;
+  // "vacuum modulator, held by a little fork and one bolt"
+  const held = /^(?:held|fixed|secured|located) (?:on |in |down |up )?(?:by|with)$/.exec(
+    sentence.tokens
+      .slice(component.to, component.to + 3)
+      .map(({ bare }) => bare)
+      .join(' ')
+      .replace(/ (?:a|an|the|one|two|three|four|\S+)$/, ''),
+  );
+  if (held !== null && component.leads && items.some(({ kind, from }) => kind === 'mention' && from > component.to)) return true;
   const next = items.find((item) => item.from >= component.to && item.kind !== 'pronoun' && item.kind !== 'build');
   if (next === undefined || !/^(?:mention|quantity|each|eachOne|all)$/.test(next.kind)) return false;
   if (next.kind === 'quantity' && !/^(?:torque|width|serration|number|thread)$/.test(next.quantity.kind)) return false;
