@@ -162,7 +162,10 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
 /** "links, one each side, with a nut top and bottom": the things are counted where their fasteners are still to come. */
 const isThingCounted = (hearing: Hearing, item: Item & { kind: 'each' }) => {
   const next = hearing.items.find((one) => one.from >= item.to && (one.kind === 'mention' || one.kind === 'quantity'));
-  return next?.kind === 'mention' && next.mention.head !== null;
+  if (next?.kind === 'mention' && next.mention.head !== null) return true;
+  // "there are two gussets, one each side": the gussets again, not what holds them.
+  const counted = hearing.thingItem?.count ?? null;
+  return next === undefined && counted !== null && item.each.times !== null && counted === item.count * item.each.times;
 };
 
 /** "five across the top and one at each end": more of the same lot. */

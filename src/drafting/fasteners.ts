@@ -86,6 +86,8 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
     hearing.freshAt >= 0
   )
     return true;
+  // "I was thinking of the lighter one"
+  if (/\bthinking (?:of|about)$/.test(hearing.words(0, mention.from))) return true;
   // "one of them had a stripped hole"
   if (mention.share === 'some' && mention.count === 1 && /^(?:had|was|broke|snapped|came|needed)$/.test(hearing.word(mention.end)))
     return true;

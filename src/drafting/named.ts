@@ -226,6 +226,7 @@ function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening
   // "two M6 to the frame"
   const placed =
     opening.count !== null &&
+    opening.count <= 12 &&
     !within &&
     (quantity.kind === 'thread' || quantity.kind === 'serration') &&
     !quantity.plural &&

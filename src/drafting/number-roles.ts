@@ -14,6 +14,8 @@ export interface Known {
   /** Another build's was told and this one's was not yet. */
   readonly torqueElsewhere: boolean;
   readonly sizeElsewhere: boolean;
+  /** A count was told for another build, and none for this one. */
+  readonly countElsewhere: boolean;
   readonly sizeHere: boolean;
   /** True for a size told already in this sentence. */
   readonly saidSize: (value: number) => boolean;
@@ -166,6 +168,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   const sums = before === 'so' || (/^(?:'s|is)$/.test(before) && /^(?:that|it)$/.test(bare(tokens, at - 1)) && within(/^so$/, 4));
   if (value === known.count && value > 1 && !known.forward && (alone || (sums && (next === '' || /^(?:and|then|of)$/.test(next)))))
     return 'total';
+  // "inch and an eighth, four of, and they're twenty-two"
+  if (next === 'of' && /^(?:and|)$/.test(second) && value <= 24 && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
   // "two per bracket, four brackets. Eight, then."
   const concludes = span.from === 0 && bare(tokens, span.to) === 'then' && span.to + 1 >= tokens.length;
   if (concludes && !known.size && value <= 60 && Number.isInteger(value)) return 'total';
@@ -177,6 +181,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
   // "33 newton metres on the K and 48 on the M"
   if (known.torqueElsewhere && !(known.sizeElsewhere && sizeLike) && value > 3 && !/^(?:of|bolts|nuts)$/.test(next)) return 'torque';
+  // "early ones, there's three bolts; late ones, four"
+  if (known.countElsewhere && !known.size && next === '' && value <= 24 && Number.isInteger(value)) return 'count';
   // "Carrier. Two. Nineteen. One hundred and ten.": how many, then which size, then how tight.
   const listed = /^(?:|and|just|only)$/.test(before) && (next === '' || known.sizeNext);
   if (

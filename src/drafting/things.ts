@@ -33,10 +33,11 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
       !isNarrower(stems, thing) &&
       (!bare || !isCommonPart(noun) || thing === talk.topic || thing.under === talk.topic || sentence - thing.lastSentence <= 3),
   );
-  if (known !== undefined) {
-    known.lastSentence = sentence;
-    if (component.count !== null) known.count = component.count;
-    return known;
+  const called = known ?? onlyOf(talk, noun, stems);
+  if (called !== null) {
+    called.lastSentence = sentence;
+    if (component.count !== null) called.count = component.count;
+    return called;
   }
   const modifiers = [...stems].filter((stem) => stem !== noun && !tellingApart.has(stem));
   const above = talk.topic === null ? null : (talk.topic.under ?? talk.topic);
@@ -54,6 +55,16 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
   talk.things.push(thing);
   if (talk.things.length > 300) talk.things.shift();
   return thing;
+}
+
+const degrees = /^(?:big|small|long|short|fat|thick|thin)$/;
+
+/** "the big pivot" is the pivot, where there is but one. */
+function onlyOf(talk: Talk, noun: string, stems: ReadonlySet<string>): Thing | null {
+  if (![...stems].some((stem) => degrees.test(stem)) || ![...stems].every((stem) => stem === noun || degrees.test(stem))) return null;
+  const named = talk.things.filter((thing) => thing.noun === noun);
+  const [only] = named;
+  return named.length === 1 && only !== undefined && ![...only.stems].some((stem) => degrees.test(stem)) ? only : null;
 }
 
 /** "the transfer case plate" is not "that plate" of the tank before it, which has a name already. */

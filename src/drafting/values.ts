@@ -382,6 +382,11 @@ function knownOf(
       build !== null &&
       subject.told.size.some((told) => told.build !== null && told.build !== build) &&
       !subject.told.size.some((told) => told.build === build),
+    countElsewhere:
+      subject !== undefined &&
+      build !== null &&
+      subject.told.count.some((told) => told.build !== null && told.build !== build) &&
+      !subject.told.count.some((told) => told.build === build),
     sizeHere: subject !== undefined && subject.told.size.some((told) => told.build === build),
     within: (value) => {
       const range = subject === undefined ? null : (lastTold(subject, 'torque', build)?.value.range ?? null);

@@ -36,7 +36,7 @@ const nounOrVerb = set(
 );
 
 const irregular = set(
-  'gets got gotten getting goes going gone went takes took taken taking puts putting brings brought comes came coming makes made making keeps kept holds held holding sits sat sitting sets setting lets letting leaves left sees saw seen says said tells told thinks thought knows knew runs ran running hangs hung hanging slides slid swings swung spins spun sticks stuck breaks broke broken does did done has had having gives gave given feels felt wants wanted needs needed uses used hits hitting cuts cutting throws threw thrown draws drew drawn drives drove driven winds wound bends bent catches caught stands stood wears wore worn reads reading',
+  'known trusted slackened undone gets got gotten getting goes going gone went takes took taken taking puts putting brings brought comes came coming makes made making keeps kept holds held holding sits sat sitting sets setting lets letting leaves left sees saw seen says said tells told thinks thought knows knew runs ran running hangs hung hanging slides slid swings swung spins spun sticks stuck breaks broke broken does did done has had having gives gave given feels felt wants wanted needs needed uses used hits hitting cuts cutting throws threw thrown draws drew drawn drives drove driven winds wound bends bent catches caught stands stood wears wore worn reads reading',
 );
 
 function stems(word: string): readonly string[] {
@@ -68,7 +68,7 @@ export function isVerb(tokens: readonly Token[], at: number): boolean {
   const before = at === 0 || (tokens[at - 1]?.mark ?? '') !== '' ? '' : (tokens[at - 1]?.bare ?? '');
   if (/^(?:the|a|an|your|my|its|each|every)$/.test(before)) return false;
   if (
-    /^(?:bolts|nuts|screws|studs|plugs|clips)$/.test(word) &&
+    /^(?:bolts|nuts|screws|studs|plugs|clips|stays|mounts|clamps|straps|guides|links|covers|guards|braces|supports)$/.test(word) &&
     /^(?:\d+s?|two|three|four|five|six|seven|eight|nine|ten|twelve|millimet(?:er|re)|mil|mm|inch|long|short|little|big|these|those)$/.test(
       before,
     )
