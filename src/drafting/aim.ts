@@ -4,8 +4,9 @@ import { addGroup, groupsInReach, noteSentence, tell } from './talk.ts';
 import { areApart, areTogether, type Thing } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
-/** The talk may turn from a group for so many sentences before what is told without a name is nobody's. */
+/** The talk may turn from a group for so many sentences before what is told without a name is nobody's; a torque is often told last. */
 const reach = 3;
+const torqueReach = 5;
 
 /** Whom a value at that place is about: fasteners, or a thing whose fasteners it stands for. */
 function whose(
@@ -22,7 +23,7 @@ function whose(
   const waits = field === 'torque' && awaitsTorque(hearing) && talk.topic !== null && ownedBy(hearing, talk.topic).length === 0;
   if (turned && !waits && talk.topic !== null && sentence.index - talk.topicSentence <= 2 && !belongs(talk.focus, talk.topic))
     return { thing: talk.topic };
-  return { groups: sentence.index - talk.focusSentence <= reach ? talk.focus : [] };
+  return { groups: sentence.index - talk.focusSentence <= (field === 'torque' || field === null ? torqueReach : reach) ? talk.focus : [] };
 }
 
 /** "a long bolt, 19, and there's a rubber on top, so don't go crazy, 52": only the bolt has a size, and no torque yet. */

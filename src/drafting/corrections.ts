@@ -109,6 +109,8 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
   // "no wait the front ones are 17" names what it is about.
   if (quantity.kind === 'number' && quantity.plural && /^(?:is|are|get|go|take)$/.test(next)) return false;
   const evidence = hearing.evidence(quantity.from, quantity.to, 0.9);
+  // What is put right is still what the talk is at.
+  if (last.groups.every((group) => focus.includes(group))) hearing.talk.focusSentence = hearing.sentence.index;
   if (field === 'torque' && (quantity.kind === 'torque' || quantity.kind === 'number')) {
     const value = quantity.kind === 'torque' ? quantity.low : quantity.value;
     for (const group of last.groups) {

@@ -33,7 +33,7 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
       !isNarrower(stems, thing) &&
       (!bare || !isCommonPart(noun) || thing === talk.topic || thing.under === talk.topic || sentence - thing.lastSentence <= 3),
   );
-  const called = known ?? onlyOf(talk, noun, stems);
+  const called = known ?? (component.count === null ? onlyOf(talk, noun, stems) : null);
   if (called !== null) {
     called.lastSentence = sentence;
     if (component.count !== null) called.count = component.count;
