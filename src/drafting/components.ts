@@ -84,6 +84,7 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     /^(?:breaker|pry|power|extension|strong)$/.test(bare(tokens, index - 2))
   )
     return null;
+  if (words.at(-1) === 'drive' && bare(tokens, index - 2) === 'square') return null;
   if (words.length === 1 && /^(?:heads?|[a-z]|brass|steel|copper|stainless|plastic|alloy|chrome)$/.test(words[0] ?? '')) return null;
   if (
     words.length === 0 ||

@@ -125,6 +125,7 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
     if (times !== null) hearing.times = { by: item.count * times, of: thing.noun };
     return;
   }
+  if (thing !== null && times !== null) thing.count ??= item.count * times;
   const [focus] = aim(hearing, item.from, 'count');
   if (focus === undefined) return;
   const all = countOf(focus);
@@ -219,7 +220,8 @@ function countsBack(hearing: Hearing, from: number, to: number, times: number): 
   const [focus] = talk.focus;
   const told = focus?.told.count.at(-1);
   if (focus === undefined || talk.focus.length !== 1 || told === undefined || hearing.freshAt < 0) return false;
-  if (hearing.items.some((item) => item.from >= to && item.kind === 'mention')) return false;
+  const next = hearing.items.find((item) => item.from >= to && item.kind !== 'pronoun');
+  if (next?.kind === 'mention') return false;
   if (told.evidence.sentence !== sentence.index || focus.bothSides || focus.times !== null || focus.whole !== null) return false;
   const [named] = hearing.components.slice(-1);
   if (named !== undefined && named.from > hearing.freshAt) return false;

@@ -86,6 +86,11 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
     hearing.freshAt >= 0
   )
     return true;
+  // "nineteens with nineteen nuts": the other half's size.
+  const isSize = hearing.sentence.quantities.some(
+    (one) => one.to <= mention.from && one.kind === 'number' && one.plural && one.value === mention.count,
+  );
+  if (isSize && previous === 'with' && mention.head !== null) return true;
   // "I was thinking of the lighter one"
   if (/\bthinking (?:of|about)$/.test(hearing.words(0, mention.from))) return true;
   // "one of them had a stripped hole"

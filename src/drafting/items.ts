@@ -230,5 +230,13 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
     !isVerb(tokens, at + 1)
   )
     return null;
+  // "the cover over that window"
+  const isDeterminer =
+    /^(?:this|that)$/.test(word) &&
+    !marked(tokens, at) &&
+    /^(?:over|under|underneath|behind|above|below|beneath|beside|near|between|inside)$/.test(bare(tokens, at - 1)) &&
+    mayName(bare(tokens, at + 1)) &&
+    !isVerb(tokens, at + 1);
+  if (isDeterminer) return null;
   return /^(?:they|them|it|these|those|this|that)$/.test(word) ? { kind: 'pronoun', word, from: at, to: at + 1 } : null;
 }

@@ -290,6 +290,9 @@ function inchSpan(tokens: readonly Token[], from: number, to: number, value: num
   const word = bare(tokens, to);
   const open = !marked(tokens, to - 1);
   const square = squareSizes.get(value);
+  // "that's a square drive, three eighths"
+  if (square !== undefined && bare(tokens, from - 1) === 'drive' && bare(tokens, from - 2) === 'square')
+    return { kind: 'square', size: square, from, to };
   if (open && square !== undefined) {
     if (word === 'drive') return { kind: 'square', size: square, from, to: to + 1 };
     if (word === 'square')

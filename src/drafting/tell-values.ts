@@ -78,13 +78,14 @@ export function tellSize(
 
 export function tellTorque(
   hearing: Hearing,
-  groups: readonly Group[],
+  told: readonly Group[],
   low: number,
   high: number | null,
   unit: SaidTorque['unit'],
   span: QuantitySpan,
   plusMinus: { readonly amount: number; readonly percent: boolean } | null,
 ): void {
+  const groups = onThisBuild(hearing, told);
   const torque = torqueFrom(hearing, low, high, unit, span, plusMinus, groups);
   if (unit !== null) hearing.talk.lastUnit = unit;
   const confidence = unit !== null ? 0.93 : torque.doubt === null ? 0.75 : 0.5;
@@ -94,6 +95,16 @@ export function tellTorque(
   for (const group of meant) tellOneTorque(hearing, group, torque, evidence, span);
   noteTelling(hearing, meant, 'torque', span.to);
   hearing.valueEnd = span.to;
+}
+
+/** "one bolt on the early, on the late it's a nut … early, a hundred and thirty; late, eighty": that build's own fasteners at the same place. */
+function onThisBuild({ talk, builds }: Hearing, groups: readonly Group[]): readonly Group[] {
+  const [build, ...others] = builds;
+  const [group] = groups;
+  if (build === undefined || others.length > 0 || group === undefined || groups.length > 1 || group.thing === null) return groups;
+  if (group.only === build) return groups;
+  const own = talk.groups.filter((one) => one.thing === group.thing && one.only === build && one.told.torque.length === 0);
+  return own.length === 1 ? own : groups;
 }
 
 /** A torque with the unit that it was said in, or that it shares with its neighbours. */

@@ -231,9 +231,21 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
     only.perUnknown = null;
   }
   talk.focus = whole ? everything(hearing) : widened(hearing, count);
+  if (!whole && item.from === 0 && hearing.sentence.quantities.every(({ to }) => to <= item.to)) shareLastTorque(hearing);
   talk.focusSentence = hearing.sentence.index;
   hearing.freshAt = item.from;
   talk.focusAt = hearing.now(item.from);
+}
+
+/** "Forty newton metres. All four.": what was just told of some of them is told of all. */
+function shareLastTorque({ talk, sentence }: Hearing): void {
+  const last = talk.tells.at(-1);
+  if (last?.field !== 'torque' || sentence.index - last.sentence > 1 || !last.groups.every((group) => talk.focus.includes(group))) return;
+  const told = last.groups[0]?.told.torque.at(-1);
+  if (told === undefined || told.evidence.sentence !== last.sentence) return;
+  for (const group of talk.focus)
+    if (group.told.torque.length === 0)
+      tell(talk, [group], 'torque', told.value, told.build === null ? [] : [told.build], told.evidence);
 }
 
 /** "the drain plug's the same and they both get 26": of two single ones named one after the other, both. */

@@ -174,6 +174,9 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
   const added = hearing.freshAt >= 0 && /\band$/.test(before) && /^(?:a|an)$/.test(hearing.word(component.from));
   if (added && !/^(?:has|have|'s|is|with|that|which|gets?|takes?)$/.test(hearing.word(component.to))) return true;
   if (/\bnot$/.test(before)) return true;
+  // "to get the bar out"
+  if (/\b(?:get|getting|got) (?:the|that|this|it)$/.test(`${before} ${hearing.word(component.from)}`) && /^(?:out|off|clear|past)$/.test(hearing.word(component.to)))
+    return true;
   // "the other flange has eight": said to tell it apart.
   const other = hearing.sentence.tokens.slice(component.from, component.to).some(({ bare }) => bare === 'other');
   if (other && component.count === null && /^(?:has|have|'s)$/.test(hearing.word(component.to))) {

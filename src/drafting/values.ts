@@ -17,6 +17,8 @@ import { setTotal } from './totals.ts';
 /** "not 45", "isn't 45": only what comes at once. */
 export function negates(hearing: Hearing, to: number, index: number): boolean {
   const next = hearing.items[index + 1];
+  // "the tops have got washers and the bottoms don't | 18 foot-pounds"
+  if (/^(?:don't|doesn't|didn't|never)$/.test(hearing.word(to - 1))) return false;
   return next?.kind === 'quantity' && next.from - to <= 2;
 }
 
@@ -123,6 +125,14 @@ function isAside(hearing: Hearing, quantity: QuantitySpan, index: number): boole
     /\b(?:at least|at most|gap|clearance|measures?|no closer|sticks? out|thick|wide|bead|slack|play|travel)\b/.test(
       hearing.words(quantity.from - 6, quantity.from),
     )
+  )
+    return true;
+  // "the subframe had to come down an inch"
+  if (
+    quantity.kind === 'width' &&
+    quantity.unit === 'in' &&
+    /\b(?:down|up|out|back|over|off|by|forward)$/.test(hearing.words(0, quantity.from)) &&
+    /\b(?:an?|half|quarter) ?(?:an )?inch$/.test(hearing.words(quantity.from, quantity.to))
   )
     return true;
   // "basically all tens"
