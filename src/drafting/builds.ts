@@ -170,7 +170,8 @@ function readReference(
 function readBareAge(tokens: readonly Token[], at: number): Reference | null {
   const word = bare(tokens, at);
   const isAge = early.test(word) || late.test(word);
-  if (!isAge || !/^(?:\d.*|a|one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+teen|[a-z]+ty)$/.test(bare(tokens, at + 1))) return null;
+  if (!isAge || !/^(?:\d.*|a|one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+teen|[a-z]+ty)$/.test(bare(tokens, at + 1)))
+    return null;
   return { key: early.test(word) ? 'early' : 'later', to: at + 1, text: word };
 }
 

@@ -191,6 +191,9 @@ function addsToLot(hearing: Hearing, item: Item & { kind: 'each' }, times: numbe
 
 /** "each has two bolts", "on each side there's a nut": the next count is so many times over. */
 export function hearEachOne(hearing: Hearing, from: number, to: number): void {
+  // "twenty foot-pounds each" counts nothing.
+  const told = hearing.sentence.quantities.some((one) => one.kind === 'torque' && one.to === from);
+  if (told && hearing.word(to - 1) === 'each') return;
   const word = hearing.word(to - 1);
   const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? 4 : null;
   if (paired !== null && countsBack(hearing, from, to, paired)) return;

@@ -91,6 +91,19 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
     (one) => one.to <= mention.from && one.kind === 'number' && one.plural && one.value === mention.count,
   );
   if (isSize && previous === 'with' && mention.head !== null) return true;
+  // "lower half, the tin one: eighteen screws": says which thing it is.
+  const [focus] = hearing.talk.focus;
+  const saysWhich =
+    mention.head === null &&
+    !mention.plural &&
+    mention.count === 1 &&
+    mention.article === 'definite' &&
+    mention.names.length > 0 &&
+    mention.names.every((name) => !tellingApart.has(name)) &&
+    mention.end >= hearing.sentence.tokens.length &&
+    focus !== undefined &&
+    (countOf(focus.whole ?? focus) ?? 0) > 1;
+  if (saysWhich && !forward) return true;
   // "I was thinking of the lighter one"
   if (/\bthinking (?:of|about)$/.test(hearing.words(0, mention.from))) return true;
   // "one of them had a stripped hole"

@@ -4,6 +4,7 @@ import { readAside, readCounterhold, readMarker } from './markers.ts';
 import type { Mention } from './mention.ts';
 import { readMention } from './mentions.ts';
 import { readPlace, type Each } from './places.ts';
+import { isPart } from './parts.ts';
 import { bare, marked, phrase, type Sentence } from './sentence-view.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
@@ -213,14 +214,16 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
   if (/^(?:everybody|everyone|everything)$/.test(word)) return { kind: 'all', from: at, to: at + 1 };
   if (/^(?:each|every) (?:one )?of (?:them|those|these)\b/.test(phrase(tokens, at, 4)))
     return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 4 : 3) };
-  if (/^(?:each|every|per)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1))) return { kind: 'eachOne', from: at, to: at + 2 };
+  if (/^(?:each|every|per)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1)))
+    return { kind: 'eachOne', from: at, to: at + 2 };
   if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
   if (
     word === 'each' &&
     (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?|with|got)$/.test(bare(tokens, at + 1)))
   )
     return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
-  if (word === 'both' && !/^(?:sides?|ends?|builds?|of|the|your|my)$/.test(bare(tokens, at + 1)))
+  const namesPair = word === 'both' && /[^s]s$/.test(bare(tokens, at + 1)) && isPart(bare(tokens, at + 1)) && !isVerb(tokens, at + 1);
+  if (word === 'both' && !namesPair && !/^(?:sides?|ends?|builds?|of|the|your|my)$/.test(bare(tokens, at + 1)))
     return { kind: 'all', from: at, to: at + 1 };
   // "these little braces" names them.
   if (

@@ -138,7 +138,7 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   }
   const length = marker[0].split(' ').length;
   const next = bare(tokens, at + length);
-  if (/^(?:deal|story|idea)$/.test(next)) return null;
+  if (/^(?:deal|story|idea)$/.test(next) && bare(tokens, at + length + 1) !== 'as') return null;
   const rest = phrase(tokens, at + length, 6);
   const side =
     /^(?:again |thing |deal |story |way |setup |on |for |over |again on |is )*(?:on |for )?(?:the )?(?:other|opposite|passenger|driver|driver 's|passenger 's|left|right) (?:hand )?side\b/.test(

@@ -37,6 +37,17 @@ export function mateOf(hearing: Hearing, mention: Mention): Named | null {
     focus.told.torque.at(-1)?.evidence.sentence !== hearing.sentence.index
   )
     return parted(hearing, focus, mention);
+  // "three studs with nuts … there's a through bolt … the nuts are fifty-five": those, not the one on the bolt.
+  const lone = (countOf(focus) ?? 1) === 1 && !focus.saidPlural;
+  const open = talk.groups.some(
+    (group) =>
+      group !== focus &&
+      group.head === mention.head &&
+      (countOf(group) ?? 0) > 1 &&
+      group.told.torque.length === 0 &&
+      hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 8,
+  );
+  if (bare && mention.plural && mention.article === 'definite' && lone && open) return null;
   if (bare && mention.article !== 'indefinite' && focus.mate === mention.head) return same;
   const others = talk.groups.some(
     (group) => group !== focus && group.head === mention.head && hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 3,

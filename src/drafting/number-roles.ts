@@ -38,6 +38,8 @@ export interface Known {
   readonly follows: boolean;
   /** The word before the last names fasteners. */
   readonly named: boolean;
+  /** It is a plug: none is turned by more than 27 mm (common practice). */
+  readonly isPlug: boolean;
   /** A size is told later in the sentence, or right after. */
   readonly sizeFollows: boolean;
   readonly sizeNext: boolean;
@@ -112,7 +114,7 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   const next = open ? bare(tokens, span.to) : '';
   const second = open && !marked(tokens, span.to) ? bare(tokens, span.to + 1) : '';
   const { value } = span;
-  const sizeLike = isWidth(value) && span.high === null;
+  const sizeLike = isWidth(value) && span.high === null && !(known.isPlug && value > 27);
   let at = span.from - 1;
   while (at >= 0 && hedges.has(bare(tokens, at)) && !marked(tokens, at)) at--;
   const joined = at >= 0 && !marked(tokens, at);
@@ -181,6 +183,9 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
   // "33 newton metres on the K and 48 on the M"
   if (known.torqueElsewhere && !(known.sizeElsewhere && sizeLike) && value > 3 && !/^(?:of|bolts|nuts)$/.test(next)) return 'torque';
+  // "four bolts, and on the M it's six because there's an extra one in each end"
+  const differs = known.scoped && known.count !== null && value !== known.count && !known.size && !known.torqueElsewhere;
+  if (differs && /^(?:'s|is|has|got)$/.test(before) && value <= 24 && Number.isInteger(value) && !known.sizeElsewhere) return 'count';
   // "early ones, there's three bolts; late ones, four"
   if (known.countElsewhere && !known.size && next === '' && value <= 24 && Number.isInteger(value)) return 'count';
   // "Carrier. Two. Nineteen. One hundred and ten.": how many, then which size, then how tight.
@@ -291,7 +296,15 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   const holds =
     (/^(?:with|by)$/.test(before) && /^(?:held|fixed|bolted|secured|on|down|together|hangs?|comes?|goes)$/.test(bare(tokens, at - 1))) ||
     (before === 'on' && /^(?:is|are|'s|'re|sits?|goes|hangs?|held|bolted|mounted)$/.test(bare(tokens, at - 1)));
-  if (holds && known.count === null && Number.isInteger(value) && value <= 24 && (!open || /^(?:and|they|all|those|two)$/.test(next)))
+  // "the rubber goes to the inner wing on three"
+  const goes = /^(?:on|with|by)$/.test(before) && !open && within(/^(?:goes|go|bolts|bolted|held|fixed|fastened|hangs|mounts)$/, 8);
+  if (
+    (holds || goes) &&
+    known.count === null &&
+    Number.isInteger(value) &&
+    value <= 24 &&
+    (!open || /^(?:and|they|all|those|two)$/.test(next))
+  )
     return 'count';
   // "the motor to the gearbox is two, three-quarter head": how many, and then their size.
   const counts =

@@ -101,7 +101,7 @@ export function readOpening(sentence: Sentence, at: number): Opening {
     if (definite.has(word) && count !== null && bare(tokens, next - 1) !== 'of') break;
     if (definite.has(word)) article = article === 'all' || article === 'each' ? article : 'definite';
     else if (word === 'a' || word === 'an') article = 'indefinite';
-    else if (word === 'all' && /^(?:told|together|up|in)$/.test(bare(tokens, next + 1))) break;
+    else if (word === 'all' && (count !== null || /^(?:told|together|up|in)$/.test(bare(tokens, next + 1)))) break;
     else if (word === 'all' || word === 'both') {
       article = 'all';
       if (word === 'both') count = 2;

@@ -24,6 +24,12 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   if (each !== null) return each;
   const twice = readTopAndBottom(sentence, at);
   if (twice !== null) return twice;
+  // "one bolt top and one bolt bottom"
+  if (/^(?:top|bottom|front|rear|inner|outer)$/.test(word) && fastenerHead(tokens, at - 1) !== null && !marked(tokens, at - 1)) {
+    const ends = marked(tokens, at) || at + 1 >= tokens.length;
+    if (ends || (bare(tokens, at + 1) === 'and' && /^(?:one|two|three|four|a|another)$/.test(bare(tokens, at + 2))))
+      return { words: [word], each: null, end: at + 1 };
+  }
   if (
     /^(?:up|down|out|in)$/.test(word) &&
     /^(?:top|front|back|below|underneath|here|there|rear)$/.test(bare(tokens, at + 1)) &&
@@ -218,4 +224,7 @@ export const positionNames: Readonly<Record<string, string>> = tableOf<string>({
 /** "the sides are twelves", but not "on both sides": a place in the plural that is also a plain word names fasteners only before its verb. */
 export const namesByPlace = (tokens: readonly Token[], at: number): boolean =>
   !/^(?:sides|ends)$/.test(bare(tokens, at)) ||
-  (bare(tokens, at - 1) === 'the' && !placePrepositions.has(bare(tokens, at - 2)) && /^(?:are|get|go|take|did|do)$/.test(bare(tokens, at + 1)) && !marked(tokens, at));
+  (bare(tokens, at - 1) === 'the' &&
+    !placePrepositions.has(bare(tokens, at - 2)) &&
+    /^(?:are|get|go|take|did|do)$/.test(bare(tokens, at + 1)) &&
+    !marked(tokens, at));

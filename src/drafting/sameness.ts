@@ -11,6 +11,8 @@ export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index:
     double(hearing, item);
     return;
   }
+  // "they're all the same": as each other.
+  if (!item.as && item.what === 'everything' && hearing.word(item.from - 1) === 'all') return;
   const next = hearing.items[index + 1];
   // "tie rod ends, same deal, castle nut …": what is named next has its own values.
   if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;

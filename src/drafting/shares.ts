@@ -221,6 +221,7 @@ function told(hearing: Hearing, mention: Mention): Named | null {
     if (indefinite && (isFull(group) || !isOfScene(hearing, group))) continue;
     // "one into the gearbox, sixteen, and one into the pipe": another one, though the pipe is what they belong to.
     if (indefinite && hearing.freshAt >= 0 && isPlacedElsewhere(hearing, mention, group)) continue;
+    if (isAtAnotherPlace(mention, group)) continue;
     const scene = hearing.thing ?? hearing.talk.topic;
     let score = likeness(group, words, null, hearing.sentence.index);
     if (scene !== null && isOfThing(group, scene)) score += 0.2;
@@ -252,6 +253,13 @@ const isOnlyPlaced = (hearing: Hearing, mention: Mention, group: Group): boolean
   const open = groupsInReach(hearing.talk).filter((one) => isUntightened(one) && isNamed(one.own, name));
   return open.length === 1 && open[0] === group;
 };
+
+/** "the one at the gearbox end", "the one at the body end": told apart by what the place is of. */
+function isAtAnotherPlace({ place }: Mention, group: Group): boolean {
+  const plain = (words: readonly string[]) => words.filter((word) => !tellingApart.has(word)).map(stemOf);
+  const [here, there] = [plain(place), plain(group.places)];
+  return here.length > 0 && there.length > 0 && !here.some((word) => there.includes(word) || group.own.has(word));
+}
 
 const isPlacedElsewhere = (hearing: Hearing, mention: Mention, group: Group) =>
   group.sentences.at(-1) === hearing.sentence.index &&

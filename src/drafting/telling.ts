@@ -244,8 +244,7 @@ function shareLastTorque({ talk, sentence }: Hearing): void {
   const told = last.groups[0]?.told.torque.at(-1);
   if (told === undefined || told.evidence.sentence !== last.sentence) return;
   for (const group of talk.focus)
-    if (group.told.torque.length === 0)
-      tell(talk, [group], 'torque', told.value, told.build === null ? [] : [told.build], told.evidence);
+    if (group.told.torque.length === 0) tell(talk, [group], 'torque', told.value, told.build === null ? [] : [told.build], told.evidence);
 }
 
 /** "the drain plug's the same and they both get 26": of two single ones named one after the other, both. */

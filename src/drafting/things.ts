@@ -175,7 +175,10 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
   if (added && !/^(?:has|have|'s|is|with|that|which|gets?|takes?)$/.test(hearing.word(component.to))) return true;
   if (/\bnot$/.test(before)) return true;
   // "to get the bar out"
-  if (/\b(?:get|getting|got) (?:the|that|this|it)$/.test(`${before} ${hearing.word(component.from)}`) && /^(?:out|off|clear|past)$/.test(hearing.word(component.to)))
+  if (
+    /\b(?:get|getting|got) (?:the|that|this|it)$/.test(`${before} ${hearing.word(component.from)}`) &&
+    /^(?:out|off|clear|past)$/.test(hearing.word(component.to))
+  )
     return true;
   // "the other flange has eight": said to tell it apart.
   const other = hearing.sentence.tokens.slice(component.from, component.to).some(({ bare }) => bare === 'other');

@@ -54,9 +54,11 @@ function isSumOfPlace(hearing: Hearing, mention: Mention): boolean {
 function isSumOfThem(hearing: Hearing, mention: Mention): boolean {
   const [focus] = hearing.talk.focus;
   if (focus === undefined || mention.count === null || mention.names.length + mention.place.length > 0) return false;
-  if (hearing.freshAt < 0 && (hearing.talk.focusSentence !== hearing.sentence.index - 1 || hearing.words(0, mention.from) !== 'so'))
-    return false;
-  if (!/\b(?:so|so that 's|that 's|makes|making)$/.test(hearing.words(0, mention.from))) return false;
+  const apart = hearing.sentence.index - hearing.talk.focusSentence;
+  if (hearing.freshAt < 0 && (apart > 2 || !/^(?:so)?$/.test(hearing.words(0, mention.from)))) return false;
+  // "a saddle takes one screw … two of them, therefore"
+  const concludes = /^(?:therefore|then|altogether)$/.test(hearing.words(mention.end, hearing.sentence.tokens.length));
+  if (!concludes && !/\b(?:so|so that 's|that 's|makes|making)$/.test(hearing.words(0, mention.from))) return false;
   const known = countOf(focus) ?? focus.perUnknown?.count ?? 1;
   if (mention.count <= known || mention.count % known !== 0) return false;
   setTotal(hearing, [focus], mention.count, mention.from, mention.to);

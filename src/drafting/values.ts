@@ -135,6 +135,8 @@ function isAside(hearing: Hearing, quantity: QuantitySpan, index: number): boole
     /\b(?:an?|half|quarter) ?(?:an )?inch$/.test(hearing.words(quantity.from, quantity.to))
   )
     return true;
+  // "so twelve and two and two": what was counted, once more.
+  if (quantity.kind === 'number' && isRecital(hearing)) return true;
   // "basically all tens"
   if (/^(?:basically|mostly|nearly|almost|much) all$/.test(hearing.words(quantity.from - 2, quantity.from))) return true;
   // "if you're twenty five and stupid"
@@ -427,6 +429,7 @@ function knownOf(
       /^(?:mention|quantity|component|all|pronoun|build|same|each|drive|reach|feature)$/.test(before.kind),
     sizeFollows: here.some(isSize),
     sizeNext: hearing.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
+    isPlug: subject?.head === 'plug',
     named: before?.kind === 'mention' && before.to === quantity.from - 1,
     fresh:
       groups === null ||
@@ -467,3 +470,11 @@ function numbersIn(hearing: Hearing): number {
   const first = following.quantities[0];
   return first !== undefined && first.from === 0 && /^(?:number|width|serration|torque)$/.test(first.kind) ? 2 : 0;
 }
+
+/** Nothing but numbers one after the other. */
+const isRecital = ({ sentence }: Hearing): boolean =>
+  sentence.quantities.length > 2 &&
+  sentence.quantities.every(({ kind }) => kind === 'number') &&
+  sentence.tokens.every(
+    ({ bare }, at) => /^(?:so|and|plus|that|'s|then)$/.test(bare) || sentence.quantities.some(({ from, to }) => at >= from && at < to),
+  );

@@ -76,9 +76,11 @@ export function isVerb(tokens: readonly Token[], at: number): boolean {
     return false;
   if (!mayBeNoun(word)) return true;
   // "the caliper carrier fits on that", "the main bolts run down both sides"
-  const goes = /^(?:fits|sits|hangs|slides|drops|runs)$/.test(word) || (/^(?:fit|sit|hang|slide|drop|run)$/.test(word) && /[^s]s$/.test(before));
+  const goes =
+    /^(?:fits|sits|hangs|slides|drops|runs)$/.test(word) || (/^(?:fit|sit|hang|slide|drop|run)$/.test(word) && /[^s]s$/.test(before));
   const where = (tokens[at]?.mark ?? '') === '' ? `${tokens[at + 1]?.bare ?? ''} ${tokens[at + 2]?.bare ?? ''}` : '';
-  if (goes && /^(?:on|in|into|onto|over|through|down|up|to|across|along) (?:that|the|this|it|a|both|each|there|here)$/.test(where)) return true;
+  if (goes && /^(?:on|in|into|onto|over|through|down|up|to|across|along) (?:that|the|this|it|a|both|each|there|here)$/.test(where))
+    return true;
   // "engine mount on the right": half of a name.
   if (
     /^(?:mount|support|bracket|seal|cover|shield|guard|brace|clamp|guide|stop|stay|line|drain|fill|drive|lock|link|pinch)$/.test(word) &&

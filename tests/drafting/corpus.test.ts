@@ -9,7 +9,7 @@ import { compare, scoredFields, type Score, type ScoredField, type TruthRow } fr
 
 const corpus = join(import.meta.dirname, 'corpus');
 const talks = readdirSync(corpus, { recursive: true, encoding: 'utf8' }).filter((file) => /\.(?:vtt|srt|txt)$/.test(file));
-const sets = ['known', 'known-2', 'known-3', 'known-4', 'known-5'] as const;
+const sets = ['known', 'known-2', 'known-3', 'known-4', 'known-5', 'known-6'] as const;
 const nothing = () =>
   Object.fromEntries(scoredFields.map((field) => [field, { given: 0, right: 0, wanted: 0 }])) as Record<ScoredField, Score>;
 const sums = () => Object.fromEntries(sets.map((set) => [set, nothing()])) as Record<(typeof sets)[number], ReturnType<typeof nothing>>;
@@ -48,15 +48,18 @@ it.each([
   ['known-2', 'count', 0.815, 0.77, 0.94],
   ['known-2', 'size', 0.91, 0.895, 0.965],
   ['known-2', 'torque', 0.86, 0.815, 0.955],
-  ['known-3', 'count', 0.81, 0.79, 0.88],
+  ['known-3', 'count', 0.81, 0.775, 0.88],
   ['known-3', 'size', 0.885, 0.89, 0.96],
-  ['known-3', 'torque', 0.88, 0.885, 0.92],
+  ['known-3', 'torque', 0.88, 0.865, 0.92],
   ['known-4', 'count', 0.82, 0.735, 0.92],
   ['known-4', 'size', 0.845, 0.83, 0.915],
-  ['known-4', 'torque', 0.73, 0.625, 0.94],
+  ['known-4', 'torque', 0.73, 0.625, 0.93],
   ['known-5', 'count', 0.715, 0.665, 0.91],
   ['known-5', 'size', 0.885, 0.805, 0.905],
   ['known-5', 'torque', 0.65, 0.49, 0.815],
+  ['known-6', 'count', 0.905, 0.84, 0.96],
+  ['known-6', 'size', 0.92, 0.88, 0.915],
+  ['known-6', 'torque', 0.865, 0.775, 0.935],
 ] as const)(
   'hears in %s of %s %d of all there are, and writes %d, of which %d are right',
   (set, field, heardRecall, writtenRecall, writtenPrecision) => {
