@@ -2,6 +2,7 @@ import type { Evidence, Group, SaidSize, SaidTorque } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { movedOn } from './moved-on.ts';
+import { widthOf } from './oddity.ts';
 import { tell } from './talk.ts';
 
 export function tellMeasured(hearing: Hearing, groups: readonly Group[], quantity: QuantitySpan): void {
@@ -143,10 +144,7 @@ export function torqueFrom(
 function isTooBigForInches(groups: readonly Group[]): boolean {
   const widths = groups.flatMap((group) => {
     const size = group.told.size.at(-1)?.value;
-    if (size === undefined || size.unit === null) return [];
-    const [whole, top, bottom] = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(size.text)?.slice(1) ?? [size.text, '0', '1'];
-    const value = Number(whole ?? 0) + Number(top) / Number(bottom);
-    return [size.unit === 'in' ? value * 25.4 : value];
+    return size === undefined || size.unit === null ? [] : [widthOf(size)];
   });
   return groups.length > 0 && widths.length === groups.length && widths.every((width) => width >= 12);
 }

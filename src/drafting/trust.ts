@@ -2,6 +2,7 @@ import type { Heard } from './extract.ts';
 import type { Group, Told } from './groups.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { SaidSentence } from './sentences.ts';
+import { oddity } from './oddity.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
 /** The values that a wrong reading puts on the wrong fasteners, or makes up. */
@@ -52,6 +53,8 @@ export interface Signs {
   readonly same: number;
   /** The share of the talk's groups that were given no torque: who tells them later tells them by other words. */
   readonly torqueless: number;
+  /** How far the torque is from what is common for the head. */
+  readonly odd: number;
 }
 
 type Weights = { readonly before: number } & { readonly [Sign in keyof Signs]?: number };
@@ -71,6 +74,8 @@ const weights: Readonly<Record<JudgedField, Weights>> = {
     oneOfMany: -2.74,
     looseHere: -0.5,
     unassigned: -3.04,
+    alike: 0,
+    sharing: 0,
     torqueless: -4.36,
   },
   size: {
@@ -83,6 +88,8 @@ const weights: Readonly<Record<JudgedField, Weights>> = {
     crowd: -0.48,
     alike: -0.47,
     same: -1.58,
+    sharing: 0,
+    named: 0,
     torqueless: -4.39,
   },
   torque: {
@@ -96,6 +103,8 @@ const weights: Readonly<Record<JudgedField, Weights>> = {
     doubts: -1.2,
     sharing: -0.95,
     nextHalf: -0.55,
+    same: 0,
+    odd: 0,
     torqueless: -4.19,
   },
 };
@@ -195,6 +204,7 @@ export function signsOf(map: TalkMap, group: Group, field: JudgedField, told: To
     nextHalf: flag(next !== undefined && (next.told.torque.length === 0 || next.told.size.length === 0)),
     same: flag(group.sentences.some((one) => /\b(?:same|likewise|identical)\b/i.test(heard.sentences[one]?.text ?? ''))),
     torqueless: map.torqueless,
+    odd: oddity(group, told.build),
   };
 }
 
