@@ -84,6 +84,7 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     /^(?:breaker|pry|power|extension|strong)$/.test(bare(tokens, index - 2))
   )
     return null;
+  if (/^heads?$/.test(words.at(-1) ?? '') && words.some((word) => /^(?:splined|spline|hex|torx|flanged|domed|socket)$/.test(word))) return null;
   if (words.at(-1) === 'drive' && bare(tokens, index - 2) === 'square') return null;
   if (words.length === 1 && /^(?:heads?|[a-z]|brass|steel|copper|stainless|plastic|alloy|chrome)$/.test(words[0] ?? '')) return null;
   if (
@@ -140,6 +141,7 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     // "now you've got these braces" turns to the braces.
     (counted !== undefined && /^(?:'s|is|are|got|have|has|'ve)$/.test(bare(tokens, counted.from - 1))) ||
     (/^(?:got|have|'ve)$/.test(before) && /^(?:'ve|we|you|i|then)$/.test(bare(tokens, at - 2)));
+  const isSplitPin = noun === 'pin' && words.some((word) => /^(?:cotter|split|roll|retaining)$/.test(word));
   const fresh = tokens.slice(at, start + 1).some(({ bare: word }) => word === 'new');
   return {
     kind: 'component',
@@ -149,8 +151,8 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     count,
     each,
     leads,
-    isPart: isPart(noun),
-    isUsedUp: isUsedUp(noun) || (fresh && !isPart(noun)),
+    isPart: isPart(noun) && !isSplitPin,
+    isUsedUp: isUsedUp(noun) || isSplitPin || (fresh && !isPart(noun)),
     from: at,
     to: index,
   };

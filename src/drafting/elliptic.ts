@@ -77,6 +77,12 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
       to: index + 1,
       plural: true,
     });
+  // "the pair in the center are 15s"
+  if (word === 'pair' && names.length === 0 && bare(tokens, at) === 'the' && index === at + 1 && !marked(tokens, index)) {
+    const place = readPlace(sentence, index + 1);
+    if (place !== null && place.words.length > 0)
+      return withPlace(sentence, { ...base, opening: { ...opening, count: 2 }, to: index + 1, plural: true });
+  }
   const located =
     /^ones?$/.test(word) && names.length === 0 && bare(tokens, at) === 'the' && !marked(tokens, index)
       ? readPlace(sentence, index + 1)
@@ -128,6 +134,11 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     // "another four", "the three that go into the case"
     const elsewhere = placePrepositions.has(after) && (readPlace(sentence, index)?.words.length ?? 0) > 0;
     if (opening.another && count !== null && (closes || elsewhere)) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
+    // "the four out at the ends are 18s"
+    const out = /^(?:out|over|up|down|back)$/.test(after) ? index + 1 : -1;
+    const further = out > 0 && placePrepositions.has(bare(tokens, out)) && (readPlace(sentence, out)?.words.length ?? 0) > 0;
+    if (further && article === 'definite' && count !== null && count > 1 && count <= 12)
+      return withPlace(sentence, { ...base, to: out, plural: true });
     if (article === 'definite' && count !== null && count <= 24 && /^(?:that|which)$/.test(after))
       return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (share === 'others' && closes) return withPlace(sentence, { ...base, to: index, plural: true });

@@ -152,14 +152,15 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
     );
   // "these same four bolts" names fasteners; "same" alone compares.
   if (/^(?:these|those|this|that)$/.test(word) || /^(?:these|those)$/.test(bare(tokens, at - 1))) return null;
-  const what = /^(?:torques?|tightness|spec|figure|foot|newton|value|setting|pounds)$/.test(next)
+  const what = /^(?:torques?|tightness|spec|figure|foot|inch|newton|value|setting|pounds)$/.test(next)
     ? 'torque'
     : /^(?:sizes?|sockets?|heads?|hardware|wrench|spanner)$/.test(next)
       ? 'size'
       : 'everything';
   if (!wayOnly && /^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
   if (fastenerHead(tokens, at + length + 1) !== null && what === 'everything' && mayName(next)) return null;
-  const asAt = what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1;
+  const unitful = /^(?:foot|inch|newton)$/.test(next) && /^(?:pounds?|met(?:re|er)s?)$/.test(bare(tokens, at + length + 1)) ? 1 : 0;
+  const asAt = unitful + (what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1);
   return {
     kind: 'same',
     what,

@@ -127,8 +127,12 @@ const isOnlyPlace = (group: Group, noun: string) => {
   return group.places.map(stemOf).includes(stem) && ![...group.names, ...group.topic].map(stemOf).includes(stem);
 };
 
+/** Of what kind a nut or bolt is: "the jam nuts on the tie rods" are not the nuts that were told before. */
+const kindWords = /^(?:jam|lock|pinch|castle|castellated|flare|banjo|through|pivot|adjuster|adjusting)$/;
+
 function accepts(hearing: Hearing, mention: Mention, { group, score }: Scored): boolean {
   const words = [...mention.names, ...mention.place].map(stemOf);
+  if (isFull(group) && mention.names.some((name) => kindWords.test(name) && !group.own.has(stemOf(name)))) return false;
   const unlike = words.some(
     (word) => tellingApart.has(word) && !group.own.has(word) && !group.topic.map(stemOf).includes(word) && !group.nearby.has(word),
   );
@@ -203,6 +207,8 @@ function bareKnown(hearing: Hearing, mention: Mention): Named | null {
     const owned = talk.groups.filter((group) => fits(group) && isOfThing(group, named));
     const choice = exact(owned).at(-1) ?? null;
     if (choice !== null) return found([choice]);
+    const left = mentionedBefore(hearing, mention);
+    if (left !== null) return found([left]);
     // "the bracket's bolts" of a bracket that had none yet.
     if (mention.count !== null || !owned.some((group) => group.head === mention.head)) return null;
   }
@@ -226,11 +232,26 @@ function bareKnown(hearing: Hearing, mention: Mention): Named | null {
   if (mention.article === 'none' && mention.count === null && talk.topicAt > talk.focusAt) return null;
   const recent = talk.groups.filter((group) => group.head !== null && sameKind(group, mention) && sentencesSince(hearing, group) <= 6);
   const choice = exact(recent.filter((group) => group.head === mention.head)).at(-1) ?? exact(recent).at(-1);
-  if (choice === undefined) return null;
+  if (choice === undefined) {
+    const left = mentionedBefore(hearing, mention);
+    return left === null ? null : found([left]);
+  }
   if (talk.topicAt > talk.focusAt && talk.topicLeads && talk.topic !== null && !isOfThing(choice, talk.topic) && isFull(choice))
     return null;
   return found([choice]);
 }
+
+/** "those two nuts I mentioned, twenty-four newton metres", long after: the only ones of that kind and number that still lack a torque. */
+function mentionedBefore(hearing: Hearing, mention: Mention): Group | null {
+  if (mention.count === null || mention.count < 2 || !/^(?:those|these|the)$/.test(wordBefore(hearing, mention))) return null;
+  const left = groupsInReach(hearing.talk).filter(
+    (group) => group.head === mention.head && countOf(group) === mention.count && lastTold(group, 'torque') === null && !isBare(group),
+  );
+  const [only] = left;
+  return left.length === 1 && only !== undefined ? only : null;
+}
+
+const wordBefore = (hearing: Hearing, { from }: Mention): string => hearing.word(from);
 
 /** "four bolts" again of the same thing, while nothing was told that would differ. */
 function restated(hearing: Hearing, mention: Mention): Named | null {

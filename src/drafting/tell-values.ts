@@ -216,7 +216,7 @@ function isNextPass(hearing: Hearing, before: SaidTorque, next: SaidTorque, evid
     .slice(Math.max(0, span.from - 9), span.from)
     .map(({ bare }) => bare)
     .join(' ');
-  return /\b(?:then|final|finally|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(words);
+  return /\b(?:then|final|finally|finish|finished|finishes|ends? up|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(words);
 }
 
 function noteTelling(hearing: Hearing, groups: readonly Group[], field: 'size' | 'torque', to: number): void {
