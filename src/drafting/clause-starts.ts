@@ -31,6 +31,8 @@ export function mayEnd(tokens: readonly Token[], at: number): boolean {
     const counted = /^(?:these|those)$/.test(word) && [1, 2, 3].some((ahead) => fastenerHead(tokens, at + ahead)?.plural === true);
     return !names || (!counted && /^(?:on|of|for|with|to|like)$/.test(before));
   }
+  // "and that's it really | so to go over it again"
+  if (word === 'really' && /^(?:it|that)$/.test(before)) return /^(?:so|and|okay|right|now)$/.test(next);
   if (/^(?:now|then)$/.test(word)) return !/^(?:okay|so|and|right|alright|well|but)$/.test(before) && before !== '';
   if (word === 'you') return /^(?:to|for|of|with|tell|show|told|give|gave|thank|on|at)$/.test(before);
   if (/^(?:it|them|here|there|mine|yours|everything|one|ones|side|right|too|again)$/.test(word)) return true;

@@ -40,7 +40,8 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     if (index > start && marked(tokens, index - 1)) break;
     const word = bare(tokens, index);
     if (sentence.quantities.some(({ from }) => from === index) || isVerb(tokens, index)) break;
-    if (/^(?:ones?)$/.test(word)) break;
+    // "the cross member on the K build"
+    if (/^(?:ones?)$/.test(word) || (/^[a-z]$/.test(word) && bare(tokens, index + 1) === 'build')) break;
     const head = fastenerHead(tokens, index);
     if (head !== null && !head.sure && head.plural && words.length > 0) break;
     if (head !== null && (head.sure || head.name === 'stud')) return null;
@@ -84,7 +85,8 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     /^(?:breaker|pry|power|extension|strong)$/.test(bare(tokens, index - 2))
   )
     return null;
-  if (/^heads?$/.test(words.at(-1) ?? '') && words.some((word) => /^(?:splined|spline|hex|torx|flanged|domed|socket)$/.test(word))) return null;
+  if (/^heads?$/.test(words.at(-1) ?? '') && words.some((word) => /^(?:splined|spline|hex|torx|flanged|domed|socket)$/.test(word)))
+    return null;
   if (words.at(-1) === 'drive' && bare(tokens, index - 2) === 'square') return null;
   if (words.length === 1 && /^(?:heads?|[a-z]|brass|steel|copper|stainless|plastic|alloy|chrome)$/.test(words[0] ?? '')) return null;
   if (

@@ -210,6 +210,8 @@ function describesFocus(hearing: Hearing, mention: Mention, previous: string, be
   const { talk } = hearing;
   if (!/^(?:is|are|'s|'re|was|were|being)$/.test(previous) || before === undefined || before.to < mention.from - 2) return false;
   const [focus] = talk.focus;
+  // "no, hold on, that's the axle nut": another.
+  if (hearing.correcting && before.kind === 'pronoun' && before.word === 'that' && mention.head !== null) return false;
   if (focus === undefined || hearing.sentence.index - talk.focusSentence > 1) return false;
   const thingBetween = hearing.thing !== null && hearing.thingAt > hearing.freshAt;
   if (before.kind === 'pronoun') {
@@ -397,6 +399,22 @@ function tellNamed(hearing: Hearing, mention: Mention, groups: readonly Group[])
       tellCount(hearing, group, { ...mention, count: stud.mention.count, each: stud.mention.each }, false);
       return;
     }
+  // "cooler lines, two of them. They're flare nuts": as many nuts.
+  const { topic } = hearing.talk;
+  const counted = topic !== null && hearing.sentence.index - topic.lastSentence <= 2 ? topic.count : null;
+  const areThese = /^(?:(?:and|so|now) )?(?:they|those|these) (?:'re|are)(?: just| all)?$/.test(hearing.words(0, mention.from));
+  if (
+    areThese &&
+    counted !== null &&
+    counted > 1 &&
+    mention.plural &&
+    mention.count === null &&
+    mention.head !== null &&
+    countOf(group) === null
+  ) {
+    tell(hearing.talk, [group], 'count', counted, [], hearing.evidence(mention.from, mention.to, 0.75));
+    return;
+  }
   const one = mention.count === null && !mention.plural && group.whole !== null && countOf(group) === null;
   if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural))
     tellCount(hearing, group, mention.count === null ? { ...mention, count: 1 } : mention, false);

@@ -49,7 +49,7 @@ export function partOf(hearing: Hearing, mention: Mention, lot: Group): Group {
 
 /** Words that say of what kind a fastener is, not what it belongs to. */
 const kinds =
-  /^(?:through|pinch|banjo|lock|castle|castellated|castled|crown|special|shoulder|flange|flanged|cap|hex|u|t|j|stud|pivot|adjuster|adjusting|clamp|eye|captive|countersunk|fine|coarse|same|dome|stretch|shouldered|hollow|retaining|securing|fixing|mounting|weird|skinny|fancy|star|grub)$/;
+  /^(?:through|pinch|banjo|flare|lock|castle|castellated|castled|crown|special|shoulder|flange|flanged|cap|hex|u|t|j|stud|pivot|adjuster|adjusting|clamp|eye|captive|countersunk|fine|coarse|same|dome|stretch|shouldered|hollow|retaining|securing|fixing|mounting|weird|skinny|fancy|star|grub)$/;
 
 /** A new group, named by the mention and by what the talk is at. */
 export function create(hearing: Hearing, mention: Mention, lot: Group | null, beside: Group | null = null): Group {

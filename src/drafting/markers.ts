@@ -1,5 +1,6 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { Item } from './items.ts';
+import { isPart } from './parts.ts';
 import { bare, marked, phrase, type Sentence } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { mayName, tellingApart } from './word-classes.ts';
@@ -159,6 +160,8 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
       : 'everything';
   if (!wayOnly && /^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
   if (fastenerHead(tokens, at + length + 1) !== null && what === 'everything' && mayName(next)) return null;
+  // "it's on the same bracket"
+  if (/^(?:on|in|to|onto|into|from|behind)$/.test(bare(tokens, at - 1)) && what === 'everything' && isPart(next)) return null;
   const unitful = /^(?:foot|inch|newton)$/.test(next) && /^(?:pounds?|met(?:re|er)s?)$/.test(bare(tokens, at + length + 1)) ? 1 : 0;
   const asAt = unitful + (what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1);
   return {

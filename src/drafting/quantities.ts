@@ -1,6 +1,7 @@
 import { tidy } from '../torque/numbers.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { readDesignator } from './designators.ts';
+import { fastenerHead } from './fastener-words.ts';
 import { readFraction, readNumber, type SaidNumber } from './number-words.ts';
 import { bare, marked } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
@@ -230,7 +231,8 @@ function bareNumber(
       /^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|allen|key|bit|nut|bolt|bolts|nuts|twelve|12|deep|line|square)$/.test(
         bare(tokens, next),
       );
-    if ((inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || (number.value > 1 && number.value < 2))
+    const ofFastener = !marked(tokens, at - 1) && fastenerHead(tokens, at - 1) !== null && (!inOpen || next >= tokens.length);
+    if (ofFastener || (inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || (number.value > 1 && number.value < 2))
       return inchSpan(tokens, at, next, number.value, number.fraction, null);
     // "two and a half": no socket's width.
     return number.value < 2 ? null : { kind: 'number', value: number.value, high: null, plural: false, digits: false, from: at, to: next };

@@ -4,7 +4,7 @@ import type { Item } from './items.ts';
 import { nounOf } from './parts.ts';
 import { groupsInReach, tell } from './talk.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
-import { aim } from './aim.ts';
+import { aim, aimed } from './aim.ts';
 
 export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index: number): void {
   if (item.side) {
@@ -16,6 +16,11 @@ export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index:
   const next = hearing.items[index + 1];
   // "tie rod ends, same deal, castle nut …": what is named next has its own values.
   if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;
+  // "speedo gear, same thing, fork and a bolt": it is the bolt that is the same.
+  const named = hearing.items.some(
+    (one) => one.from >= item.to && one.kind === 'mention' && one.mention.head !== null && one.mention.count !== null,
+  );
+  if (!item.as && named && aimed(hearing, item.from) === null) return;
   const targets = aim(hearing, item.from, 'torque');
   if (targets.length === 0) return;
   const namesake = item.as ? null : namesakeOf(hearing, targets);

@@ -136,6 +136,7 @@ export function torqueFrom(
   const fitting = carried.find((one) => one !== null && (!pounds || one.startsWith('lbf'))) ?? null;
   const sure =
     unit !== null ||
+    (earlier !== null && fitting === earlier && /\bsame\b/.test(hearing.words(span.from - 4, span.from))) ||
     (!pounds && (fitting === talk.declaredUnit || fitting === only || (beside?.kind === 'torque' && beside.unit === fitting)));
   return { ...torqueIn(fitting, low, high, plusMinus), doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit' };
 }
@@ -216,7 +217,9 @@ function isNextPass(hearing: Hearing, before: SaidTorque, next: SaidTorque, evid
     .slice(Math.max(0, span.from - 9), span.from)
     .map(({ bare }) => bare)
     .join(' ');
-  return /\b(?:then|final|finally|finish|finished|finishes|ends? up|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(words);
+  return /\b(?:then|final|finally|finish|finished|finishes|ends? up|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(
+    words,
+  );
 }
 
 function noteTelling(hearing: Hearing, groups: readonly Group[], field: 'size' | 'torque', to: number): void {

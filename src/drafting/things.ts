@@ -202,10 +202,10 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
   if (leans) return !(component.leads && /^(?:is|has|'s|gets|takes|are|have)$/.test(hearing.word(component.to + 2)));
   // "each strap has a hinge at the back and a nut at the front": the nut is the strap's.
   const also = hearing.items.some(
-    (item) =>
-      item.kind === 'mention' && item.from > component.to && item.mention.head !== null && hearing.word(item.from - 1) === 'and',
+    (item) => item.kind === 'mention' && item.from > component.to && item.mention.head !== null && hearing.word(item.from - 1) === 'and',
   );
-  if (also && hearing.leading !== null && /\b(?:has|have|'s got) (?:a|an)$/.test(`${before} ${hearing.word(component.from)}`.trim())) return true;
+  if (also && hearing.leading !== null && /\b(?:has|have|'s got) (?:a|an)$/.test(`${before} ${hearing.word(component.from)}`.trim()))
+    return true;
   // "the passenger one has an intermediate shaft with a bearing bracket": what is brought up.
   if (
     component.isPart &&
