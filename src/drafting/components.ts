@@ -2,6 +2,7 @@ import { fastenerHead } from './fastener-words.ts';
 import type { Component } from './items.ts';
 import { endsName, isPart, isUsedUp, nounOf } from './parts.ts';
 import { bare, marked, phrase, type Sentence } from './sentence-view.ts';
+import type { Token } from './tokens.ts';
 import { conjunctions, determiners, isInCase, isVerb, mayName, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
 
 /** A thing named by the words that may name things, up to the first that may not. */
@@ -72,6 +73,9 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     !/^(?:next|this|that|first|last|up|here)$/.test(subject)
   )
     return null;
+  // "these are ordinary hexagons"
+  const describes = /^(?:are|'re)$/.test(before) && /^(?:these|those|they)$/.test(subject) && index === at + words.length;
+  if (describes && !isPart(words.at(-1) ?? '')) return null;
   // "the holding tool water pump": what stands before a tool is no part of the name after it.
   const tool = words.findLastIndex(
     (word, place) =>
@@ -143,7 +147,10 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     // "now you've got these braces" turns to the braces.
     (counted !== undefined && /^(?:'s|is|are|got|have|has|'ve)$/.test(bare(tokens, counted.from - 1))) ||
     (/^(?:got|have|'ve)$/.test(before) && /^(?:'ve|we|you|i|then)$/.test(bare(tokens, at - 2)));
-  const isSplitPin = noun === 'pin' && words.some((word) => /^(?:cotter|split|roll|retaining)$/.test(word));
+  const isSplitPin =
+    (noun === 'pin' && words.some((word) => /^(?:cotter|split|roll|retaining)$/.test(word))) ||
+    words.some((word) => /^(?:nylon|nyloc)$/.test(word)) ||
+    isState(words, tokens, index);
   const fresh = tokens.slice(at, start + 1).some(({ bare: word }) => word === 'new');
   return {
     kind: 'component',
@@ -159,6 +166,12 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     to: index,
   };
 }
+
+/** "wheel on the ground, and it's two hundred and forty": how the vehicle stands, no part that is fastened. */
+const isState = (words: readonly string[], tokens: readonly Token[], next: number): boolean =>
+  /^(?:wheels?|weight|van|truck|car|vehicle|suspension|tyres?|tires?)$/.test(words[0] ?? '') &&
+  (words.slice(1).some((word) => /^(?:ground|floor)$/.test(word)) ||
+    /^on (?:the|its) (?:ground|floor|wheels)/.test(phrase(tokens, next, 3)));
 
 /** Stuff that is put on; what is named after it is another thing. */
 const smeared = /^(?:locker|sealant|sealer|grease|paste|compound|cleaner|seize|loctite|threadlock|tape)$/;

@@ -104,12 +104,20 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
     focus !== undefined &&
     (countOf(focus.whole ?? focus) ?? 0) > 1;
   if (saysWhich && !forward) return true;
+  // "a hundred and ten, bottom one first, then the top": in which order.
+  const isOrder =
+    mention.head === null &&
+    mention.share === null &&
+    mention.article !== 'definite' &&
+    /^(?:first|last|next)$/.test(hearing.word(mention.end)) &&
+    hearing.items.every((item) => item.from < mention.end || item.kind !== 'quantity');
+  if (isOrder) return true;
   // "I was thinking of the lighter one"
   if (/\bthinking (?:of|about)$/.test(hearing.words(0, mention.from))) return true;
   // "one of them had a stripped hole"
   if (mention.share === 'some' && mention.count === 1 && /^(?:had|was|broke|snapped|came|needed)$/.test(hearing.word(mention.end)))
     return true;
-  if (/^(?:broke|snapped|stripped|lost|sheared|rounded|ruined|snap|strip|drop|dropped)$/.test(previous)) return true;
+  if (/^(?:broke|snapped|stripped|lost|missed|sheared|rounded|ruined|snap|strip|drop|dropped)$/.test(previous)) return true;
   // "I've got one bolt in it": only to hold it until now.
   if (
     mention.head !== null &&
@@ -155,7 +163,7 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
   if (mention.needsLot && /^(?:in|at|for|after)$/.test(previous)) return true;
   if (/^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous)) return true;
   if (mention.share === 'some' && /^(?:on|with|of)$/.test(previous)) return true;
-  const vague = mention.article === 'indefinite' && mention.bySize === null && mention.byText === null;
+  const vague = mention.article === 'indefinite' && (mention.count ?? 1) === 1 && mention.bySize === null && mention.byText === null;
   return vague && mention.names.every((name) => /^(?:long|good|bad|hard|easy|big|little|first|last)$/.test(name)) && hearing.freshAt < 0;
 }
 
@@ -399,22 +407,7 @@ function tellNamed(hearing: Hearing, mention: Mention, groups: readonly Group[])
       tellCount(hearing, group, { ...mention, count: stud.mention.count, each: stud.mention.each }, false);
       return;
     }
-  // "cooler lines, two of them. They're flare nuts": as many nuts.
-  const { topic } = hearing.talk;
-  const counted = topic !== null && hearing.sentence.index - topic.lastSentence <= 2 ? topic.count : null;
-  const areThese = /^(?:(?:and|so|now) )?(?:they|those|these) (?:'re|are)(?: just| all)?$/.test(hearing.words(0, mention.from));
-  if (
-    areThese &&
-    counted !== null &&
-    counted > 1 &&
-    mention.plural &&
-    mention.count === null &&
-    mention.head !== null &&
-    countOf(group) === null
-  ) {
-    tell(hearing.talk, [group], 'count', counted, [], hearing.evidence(mention.from, mention.to, 0.75));
-    return;
-  }
+  if (countsAsThings(hearing, mention, group)) return;
   const one = mention.count === null && !mention.plural && group.whole !== null && countOf(group) === null;
   if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural))
     tellCount(hearing, group, mention.count === null ? { ...mention, count: 1 } : mention, false);
@@ -438,4 +431,17 @@ function movesLastTorque(hearing: Hearing, mention: Mention, groups: readonly Gr
     const [said] = talk.doubts.splice(doubt, 1);
     if (said?.torque !== undefined) tell(talk, groups, 'torque', said.torque, [], said.evidence);
   }
+}
+
+/** "cooler lines, two of them. They're flare nuts": as many nuts. */
+function countsAsThings(hearing: Hearing, mention: Mention, group: Group): boolean {
+  const { topic } = hearing.talk;
+  const many = topic?.count ?? 1;
+  if (topic === null || many < 2 || hearing.sentence.index - topic.lastSentence > 2) return false;
+  if (!mention.plural || mention.count !== null || mention.head === null || countOf(group) !== null) return false;
+  if (!/^(?:(?:and|so|now) )?(?:they|those|these) (?:'re|are)(?: just| all)?$/.test(hearing.words(0, mention.from))) return false;
+  const said = hearing.talk.lately.findLast(({ items }) => items.some((item) => item.kind === 'mention' && item.mention.count === many));
+  if (said === undefined) return false;
+  tell(hearing.talk, [group], 'count', many, [], { sentence: said.sentence, confidence: 0.75, words: `${many} of them` });
+  return true;
 }

@@ -55,6 +55,8 @@ export interface Talk {
   passIn: number;
   /** Sentences that told a torque of a first pass. */
   readonly firstPasses: Set<number>;
+  /** The last sentence that only counted once more what was told. */
+  recitedIn: number;
   /** Where the talk began to tell everything once more. */
   recapFrom: number | null;
   /** A part that was named beside what the talk is at: "and a hose clamp at the bottom". */
@@ -99,6 +101,7 @@ export function emptyTalk(): Talk {
     copies: [],
     passIn: -9,
     firstPasses: new Set(),
+    recitedIn: -9,
     recapFrom: null,
     listing: false,
     lately: [],

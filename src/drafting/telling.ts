@@ -75,6 +75,11 @@ function isRecap({ talk, sentence, items }: Hearing): boolean {
   if (recaps.test(words) && told >= 4) talk.recapFrom = sentence.index;
   // "so you've got two 14s, two 18s, one 13, three tens": the tools once more.
   else if (sized.length >= 4 && told >= 4) return true;
+  // "I count four on the beam, two nuts, one tail bolt and eight on the shaft. That's seventeen.": what was marked, once more.
+  const counted = items.filter((item) => item.kind === 'mention' && item.mention.count !== null).length;
+  const isRecital = counted >= 4 && told >= 4 && sentence.quantities.every(({ kind }) => kind === 'number');
+  if (isRecital) talk.recitedIn = sentence.index;
+  if (isRecital || (talk.recitedIn === sentence.index - 1 && /^(?:so )?(?:that|it) (?:'s|is|makes) \S+(?: \S+)?$/.test(words))) return true;
   if (talk.recapFrom === null) return false;
   const news = items.some(({ kind }) => kind === 'mention') && sentence.quantities.some(({ kind }) => /^(?:width|serration)$/.test(kind));
   if (news) talk.recapFrom = null;

@@ -139,6 +139,8 @@ function isAside(hearing: Hearing, quantity: QuantitySpan, index: number): boole
   if (quantity.kind === 'number' && isRecital(hearing)) return true;
   // "basically all tens"
   if (/^(?:basically|mostly|nearly|almost|much) all$/.test(hearing.words(quantity.from - 2, quantity.from))) return true;
+  // "if you haven't got seventeen, you've missed one"
+  if (quantity.kind === 'number' && /^if you (?:haven't|have not|don't|didn't)\b/.test(hearing.words(0, 4))) return true;
   // "if you're twenty five and stupid"
   if (
     /^(?:you|i|we|he|she) (?:are|'re|am|'m|is|'s|was)$/.test(hearing.words(quantity.from - 2, quantity.from)) &&
