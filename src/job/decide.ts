@@ -349,7 +349,7 @@ function resume(dialogue: Dialogue, now: Now): Decision {
 
 function undo(dialogue: Dialogue, now: Now): Decision {
   const newest = dialogue.job.past.at(-1);
-  if (newest === undefined) return { ...nothing, lines: [{ kind: 'nothing-to-undo' }] };
+  if (newest === undefined) return refuse(dialogue, 'undo');
   return commit(dialogue, [{ type: 'undone', seq: newest.seq }], now, [{ kind: 'undone', what: newest.what }]);
 }
 

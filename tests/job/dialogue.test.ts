@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { briefingItem, kitItemIndex } from '../../src/job/dialogue.ts';
 import { fullPlan, makeGroup, makePlan } from './plans.ts';
 import { atWork, done, rig } from './rig.ts';
 
@@ -20,6 +21,17 @@ describe('before starting', () => {
       { kind: 'step' },
     ]);
     expect(job.state()).toBe('stating');
+  });
+
+  it('has nothing at hand once all of it is answered', async () => {
+    const job = await rig(fullPlan());
+    const atHand = () => ({ item: briefingItem(job.dialogue().plan, job.dialogue().job), kit: kitItemIndex(job.dialogue().job) });
+    await job.say('done', 'yes');
+    expect(atHand()).toMatchObject({ item: { kind: 'before', number: 2, of: 2 }, kit: 0 });
+    await job.say('yes', 'done');
+    expect(atHand()).toEqual({ item: null, kit: 1 });
+    await job.say('missing');
+    expect(atHand()).toEqual({ item: null, kit: null });
   });
 
   it('does not go on from a caution without an answer', async () => {
