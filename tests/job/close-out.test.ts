@@ -236,7 +236,7 @@ describe.each(rows)('$name', (row) => {
     const { job, matter } = await closing(row);
     await job.say('leave-open');
     expect(job.state()).toBe('paused');
-    expect(job.dialogue().job.signed).toBeNull();
+    expect(job.dialogue().job).toMatchObject({ signed: null, halt: { kind: 'left open' } });
     // On another day, in another run of the app; what was accepted before stays accepted.
     const later = await rig(row.plan, job.events);
     await later.say('carry-on');
