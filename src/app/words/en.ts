@@ -201,6 +201,7 @@ export const en = {
   },
   settings: {
     title: 'Settings',
+    about: 'Each choice is kept on this device at once; there is nothing to save.',
     language: 'Language',
     person: 'Name for the record',
     group: 'Group or shift',
@@ -270,6 +271,8 @@ export const en = {
     'note-disk-full': 'The device is nearly full, so that note was not kept. The job itself is still recorded.',
     'storage-low': 'Little room is left on this device. Export finished jobs and make room before the record itself is in danger.',
   },
+  /** A reader tells what it found and what it expected as English phrases. */
+  fault: (fault: FaultWords): FaultWords => fault,
   problem: (line: number, column: number, { found, expected }: FaultWords) =>
     `line ${line}, column ${column}: found ${found}; expected ${expected}`,
   failed: {

@@ -205,6 +205,7 @@ const written: Words = {
   },
   settings: {
     title: 'Réglages',
+    about: 'Chaque choix est gardé aussitôt sur cet appareil ; il n’y a rien à enregistrer.',
     language: 'Langue',
     person: 'Nom pour le relevé',
     group: 'Groupe ou équipe',
@@ -286,6 +287,7 @@ const written: Words = {
       'Il reste peu de place sur l’appareil. Exportez les travaux finis et faites de la place avant que le journal soit en danger.',
     'no-dictation': 'Ce navigateur ne sait pas écrire la parole. L’enregistrement sonore est gardé.',
   },
+  fault: faultInFrench,
   problem: (line: number, column: number, fault: FaultWords) => {
     const { found, expected } = faultInFrench(fault);
     return `ligne ${line}, colonne ${column} : trouvé ${found} ; attendu ${expected}`;
