@@ -1,5 +1,3 @@
-import type { FaultWords } from '../../../procedure/problem.ts';
-
 /** The words of the tools page beyond the shared ones, in English; every other language has the same shape. */
 export const en = {
   empty: 'Nothing is filled in yet. Until something is, each job lists what it needs without knowing what you own.',
@@ -13,7 +11,7 @@ export const en = {
   takeBack: 'Take that back',
   notTaken: (file: string) => `${file} was not taken in. Nothing is changed.`,
   at: (drawer: string, number: number, field: string) => `${drawer}, number ${number}, ${field}`,
-  problem: (where: string, { found, expected }: FaultWords) => `${where === '' ? '' : `${where}: `}found ${found}; expected ${expected}`,
+  problem: (where: string, fault: string) => (where === '' ? fault : `${where}: ${fault}`),
   clicks: (counted: number, total: number, limit: number) =>
     `${counted} clicks counted from jobs on this device since its calibration, ${total} in all; due at ${limit}.`,
   due: (date: string) => `Calibration is due on ${date}.`,

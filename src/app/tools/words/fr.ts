@@ -1,4 +1,3 @@
-import type { FaultWords } from '../../../procedure/problem.ts';
 import { typesetWords } from '../../words/typeset-words.ts';
 import type { ToolsWords } from './en.ts';
 
@@ -14,7 +13,7 @@ export const fr: ToolsWords = typesetWords<ToolsWords>({
   takeBack: 'Revenir en arrière',
   notTaken: (file: string) => `${file} n’a pas été repris. Rien n’est changé.`,
   at: (drawer: string, number: number, field: string) => `${drawer}, numéro ${number}, ${field}`,
-  problem: (where: string, { found, expected }: FaultWords) => `${where === '' ? '' : `${where} : `}trouvé ${found} ; attendu ${expected}`,
+  problem: (where: string, fault: string) => (where === '' ? fault : `${where} : ${fault}`),
   clicks: (counted: number, total: number, limit: number) =>
     `${counted} déclenchements comptés d’après les travaux de cet appareil depuis l’étalonnage, ${total} en tout ; à refaire à ${limit}.`,
   due: (date: string) => `Étalonnage à refaire le ${date}.`,
