@@ -89,6 +89,9 @@ function speaksOfThing(hearing: Hearing, at: number): boolean {
   const covered = (index: number) => within.some((one) => index >= one.from && index < one.to && one.kind !== 'component');
   const directly = hearing.sentence.tokens.slice(item.to, at).every(({ bare }, offset) => covered(item.to + offset) || linking.test(bare));
   if (hearing.freshAt < 0) return directly || item.leads;
+  // "one pivot bolt and one slider bolt, pivot is five-eighths"
+  const meant = hearing.talk.focus.filter((group) => group.own.has(item.noun));
+  if (directly && hearing.talk.focus.length > 1 && meant.length === 1) return true;
   const closedBefore = item.from > 0 && !hearing.open(item.from - 1);
   const full = hearing.talk.focus.every((group) => lastTold(group, 'torque') !== null && lastTold(group, 'size') !== null);
   return directly && (item.leads || closedBefore || full);

@@ -42,6 +42,7 @@ const alternatives: readonly (readonly [string, string])[] = [
 /** Finds the builds that a talk tells apart, and how it speaks of them. */
 export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
   const letters = declaredLetters(sentences);
+  const built = builtLetters(sentences);
   const codes = declaredCodes(sentences);
   const spoken = sentences.map(({ tokens }) => tokens.map((token) => token.bare).join(' ')).join(' . ');
   const pairs = alternatives
@@ -53,7 +54,7 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
     .flat();
   const bothAges = /\b(?:early|earlier|older) ones?\b/.test(spoken) && /\b(?:late|later|newer) ones?\b/.test(spoken);
   const referenceAt = (tokens: readonly Token[], at: number) =>
-    readReference(tokens, at, letters, codes, pairs) ?? (bothAges ? readBareAge(tokens, at) : null);
+    readReference(tokens, at, letters, codes, pairs) ?? (bothAges ? readBareAge(tokens, at) : null) ?? readLetterBolts(tokens, at, built);
 
   const first = new Map<string, { name: string; sentence: number }>();
   const sameAs = new Map<string, string>();
@@ -164,6 +165,21 @@ function readReference(
       return made(pair, index + length + (vehicles.test(bare(tokens, index + length)) ? 1 : 0));
   }
   return null;
+}
+
+/** Letters that are said with "build": no J-bolt is. */
+const builtLetters = (sentences: readonly SaidSentence[]): ReadonlySet<string> =>
+  new Set(
+    sentences.flatMap(({ tokens }) =>
+      tokens.flatMap(({ bare: word }, at) => (/^builds?$/.test(bare(tokens, at - 1)) && /^[b-hj-np-z]$/.test(word) ? [word] : [])),
+    ),
+  );
+
+/** "K bolts are fifteens, M bolts are eighteens" */
+function readLetterBolts(tokens: readonly Token[], at: number, built: ReadonlySet<string>): Reference | null {
+  const word = bare(tokens, at);
+  if (!built.has(word) || marked(tokens, at) || !/^(?:bolts|nuts|screws|ones)$/.test(bare(tokens, at + 1))) return null;
+  return { key: word, to: at + 1, text: word };
 }
 
 /** "damper bottom: early, a hundred and thirty; late, eighty", where the talk speaks of early ones and late ones. */

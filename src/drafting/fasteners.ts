@@ -48,6 +48,7 @@ export function hearFasteners(hearing: Hearing, mention: Mention, index: number,
     group.listed = named.isNew && isShopping(hearing, mention);
   }
   nameByKind(hearing, mention, only);
+  spreadEach(hearing, mention, before, focusBefore);
   tellInside(hearing, mention, named);
   tellNamed(hearing, mention, named.groups);
   movesLastTorque(hearing, mention, named.groups);
@@ -112,6 +113,8 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
     /^(?:first|last|next)$/.test(hearing.word(mention.end)) &&
     hearing.items.every((item) => item.from < mention.end || item.kind !== 'quantity');
   if (isOrder) return true;
+  // "three clips, no bolts"
+  if (previous === 'no' && mention.head !== null && mention.count === null) return true;
   // "I was thinking of the lighter one"
   if (/\bthinking (?:of|about)$/.test(hearing.words(0, mention.from))) return true;
   // "one of them had a stripped hole"
@@ -216,6 +219,11 @@ function correctsCount(hearing: Hearing, mention: Mention): boolean {
 /** "the four on top are the long ones", "those are two M10 bolts": says more of what is in focus, names nothing new. */
 function describesFocus(hearing: Hearing, mention: Mention, previous: string, before: Item | undefined): boolean {
   const { talk } = hearing;
+  // "three nuts on the flange, 14 mil, copper nuts"
+  const materials =
+    mention.names.length > 0 && mention.names.every((name) => /^(?:copper|brass|steel|stainless|nylon|flanged|plastic|coated)$/.test(name));
+  if (materials && mention.count === null && mention.article === 'none' && hearing.freshAt >= 0 && talk.focus[0]?.head === mention.head)
+    return true;
   if (!/^(?:is|are|'s|'re|was|were|being)$/.test(previous) || before === undefined || before.to < mention.from - 2) return false;
   const [focus] = talk.focus;
   // "no, hold on, that's the axle nut": another.
@@ -444,4 +452,18 @@ function countsAsThings(hearing: Hearing, mention: Mention, group: Group): boole
   if (said === undefined) return false;
   tell(hearing.talk, [group], 'count', many, [], { sentence: said.sentence, confidence: 0.75, words: `${many} of them` });
   return true;
+}
+
+/** "one bolt at the top and one bolt at the bottom on each side": the top ones as well. */
+function spreadEach(hearing: Hearing, mention: Mention, before: Item | undefined, focus: readonly Group[]): void {
+  const [first] = focus;
+  const times = mention.each?.times ?? null;
+  if (times === null || mention.each?.of[0] !== 'side' || before?.kind !== 'mention' || first === undefined || focus.length !== 1) return;
+  if (hearing.words(before.to, mention.from) !== 'and' || before.mention.each !== null || before.mention.count === null) return;
+  const told = first.told.count.at(-1);
+  if (told === undefined || told.value !== before.mention.count || told.evidence.sentence !== hearing.sentence.index) return;
+  tell(hearing.talk, [first], 'count', told.value * times, hearing.builds, hearing.evidence(before.from, mention.end, 0.85), {
+    replace: true,
+  });
+  first.bothSides = true;
 }

@@ -160,6 +160,8 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
       : 'everything';
   if (!wayOnly && /^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
   if (fastenerHead(tokens, at + length + 1) !== null && what === 'everything' && mayName(next)) return null;
+  // "the lock on before you take it apart, and the same when it goes back"
+  if (/^(?:when|after|before|while)$/.test(next)) return null;
   // "it's on the same bracket"
   if (/^(?:on|in|to|onto|into|from|behind)$/.test(bare(tokens, at - 1)) && what === 'everything' && isPart(next)) return null;
   const unitful = /^(?:foot|inch|newton)$/.test(next) && /^(?:pounds?|met(?:re|er)s?)$/.test(bare(tokens, at + length + 1)) ? 1 : 0;

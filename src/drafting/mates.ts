@@ -28,6 +28,12 @@ export function mateOf(hearing: Hearing, mention: Mention): Named | null {
   const same: Named = { groups: talk.focus, isNew: false, mate: true };
   const studs = nutsOnStuds(hearing, focus, mention);
   if (studs !== null) return studs;
+  // "one through bolt, 18 mil head, 18 nut"
+  const isSized = mention.count === null && mention.article === 'none' && !mention.plural && mention.inside.length > 0;
+  if (isSized && apart === 0 && hearing.freshAt >= 0 && mention.place.length === 0 && focus.told.torque.length === 0) {
+    focus.mate = mention.head;
+    return same;
+  }
   const bare = mention.count === null && mention.place.length === 0;
   // "two nuts and two bolts: nuts are 15 and go to 44, the bolts are 18": each has its own.
   if (

@@ -237,6 +237,8 @@ function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening
   if (valued && opening.count === null && !within) return 0;
   const named = opening.article === 'definite' && opening.count === null && !within && verb;
   if (named && quantity.kind === 'number' && quantity.high === null && quantity.value >= 4 && quantity.value <= 60) return quantity.value;
+  // "the nine-sixteenths get thirty"
+  if (named && quantity.kind === 'width' && isTorqueAt(sentence, quantity.to + 1)) return quantity.value;
   return named && (quantity.kind === 'thread' || quantity.kind === 'serration') ? 0 : null;
 }
 

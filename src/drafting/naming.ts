@@ -194,6 +194,13 @@ function adoptImplied(hearing: Hearing, mention: Mention): Group | null {
 /** "those bolts", "the four nuts", "bolts": the last of that kind, those of the thing that is spoken of first. */
 function bareKnown(hearing: Hearing, mention: Mention): Named | null {
   const { talk } = hearing;
+  // "on the K two bolts each, on the M three … K bolts are fifteens"
+  const [build, ...builds] = hearing.builds;
+  const ofBuild =
+    build === undefined || builds.length > 0 || mention.count !== null
+      ? []
+      : groupsInReach(talk).filter((group) => group.only === build && sameKind(group, mention) && sentencesSince(hearing, group) <= 4);
+  if (ofBuild.length === 1) return found(ofBuild);
   // "plugs, both of them" after a fill plug and a drain plug.
   const alike = mention.sure || !mention.plural ? [] : talk.groups.filter((group) => group.head === mention.head);
   if (alike.length > 0) return found(alike);

@@ -112,7 +112,7 @@ export function readOpening(sentence: Sentence, at: number): Opening {
     } else if (word === 'same' && article === 'definite') {
       // "these same four bolts"
     } else if (/^(?:other|remaining)$/.test(word) && (count !== null || article !== 'none')) share = 'others';
-    else if (word === 'rest' && article === 'definite') share = 'others';
+    else if (/^(?:rest|others)$/.test(word) && article === 'definite') share = 'others';
     else if (word === 'most') share = 'most';
     else if (word === 'more' && count !== null) another = true;
     else if (

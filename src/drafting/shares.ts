@@ -164,7 +164,12 @@ function others(hearing: Hearing, mention: Mention): Named | null {
   const { talk } = hearing;
   const lot = talk.focus[0]?.whole ?? openLot(hearing, mention);
   if (lot === null) return null;
-  const untold = lot.parts.filter((part) => part.told.size.length + part.told.torque.length === 0 && !talk.focus.includes(part));
+  const next = hearing.items.find((item) => item.from >= mention.to && item.kind === 'quantity');
+  const isSized = lot.parts.every((part) => part.told.size.length > 0);
+  const toTighten = isSized && next?.kind === 'quantity' && /^(?:torque|number)$/.test(next.quantity.kind);
+  const untold = lot.parts.filter(
+    (part) => part.told.torque.length === 0 && (toTighten || part.told.size.length === 0) && !talk.focus.includes(part),
+  );
   if (untold.length > 0 && (mention.count === null || untold.reduce((sum, part) => sum + (countOf(part) ?? 0), 0) === mention.count))
     return found(untold);
   const all = countOf(lot);
@@ -217,7 +222,10 @@ function told(hearing: Hearing, mention: Mention): Named | null {
   for (const group of groupsInReach(hearing.talk)) {
     const topic = new Set(group.topic.map(stemOf));
     if (!telling.every((word) => isNamed(group.own, word) || isNamed(topic, word))) continue;
-    if (mention.count !== null && mention.each === null && countOf(group) !== null && countOf(group) !== mention.count) continue;
+    // "the bottom one" of either side is one of two.
+    const ofSides = mention.count === 1 && mention.article === 'definite' && mention.place.length === 0 && group.bothSides;
+    const otherCount = mention.count !== null && mention.each === null && countOf(group) !== null && countOf(group) !== mention.count;
+    if (otherCount && !ofSides) continue;
     if (indefinite && (isFull(group) || !isOfScene(hearing, group))) continue;
     // "one into the gearbox, sixteen, and one into the pipe": another one, though the pipe is what they belong to.
     if (indefinite && hearing.freshAt >= 0 && isPlacedElsewhere(hearing, mention, group)) continue;

@@ -46,7 +46,13 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
     stems,
     noun,
     under:
-      modifiers.length === 0 && isCommonPart(noun) && above?.noun !== noun && sentence - (above?.lastSentence ?? -99) <= 6 ? above : null,
+      modifiers.length === 0 &&
+      isCommonPart(noun) &&
+      !(noun === 'arm' && /^(?:lower|upper)$/.test(component.words[0] ?? '')) &&
+      above?.noun !== noun &&
+      sentence - (above?.lastSentence ?? -99) <= 6
+        ? above
+        : null,
     count: component.count,
     per: null,
     only: null,
