@@ -39,7 +39,11 @@ export function mayEnd(tokens: readonly Token[], at: number): boolean {
   // "the nuts on | the outside": only a particle of a verb ends anything.
   if (prepositions.has(word) && /^(?:the|a|an|your|my|each|both|top|it|this|that)$/.test(next))
     return /^(?:up|down|in|on|off|out)$/.test(word) && /^(?:it|them|that|this|those|back|is|are|'s)$/.test(before) && next !== 'top';
-  if (/^(?:up|down|in|on|off|out|over|through|around|apart|together|underneath|below|inside|outside|by|past|along)$/.test(word))
+  if (
+    /^(?:up|down|in|on|off|out|over|through|around|apart|together|forward|forwards|backwards|aside|underneath|below|inside|outside|by|past|along)$/.test(
+      word,
+    )
+  )
     return (
       /^(?:it|them|those|these|that|this|back|all|right|way|straight|is|are|'s|'re)$/.test(before) ||
       isVerb(tokens, at - 1) ||

@@ -19,7 +19,7 @@ export function mateOf(hearing: Hearing, mention: Mention): Named | null {
   const { talk } = hearing;
   const [focus] = talk.focus;
   if (focus === undefined || !arePair(focus.head, mention.head)) return null;
-  if (mention.names.some((name) => !/^(?:other|flange|lock|captive|back|same)$/.test(name))) return null;
+  if (mention.names.some((name) => !/^(?:other|flange|flanged|lock|captive|back|same|nylon|nyloc|plain|castle)$/.test(name))) return null;
   const apart = hearing.sentence.index - talk.focusSentence;
   // "they're eighteens, with eighteen nuts on the back": as wide, not as many.
   const wide = mention.count !== null && mention.count >= 10 && isWidth(mention.count) && mention.count !== countOf(focus);
@@ -93,8 +93,10 @@ function joins(hearing: Hearing, mention: Mention): 'with' | 'and' | null {
   if (/^(?:got|has|have|takes|uses)$/.test(before) && /^(?:it|'s|they|'ve|that)$/.test(hearing.word(mention.from - 2))) return 'with';
   const between = hearing.items.findLast((item) => item.to <= mention.from && item.from >= hearing.freshAt);
   if (between?.kind !== 'mention') return null;
-  const gap = hearing.sentence.tokens.slice(between.to, mention.from).map(({ bare }) => bare);
-  return gap.every((word) => /^(?:and|plus|with|a|the)$/.test(word)) ? 'and' : null;
+  // "one bolt through, 19, and a nylon nut": its size may come between.
+  const isValue = (at: number) => hearing.sentence.quantities.some(({ from, to }) => at >= from && at < to);
+  const gap = hearing.sentence.tokens.slice(between.to, mention.from).filter((_, offset) => !isValue(between.to + offset));
+  return gap.every(({ bare }) => /^(?:and|plus|with|a|the|through)$/.test(bare)) ? 'and' : null;
 }
 
 function parted(hearing: Hearing, focus: Group, mention: Mention): Named {

@@ -185,7 +185,10 @@ function adoptImplied(hearing: Hearing, mention: Mention): Group | null {
   if (focus?.head !== null || hearing.sentence.index - hearing.talk.focusSentence > 1) return null;
   if (mention.names.some((name) => !tellingApart.has(name)) || hearing.thingAt > hearing.freshAt) return null;
   if (hearing.talk.topicAt > hearing.talk.focusAt) return null;
-  if (mention.count !== null && countOf(focus) !== null && countOf(focus) !== mention.count) return null;
+  // "the upper ones have a 24 mil nut": each of them.
+  const each =
+    mention.article === 'indefinite' && mention.count === 1 && /^(?:have|has|take|takes|get|gets)$/.test(hearing.word(mention.from - 1));
+  if (mention.count !== null && countOf(focus) !== null && countOf(focus) !== mention.count && !each) return null;
   focus.head = mention.head;
   focus.sure = mention.sure;
   return focus;

@@ -452,7 +452,7 @@ function leastOf({ talk }: Hearing): number {
 
 /** "34 on the first pass": another torque is still to come. */
 const isPassing = ({ talk, sentence }: Hearing, subject: Group | undefined): boolean => {
-  const last = talk.tells.at(-1);
+  const last = talk.tells.findLast(({ field }) => /^(?:torque|size|count)$/.test(field));
   return (
     last?.field === 'torque' &&
     sentence.index - last.sentence <= 1 &&

@@ -32,7 +32,7 @@ const verbStems = set(
 );
 /** Verbs that are as often a noun under a vehicle; only their neighbours tell. */
 const nounOrVerb = set(
-  'tie bleed park rattle drag lower drop crank ease dress mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
+  'ram tie bleed park rattle drag lower drop crank ease dress mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
 );
 
 const irregular = set(

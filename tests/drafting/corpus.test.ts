@@ -9,7 +9,7 @@ import { compare, scoredFields, type Score, type ScoredField, type TruthRow } fr
 
 const corpus = join(import.meta.dirname, 'corpus');
 const talks = readdirSync(corpus, { recursive: true, encoding: 'utf8' }).filter((file) => /\.(?:vtt|srt|txt)$/.test(file));
-const sets = ['known', 'known-2', 'known-3', 'known-4', 'known-5', 'known-6'] as const;
+const sets = ['known', 'known-2', 'known-3', 'known-4', 'known-5', 'known-6', 'known-7'] as const;
 const nothing = () =>
   Object.fromEntries(scoredFields.map((field) => [field, { given: 0, right: 0, wanted: 0 }])) as Record<ScoredField, Score>;
 const sums = () => Object.fromEntries(sets.map((set) => [set, nothing()])) as Record<(typeof sets)[number], ReturnType<typeof nothing>>;
@@ -42,24 +42,27 @@ beforeAll(() => {
 
 // Just below what is reached on the talk-throughs that were read; the aims, 0.95 and 0.9, are for unseen ones.
 it.each([
-  ['known', 'count', 0.89, 0.85, 0.96],
-  ['known', 'size', 0.94, 0.92, 0.97],
-  ['known', 'torque', 0.925, 0.885, 0.975],
-  ['known-2', 'count', 0.82, 0.775, 0.94],
-  ['known-2', 'size', 0.915, 0.885, 0.97],
-  ['known-2', 'torque', 0.87, 0.825, 0.96],
+  ['known', 'count', 0.895, 0.86, 0.965],
+  ['known', 'size', 0.945, 0.925, 0.975],
+  ['known', 'torque', 0.925, 0.89, 0.975],
+  ['known-2', 'count', 0.82, 0.77, 0.935],
+  ['known-2', 'size', 0.915, 0.89, 0.97],
+  ['known-2', 'torque', 0.865, 0.82, 0.96],
   ['known-3', 'count', 0.835, 0.775, 0.88],
   ['known-3', 'size', 0.91, 0.89, 0.96],
   ['known-3', 'torque', 0.885, 0.885, 0.955],
   ['known-4', 'count', 0.865, 0.815, 0.94],
-  ['known-4', 'size', 0.89, 0.86, 0.96],
-  ['known-4', 'torque', 0.785, 0.745, 0.925],
+  ['known-4', 'size', 0.89, 0.87, 0.96],
+  ['known-4', 'torque', 0.785, 0.735, 0.92],
   ['known-5', 'count', 0.755, 0.695, 0.925],
-  ['known-5', 'size', 0.905, 0.83, 0.935],
-  ['known-5', 'torque', 0.74, 0.58, 0.87],
-  ['known-6', 'count', 0.9, 0.825, 0.93],
+  ['known-5', 'size', 0.905, 0.84, 0.925],
+  ['known-5', 'torque', 0.74, 0.6, 0.87],
+  ['known-6', 'count', 0.9, 0.83, 0.93],
   ['known-6', 'size', 0.945, 0.93, 0.955],
   ['known-6', 'torque', 0.875, 0.805, 0.95],
+  ['known-7', 'count', 0.94, 0.885, 0.94],
+  ['known-7', 'size', 0.995, 0.96, 0.995],
+  ['known-7', 'torque', 0.96, 0.94, 0.975],
 ] as const)(
   'hears in %s of %s %d of all there are, and writes %d, of which %d are right',
   (set, field, heardRecall, writtenRecall, writtenPrecision) => {
