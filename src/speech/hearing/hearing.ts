@@ -46,6 +46,8 @@ export interface HearingOptions {
    * wrongly has, so short ones would win: "done" over "three done".
    */
   readonly perPhone: number;
+  /** Frames for which a sentence amid the app's own voice must fit no better before it counts. */
+  readonly pastBest: number;
   readonly judge: JudgeSettings;
   readonly loudness: LoudnessSettings;
 }
@@ -66,6 +68,7 @@ export const defaultOptions: HearingOptions = {
   afterName: 4,
   // Set on voices of mbrola and pico.
   perPhone: 0.75,
+  pastBest: 2,
   // Set on flite rms with a network that had not heard it, and on talk by the tuning voices of the bench: DEVELOPERS.md, "The ear, measured".
   judge: {
     sure: { fit: -1.7, word: -6, lead: 1.5 },
@@ -73,7 +76,7 @@ export const defaultOptions: HearingOptions = {
     number: { fit: -1.7, word: -6, lead: 4 },
     risky: { fit: -1, word: -4, lead: 3 },
     urgent: { fit: -1.7, word: -6, lead: 0.5 },
-    amidSpeech: { fit: -1, word: -5, lead: 0 },
+    amidSpeech: { fit: -1.4, word: -5, lead: 0 },
     atOnce: { fit: -0.6, word: -2, lead: 4 },
     longFrom: 6,
     agreed: -2,
@@ -138,6 +141,9 @@ class LocalHearing implements Hearing {
   private partial = '';
   /** What was made of the utterance up to a voiced frame, so that nothing is judged twice. */
   private judged: { readonly at: number; readonly text: string; readonly ruling: Ruling } | null = null;
+
+  /** What was found amid other speech, where it fitted best so far. */
+  private found: { readonly top: Evidence; readonly at: number } | null = null;
 
   constructor(models: HearingModels, options: HearingOptions) {
     this.models = models;
@@ -214,6 +220,7 @@ class LocalHearing implements Hearing {
     const search = this.searching();
     if (search === undefined) return;
     search.restart();
+    this.found = null;
     const since = this.endpoints.now - (this.endpoints.start ?? 0) + Math.round(this.options.before / frameSeconds);
     for (const frame of this.recent.slice(-since - 1)) search.push(frame.phones);
   }
@@ -279,18 +286,25 @@ class LocalHearing implements Hearing {
     return text.startsWith(`${ownName} `) ? text.slice(ownName.length + 1) : text;
   }
 
-  /** A sentence that was just said amid other speech, which goes on. */
+  /**
+   * A sentence that was just said amid other speech, which goes on. It fits best where its last sound is over, and better when somebody says it
+   * than when it is only found in something else: so it is told with its best fit, as soon as that is past.
+   */
   private amidSpeech(): HearingEvent[] {
     const search = this.searching();
     if (search === undefined) return [];
+    const { now } = this.endpoints;
     const [top] = this.evidenceOf(search.complete(), search.freeScore);
-    if (top === undefined || !isSure(top, this.options.judge.amidSpeech)) return [];
-    const to = this.sampleAt(this.endpoints.now + 1);
-    const from = Math.max(this.sampleAt(this.endpoints.start ?? 0), to - Math.round(top.phones * secondsOfPhone * rate));
+    if (top !== undefined && isSure(top, this.options.judge.amidSpeech) && top.fit > (this.found?.top.fit ?? -Infinity))
+      this.found = { top, at: now };
+    if (this.found === null || now - this.found.at < this.options.pastBest) return [];
+    const { top: best, at } = this.found;
+    const to = this.sampleAt(at + 1);
+    const from = Math.max(this.sampleAt(this.endpoints.start ?? 0), to - Math.round(best.phones * secondsOfPhone * rate));
     this.forget();
     return [
       { kind: 'speech-end', at: to },
-      { kind: 'heard', alternatives: [{ text: top.text, confidence: 0.5 + 0.5 * Math.exp(top.fit) }], from, to },
+      { kind: 'heard', alternatives: [{ text: best.text, confidence: 0.5 + 0.5 * Math.exp(best.fit) }], from, to },
     ];
   }
 
@@ -422,6 +436,7 @@ class LocalHearing implements Hearing {
 
   private forget(): void {
     this.endpoints.close();
+    this.found = null;
     this.judged = null;
     this.partial = '';
   }

@@ -17,10 +17,9 @@ import frTransitionMatrices from '../../../node_modules/soundswallower/model/fr-
 import frVariances from '../../../node_modules/soundswallower/model/fr-fr/variances?url';
 import { fetchBytes } from '../fetching.ts';
 import type { HearingLanguage, ModelBytes } from '../hearing/load.ts';
-import enDictionary from '../hearing/models/dictionary.txt?url';
-import frDictionary from '../hearing/models/french-words.txt?url';
 import frLayer from '../hearing/models/french.json?url';
 import network from '../hearing/models/ear.net?url';
+import { dictionaryFiles } from './dictionary-files.ts';
 
 type Asset = readonly [url: string, length: number];
 
@@ -45,7 +44,7 @@ interface LanguageFiles {
 
 const ofLanguage: Readonly<Record<HearingLanguage, LanguageFiles>> = {
   en: {
-    dictionary: [enDictionary, 133_779],
+    dictionary: [dictionaryFiles.en, 133_779],
     layer: null,
     featureParameters: [enFeatureParameters, 190],
     noiseDictionary: [enNoiseDictionary, 56],
@@ -56,7 +55,7 @@ const ofLanguage: Readonly<Record<HearingLanguage, LanguageFiles>> = {
     transitionMatrices: [enTransitionMatrices, 2_080],
   },
   fr: {
-    dictionary: [frDictionary, 14_000],
+    dictionary: [dictionaryFiles.fr, 14_000],
     layer: [frLayer, 10_600],
     featureParameters: [frFeatureParameters, 190],
     noiseDictionary: [frNoiseDictionary, 27],
