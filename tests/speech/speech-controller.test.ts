@@ -272,7 +272,7 @@ describe('one at a time, with a way in', () => {
   it('obeys nothing else said over its own voice, and none of its own words', async () => {
     const bench = await localBench();
     sayOn(bench, 'If it resists, stop.');
-    await bench.clock.advance(500);
+    await bench.clock.advance(900);
     bench.engine.say('step done', 0.99, bench.clock.now() - 300);
     bench.engine.say('stop', 0.99, bench.clock.now() - 300);
     bench.engine.tell({ kind: 'rejected', why: 'not-a-command', text: '', from: bench.clock.now() - 200, to: bench.clock.now() });
