@@ -52,8 +52,8 @@ const sameUpTo = 0.2;
  * many edits it must fit so well; without a fit to go by, it must not sound nearly the same.
  */
 const mistaken: readonly { readonly edits: number; readonly fit: number }[] = [
-  { edits: 1.5, fit: 0.77 },
-  { edits: 2.5, fit: 0.68 },
+  { edits: 1.5, fit: 0.79 },
+  { edits: 2.5, fit: 0.74 },
 ];
 const mistakenUnseen = 1;
 /** What fits worse than this over the app's voice is a lesser guess at it. */
