@@ -3,18 +3,21 @@ import { Endpoints, type EndpointSettings } from './endpoints.ts';
 import { isSure, judge, type Evidence, type JudgeSettings, type Ruling, type SecondOpinion } from './judge.ts';
 import { orAlone, parseJsgf, withOptionalStart, wordsOf, type Expansion, type Grammar } from './jsgf.ts';
 import { Loudness, type LoudnessSettings } from './loudness.ts';
-import { phoneGraph } from './phone-graph.ts';
+import { phoneGraph, type PhoneGraph } from './phone-graph.ts';
 import { withOwnVoice, type OwnVoice } from './own-voice.ts';
 import { PhoneSearch, type Hypothesis } from './phone-search.ts';
 import type { Hearing, HearingEvent, HearingGrammar, RejectionReason } from './port.ts';
 import { pronounce, type Pronunciations } from './pronunciations.ts';
 import { SampleRing } from './sample-ring.ts';
 import type { SecondEar } from './swallower-judge.ts';
+import { bothLooks } from './two-looks.ts';
 
 /** What `createHearing` needs; `loadHearingModels` makes it. */
 export interface HearingModels {
   readonly network: EarNetwork;
   readonly dictionary: Pronunciations;
+  /** Larger, and looks far ahead: for another look once somebody has done speaking. None where the language has none. */
+  readonly closer: EarNetwork | null;
   readonly second: SecondEar;
 }
 
@@ -48,6 +51,8 @@ export interface HearingOptions {
   readonly perPhone: number;
   /** Frames for which a sentence amid the app's own voice must fit no better before it counts. */
   readonly pastBest: number;
+  /** How much the closer look counts beside the first, 0 to 1. */
+  readonly closerShare: number;
   readonly judge: JudgeSettings;
   readonly loudness: LoudnessSettings;
 }
@@ -69,6 +74,7 @@ export const defaultOptions: HearingOptions = {
   // Set on voices of mbrola and pico.
   perPhone: 0.75,
   pastBest: 2,
+  closerShare: 0.8,
   // Set on flite rms with a network that had not heard it, and on talk by the tuning voices of the bench: DEVELOPERS.md, "The ear, measured".
   judge: {
     sure: { fit: -1.7, word: -6, lead: 1.5 },
@@ -104,14 +110,17 @@ const secondsOfPhone = 0.09;
 /** Everything prepared for one grammar. */
 interface Prepared {
   readonly grammar: Grammar;
+  readonly graph: PhoneGraph;
   readonly search: PhoneSearch;
+  /** Made when there is first something to look at more closely. */
+  closerSearch: PhoneSearch | null;
   /** Words of which numbers are made, where the grammar has numbers. */
   readonly figures: ReadonlySet<string>;
 }
 
 /**
  * The local recogniser: a small network gives phones and the chance of speech, a search fits the grammar's sentences to the phones,
- * and a judge decides, with a second recogniser where it is in doubt or where much hangs on it.
+ * and a judge decides, with a closer look by a larger network where there is any doubt, and a second recogniser where that leaves some.
  * Sample indexes in its events count the samples pushed since it was made.
  */
 export function createHearing(models: HearingModels, options: Partial<HearingOptions> = {}): Hearing {
@@ -360,7 +369,7 @@ class LocalHearing implements Hearing {
     const hypotheses = search.complete();
     const text = hypotheses[0]?.words.join(' ') ?? '';
     if (this.judged?.at === at && this.judged.text === text) return this.judged.ruling;
-    const evidence = this.evidenceOf(hypotheses, search.freeScore);
+    const evidence = this.lookedAt(this.evidenceOf(hypotheses, search.freeScore));
     const kinds = {
       isRisky: (one: string) => this.risky.has(this.unnamed(one)),
       isUrgent: (one: string) => stopWords.has(one),
@@ -370,6 +379,33 @@ class LocalHearing implements Hearing {
     const ruling = judge(evidence, seconds, kinds, () => this.secondOpinion(evidence), this.options.judge);
     this.judged = { at, text, ruling };
     return ruling;
+  }
+
+  /** The evidence, with that of the closer look where the first leaves any doubt. */
+  private lookedAt(first: readonly Evidence[]): readonly Evidence[] {
+    const { closer } = this.models;
+    const prepared = this.active();
+    const [top] = first;
+    if (closer === null || prepared === null || (top !== undefined && isSure(top, this.options.judge.atOnce))) return first;
+    prepared.closerSearch ??= new PhoneSearch(prepared.graph, false, this.options.perPhone);
+    const search = prepared.closerSearch;
+    search.restart();
+    const stream = new EarStream(closer);
+    for (const frames of [stream.push(this.utterance()), stream.finish()]) for (const { phones } of frames) search.push(phones);
+    const second = this.evidenceOf(search.complete(), search.freeScore).map((one) => ({ ...one, text: this.asIn(first, one.text) }));
+    return bothLooks(first, second, this.options.closerShare);
+  }
+
+  /** A sentence in the spelling that the evidence has for its sound. */
+  private asIn(evidence: readonly Evidence[], text: string): string {
+    return evidence.find((one) => this.soundAlike(one.text, text))?.text ?? text;
+  }
+
+  /** The sound of the utterance under way, with some before and after it. */
+  private utterance(): Float32Array {
+    const { before, after } = this.options;
+    const from = Math.max(0, this.sampleAt(this.endpoints.start ?? 0) - Math.round((before + 0.2) * rate));
+    return this.sound.slice(from, this.sampleAt(this.endpoints.lastVoiced + 1) + Math.round(after * rate));
   }
 
   private hasNumber(text: string): boolean {
@@ -393,14 +429,10 @@ class LocalHearing implements Hearing {
   }
 
   private secondOpinion(evidence: readonly Evidence[]): SecondOpinion {
-    const { before, after } = this.options;
     const prepared = this.active();
     if (prepared === null) return { text: '', phones: 0, margin: () => -Infinity };
-    const from = Math.max(0, this.sampleAt(this.endpoints.start ?? 0) - Math.round((before + 0.2) * rate));
-    const to = this.sampleAt(this.endpoints.lastVoiced + 1) + Math.round(after * rate);
-    const opinion = this.models.second.listen(prepared.grammar, this.sound.slice(from, to));
-    const same = evidence.find(({ text }) => this.soundAlike(text, opinion.text));
-    return same === undefined ? opinion : { ...opinion, text: same.text };
+    const opinion = this.models.second.listen(prepared.grammar, this.utterance());
+    return { ...opinion, text: this.asIn(evidence, opinion.text) };
   }
 
   private soundAlike(one: string, other: string): boolean {
@@ -428,7 +460,8 @@ class LocalHearing implements Hearing {
     const graph = phoneGraph(own, (word) =>
       pronounce(word, dictionary).map((phones) => phones.split(' ').map((phone) => number.get(phone) ?? 0)),
     );
-    const made: Prepared = { grammar: own, search: new PhoneSearch(graph, amidSpeech, this.options.perPhone), figures: figuresIn(own) };
+    const search = new PhoneSearch(graph, amidSpeech, this.options.perPhone);
+    const made: Prepared = { grammar: own, graph, search, closerSearch: null, figures: figuresIn(own) };
     if (this.prepared.size >= keptGrammars) this.prepared.delete(this.prepared.keys().next().value ?? '');
     this.prepared.set(key, made);
     return made;
