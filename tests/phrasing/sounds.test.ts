@@ -58,6 +58,17 @@ describe.each(languages)('phrases in %s that may be said at the same moment', (l
     }
     expect(close).toEqual([]);
   });
+
+  // The ear takes "newton metre" and "newton metres" for one sentence (speech/hearing/hearing.ts).
+  it.each(dialogueStates)('mean the same where they differ by a last s only, while %s', (state) => {
+    const singular = (text: string): string => text.toLowerCase().replaceAll(/s(?= |$)/gu, '');
+    const meanings = new Map<string, string>();
+    for (const { text, intent } of heard(language, state)) {
+      const meaning = JSON.stringify(intent);
+      expect(meanings.get(singular(text)) ?? meaning, text).toBe(meaning);
+      meanings.set(singular(text), meaning);
+    }
+  });
 });
 
 describe('the distance of sounds', () => {

@@ -381,12 +381,13 @@ class LocalHearing implements Hearing {
     return ruling;
   }
 
-  /** The evidence, with that of the closer look where the first leaves any doubt. */
+  /** The evidence, with that of the closer look where the first leaves any doubt or much hangs on it. */
   private lookedAt(first: readonly Evidence[]): readonly Evidence[] {
     const { closer } = this.models;
     const prepared = this.active();
     const [top] = first;
-    if (closer === null || prepared === null || (top !== undefined && isSure(top, this.options.judge.atOnce))) return first;
+    if (closer === null || prepared === null) return first;
+    if (top !== undefined && isSure(top, this.options.judge.atOnce) && !this.risky.has(this.unnamed(top.text))) return first;
     prepared.closerSearch ??= new PhoneSearch(prepared.graph, false, this.options.perPhone);
     const search = prepared.closerSearch;
     search.restart();
@@ -435,6 +436,7 @@ class LocalHearing implements Hearing {
     return { ...opinion, text: this.asIn(evidence, opinion.text) };
   }
 
+  /** "Metres" and "meters", and one and several of a unit: hardly ever told apart, and no grammar means something else by them. */
   private soundAlike(one: string, other: string): boolean {
     if (one === other) return true;
     const [a, b] = [one.split(' '), other.split(' ')];
@@ -443,7 +445,9 @@ class LocalHearing implements Hearing {
       a.length === b.length &&
       a.every((word, index) => {
         const facing = b[index] ?? '';
-        return word === facing || ways(word).some((sound) => ways(facing).includes(sound));
+        return (
+          word === facing || word === `${facing}s` || facing === `${word}s` || ways(word).some((sound) => ways(facing).includes(sound))
+        );
       })
     );
   }
