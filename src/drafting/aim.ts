@@ -52,6 +52,8 @@ function onlyDescribed(hearing: Hearing, groups: readonly Group[]): Group[] | nu
   const lot = part?.whole ?? null;
   if (part === undefined || lot === null || groups.length !== 1 || hearing.freshAt >= 0) return null;
   const said = hearing.talk.focusSentence;
+  // "What's the head on the big ones? Twenty-one.": of those that were asked about.
+  if (hearing.talk.askedIn === said) return null;
   if (said >= hearing.sentence.index || (hearing.talk.lengths[said] ?? 0) <= 5) return null;
   const bare = lot.parts.every((one) => one.told.size.length + one.told.torque.length === 0);
   return bare && lot.told.torque.length === 0 ? [lot, ...lot.parts] : null;

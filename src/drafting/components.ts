@@ -104,7 +104,13 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
   if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1) && counted.from >= heard)
     count = counted.value;
   // "we start with the lower arm", "on to the pan": what the talk turns to.
+  // "three of them are tens and go to the manifold": where they go.
+  const verb = /^(?:go|goes|going|come|comes)$/.test(bare(tokens, at - 2)) ? bare(tokens, at - 3) : '';
+  const isGoing =
+    /^(?:they|these|those|which|that|it|bolts|nuts|screws|ones|both|all)$/.test(verb) ||
+    (verb === 'and' && sentence.quantities.some(({ to }) => to <= at - 3));
   const turning =
+    !isGoing &&
     /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next|(?:last|first) of all)$/.test(
       phrase(tokens, Math.max(0, at - 3), Math.min(3, at)),
     );

@@ -194,6 +194,11 @@ export function hearEachOne(hearing: Hearing, from: number, to: number): void {
   // "twenty foot-pounds each" counts nothing.
   const told = hearing.sentence.quantities.some((one) => one.kind === 'torque' && one.to === from);
   if (told && hearing.word(to - 1) === 'each') return;
+  // "left and right, each has a bolt"
+  if (/\bleft and right$/.test(hearing.words(0, from))) {
+    hearing.times = { by: 2, of: 'side' };
+    return;
+  }
   const word = hearing.word(to - 1);
   const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? 4 : null;
   if (paired !== null && countsBack(hearing, from, to, paired)) return;

@@ -325,7 +325,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     known.per !== null &&
     (known.size || known.sizeNext || !sizeLike) &&
     value > known.per &&
-    value <= 60 &&
+    // "one nut each, sixteen mil, fifty": no fifty nuts.
+    value <= (known.size && !known.torque ? known.per * 4 : 60) &&
     value % known.per === 0 &&
     (known.follows || before === '') &&
     closesHere

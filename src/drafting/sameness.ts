@@ -3,8 +3,9 @@ import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
 import { nounOf } from './parts.ts';
 import { groupsInReach, tell } from './talk.ts';
+import { thingOf } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
-import { aim, aimed } from './aim.ts';
+import { aim, aimed, fastenersOf, focusOn } from './aim.ts';
 
 export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index: number): void {
   if (item.side) {
@@ -13,6 +14,7 @@ export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index:
   }
   // "they're all the same": as each other.
   if (!item.as && item.what === 'everything' && hearing.word(item.from - 1) === 'all') return;
+  if (hearSameFor(hearing, item, index)) return;
   const next = hearing.items[index + 1];
   // "tie rod ends, same deal, castle nut …": what is named next has its own values.
   if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;
@@ -34,6 +36,22 @@ export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index:
       what: item.what,
       evidence,
     });
+}
+
+/** "same for the lambda, except that's a 22": what was told last holds for what is named next. */
+function hearSameFor(hearing: Hearing, item: Item & { kind: 'same' }, index: number): boolean {
+  const { talk, sentence } = hearing;
+  const next = hearing.items[index + 1];
+  const [from] = talk.focus;
+  if (item.as || from === undefined || next?.kind !== 'component' || sentence.index - talk.focusSentence > 2) return false;
+  if (hearing.word(item.to) !== 'for' || next.from !== item.to + 1 || !/^(?:the|your)$/.test(hearing.word(next.from))) return false;
+  const groups = fastenersOf(hearing, thingOf(talk, next, sentence.index), 'torque');
+  hearing.thingAt = next.from;
+  focusOn(hearing, groups);
+  hearing.skip(next);
+  for (const to of groups)
+    if (to !== from) talk.copies.push({ to, from, what: item.what, evidence: hearing.evidence(item.from, item.to, 0.8) });
+  return true;
 }
 
 function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, targets: readonly Group[]): Group | null {

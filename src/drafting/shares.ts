@@ -219,7 +219,8 @@ function told(hearing: Hearing, mention: Mention): Named | null {
   const telling = words.map(stemOf).filter((word) => tellingApart.has(word));
   const indefinite = mention.article !== 'definite' && mention.article !== 'all' && mention.share === null && mention.count !== null;
   let best: { group: Group; score: number } | null = null;
-  for (const group of groupsInReach(hearing.talk)) {
+  const left = leftAtPlace(hearing, mention);
+  for (const group of left.length > 0 ? left : groupsInReach(hearing.talk)) {
     const topic = new Set(group.topic.map(stemOf));
     if (!telling.every((word) => isNamed(group.own, word) || isNamed(topic, word))) continue;
     // "the bottom one" of either side is one of two.
@@ -241,7 +242,7 @@ function told(hearing: Hearing, mention: Mention): Named | null {
       mention.article === 'definite' &&
       countOf(group) === mention.count &&
       isUntightened(group);
-    if (!isCounted && !isOnlyPlaced(hearing, mention, group)) score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
+    if (!isCounted && left.length !== 1) score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
     if (score > 0.6 && (best === null || score >= best.score)) best = { group, score };
   }
   if (best === null) return bySizeWord(hearing, words);
@@ -254,13 +255,13 @@ function told(hearing: Hearing, mention: Mention): Named | null {
   return found(alike.length > 1 ? alike : [group]);
 }
 
-/** "the verticals, 160", long after their size: the only ones at such a place that still lack a torque. */
-const isOnlyPlaced = (hearing: Hearing, mention: Mention, group: Group): boolean => {
+/** "the verticals, 160", "the lowers are 105", long after their sizes: those called just so that still lack a torque. */
+function leftAtPlace(hearing: Hearing, mention: Mention): readonly Group[] {
   const [name, ...others] = [...mention.names, ...mention.place].map(stemOf);
-  if (name === undefined || others.length > 0 || mention.article !== 'definite' || !mention.plural || !isUntightened(group)) return false;
-  const open = groupsInReach(hearing.talk).filter((one) => isUntightened(one) && isNamed(one.own, name));
-  return open.length === 1 && open[0] === group;
-};
+  if (name === undefined || others.length > 0 || mention.article !== 'definite' || !mention.plural || mention.count !== null) return [];
+  if (!tellingApart.has(name) && !/^(?:horizontal|vertical)$/.test(name)) return [];
+  return groupsInReach(hearing.talk).filter((group) => isUntightened(group) && (group.own.has(name) || topicOf(group).has(name)));
+}
 
 /** "the one at the gearbox end", "the one at the body end": told apart by what the place is of. */
 function isAtAnotherPlace({ place }: Mention, group: Group): boolean {

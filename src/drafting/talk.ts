@@ -55,6 +55,8 @@ export interface Talk {
   passIn: number;
   /** Sentences that told a torque of a first pass. */
   readonly firstPasses: Set<number>;
+  /** The last sentence that asked something. */
+  askedIn: number;
   /** The last sentence that only counted once more what was told. */
   recitedIn: number;
   /** Where the talk began to tell everything once more. */
@@ -102,6 +104,7 @@ export function emptyTalk(): Talk {
     passIn: -9,
     firstPasses: new Set(),
     recitedIn: -9,
+    askedIn: -9,
     recapFrom: null,
     listing: false,
     lately: [],

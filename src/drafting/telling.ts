@@ -41,6 +41,7 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
     hearing.words(0, sentence.tokens.length),
   );
   if (two && talk.topic !== null) talk.topic.count ??= 2;
+  if (/\?/.test(sentence.tokens.at(-1)?.mark ?? '')) talk.askedIn = sentence.index;
   noteOneSide(hearing);
   recall(hearing);
   if (talk.correctingUntil >= sentence.index) hearing.correcting = true;
@@ -260,7 +261,8 @@ function focusOnPair(hearing: Hearing, groups: readonly Group[]): boolean {
   const first = talk.groups.findLast(
     (group) => group !== second && group.whole === null && sentence.index - (group.sentences.at(-1) ?? -99) <= 2,
   );
-  if (first === undefined || first.head !== second.head || first.saidPlural || (countOf(first) ?? 1) !== 1) return false;
+  if (first === undefined || (first.head !== second.head && !second.implied) || first.saidPlural || (countOf(first) ?? 1) !== 1)
+    return false;
   if (first.told.torque.length > 0 || second.told.torque.length > 0) return false;
   talk.focus = [first, second];
   talk.focusSentence = sentence.index;

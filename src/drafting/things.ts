@@ -232,7 +232,11 @@ function manyOf(hearing: Hearing, component: Component): number | null {
   const pair = hearing.word(component.from - 1) === 'of' && hearing.word(component.from - 2) === 'pair' ? 2 : null;
   const place = hearing.placeAt(component.to);
   const single = /^(?:a|an)$/.test(hearing.word(component.from)) && place?.each?.times != null ? 1 : null;
-  const count = component.count ?? pair ?? single;
+  // "both ends have a clamp"
+  const both =
+    /^(?:a|an)$/.test(hearing.word(component.from)) &&
+    /\bboth (?:ends|sides) (?:have|has|get|take)(?: got)?$/.test(hearing.words(0, component.from));
+  const count = component.count ?? pair ?? (both ? 2 : null) ?? single;
   if (count === null) return null;
   const each = place === null || (place.words.length > 1 && count !== 1) ? null : place.each;
   const bySide = hearing.times !== null && hearing.times.of === 'side' && !component.each && each === null ? hearing.times.by : null;
