@@ -91,7 +91,7 @@ function joins(hearing: Hearing, mention: Mention): 'with' | 'and' | null {
   if (hearing.freshAt < 0) return null;
   if (before === 'with') return 'with';
   if (/^(?:got|has|have|takes|uses)$/.test(before) && /^(?:it|'s|they|'ve|that)$/.test(hearing.word(mention.from - 2))) return 'with';
-  const between = hearing.items.findLast((item) => item.to <= mention.from && item.from >= hearing.freshAt);
+  const between = hearing.items.findLast((item) => item.to <= mention.from && item.from >= hearing.freshAt && item.kind !== 'quantity');
   if (between?.kind !== 'mention') return null;
   // "one bolt through, 19, and a nylon nut": its size may come between.
   const isValue = (at: number) => hearing.sentence.quantities.some(({ from, to }) => at >= from && at < to);

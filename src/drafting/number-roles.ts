@@ -172,6 +172,9 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     return 'total';
   // "inch and an eighth, four of, and they're twenty-two"
   if (next === 'of' && /^(?:and|)$/.test(second) && value <= 24 && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
+  // "four a side and eight on the job"
+  const onAll = next === 'on' && second === 'the' && /^(?:job|van|truck|lorry|bus|vehicle|car|whole|lot)$/.test(bare(tokens, span.to + 2));
+  if (onAll && !known.size && value <= 60 && Number.isInteger(value)) return 'total';
   // "two per bracket, four brackets. Eight, then."
   const concludes = span.from === 0 && bare(tokens, span.to) === 'then' && span.to + 1 >= tokens.length;
   if (concludes && !known.size && value <= 60 && Number.isInteger(value)) return 'total';

@@ -36,7 +36,7 @@ export const isPart = (word: string): boolean =>
 
 /** A part that every assembly has: "the bracket" alone is told apart by what the talk is at. */
 export const isCommonPart = (word: string): boolean =>
-  /^(?:bracket|clamp|cover|plate|mount|mounting|pipe|flange|end|arm|rod|pin|cap|clip|hose|line|strap|cable|bearing|bush|bushing|joint|link|unit|side|side|support|stay|guard|shield|tube|ring|block|box|body|leg|rail|wire|eye|bag|roller|loop|saddle|guide|retainer)$/.test(
+  /^(?:bracket|clamp|cover|housing|plate|mount|mounting|pipe|flange|end|arm|rod|pin|cap|clip|hose|line|strap|cable|bearing|bush|bushing|joint|link|unit|side|side|support|stay|guard|shield|tube|ring|block|box|body|leg|rail|wire|eye|bag|roller|loop|saddle|guide|retainer)$/.test(
     stemOf(word),
   );
 

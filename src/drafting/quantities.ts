@@ -3,7 +3,7 @@ import type { TorqueUnit } from '../torque/quantities.ts';
 import { readDesignator } from './designators.ts';
 import { fastenerHead } from './fastener-words.ts';
 import { readFraction, readNumber, type SaidNumber } from './number-words.ts';
-import { bare, marked } from './sentence-view.ts';
+import { bare, marked, phrase } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { readTurn, turnWords } from './turns.ts';
 import { inches, millimetres, oneOf, others, pounds, readTorqueUnit, timeUnits } from './unit-words.ts';
@@ -285,6 +285,7 @@ function widthSpan(tokens: readonly Token[], from: number, to: number, number: S
 
 /** "14 millimetre of them", "13 millimeter out of the bag" say nothing about a length, nor does "18 millimeter from the side". */
 const isPlaceOf = (tokens: readonly Token[], at: number) =>
+  /^across(?: the)? flats$/.test(phrase(tokens, at, bare(tokens, at + 1) === 'the' ? 3 : 2)) ||
   (bare(tokens, at) === 'of' && !/^(?:thread|threads|gap|clearance|play|travel|movement|bead)$/.test(bare(tokens, at + 1))) ||
   (bare(tokens, at) === 'round' && bare(tokens, at + 1) !== '');
 

@@ -51,7 +51,16 @@ function thisOne(hearing: Hearing, mention: Mention): Named {
   if (focus === undefined || hearing.sentence.index - hearing.talk.focusSentence > 1) return nobody;
   if (focus.told.size.length === 0) return found([focus]);
   const next = hearing.items.find((item) => item.from >= mention.to && item.kind === 'quantity');
-  if (next?.kind === 'quantity' && next.quantity.kind === 'torque' && focus.told.torque.length === 0) return found([focus]);
+  // "the union, 11 mil, and that one's sixteen", but "this one's a sixteen"
+  const isValue =
+    next?.kind === 'quantity' &&
+    (next.quantity.kind === 'torque' ||
+      (next.quantity.kind === 'number' &&
+        !next.quantity.plural &&
+        !/^(?:a|an)$/.test(hearing.word(next.from - 1)) &&
+        focus.whole === null &&
+        (countOf(focus) ?? 1) === 1));
+  if (isValue && focus.told.torque.length === 0) return found([focus]);
   const lot = focus.whole ?? focus;
   const all = countOf(lot);
   const sum = lot.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0);
@@ -72,6 +81,8 @@ function bySize(hearing: Hearing, mention: Mention): Named {
       : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text;
   const thing = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
   const matching = groupsInReach(talk).filter(fits);
+  // "a bolt at each end, both thirteens"
+  if (mention.article === 'all' && matching.length === 0 && hearing.freshAt >= 0 && thing === null) return found(talk.focus);
   // "all the tens are 80": every one of them that has no torque yet.
   if (mention.article === 'all' && mention.plural && mention.count === null && mention.place.length === 0 && thing === null) {
     const open = matching.filter((group) => lastTold(group, 'torque') === null && group.parts.length === 0);

@@ -135,7 +135,8 @@ function hear(hearing: Hearing, item: Item, index: number): void {
         const near =
           !group.bothSides &&
           (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 ||
-            (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 && group.thing === (hearing.talk.focus[0]?.thing ?? null)));
+            (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 &&
+              (group.thing === (hearing.talk.focus[0]?.thing ?? null) || group.thing?.noun === hearing.talk.focus[0]?.thing?.noun)));
         if (near && (countOf(group) ?? 1) === 1)
           tell(hearing.talk, [group], 'count', item.count, [], hearing.evidence(item.from, item.to, 0.85), { replace: true });
       }

@@ -26,12 +26,25 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
   const stems = new Set(component.words.map(stemOf));
   const noun = component.noun ?? nounOf(component.words);
   const bare = [...stems].every((stem) => stem === noun);
+  // "balance shaft: the housing …" is not the thermostat's before it.
+  const { topic } = talk;
+  const turned = (thing: Thing) =>
+    topic !== null &&
+    talk.topicLeads &&
+    talk.topicSentence > thing.lastSentence &&
+    thing !== topic &&
+    thing.under !== topic &&
+    thing.stems.size > 1;
   const known = talk.things.findLast(
     (thing) =>
       thing.noun === noun &&
       isSameName(stems, thing.stems) &&
       !isNarrower(stems, thing) &&
-      (!bare || !isCommonPart(noun) || thing === talk.topic || thing.under === talk.topic || sentence - thing.lastSentence <= 3),
+      (!bare ||
+        !isCommonPart(noun) ||
+        thing === talk.topic ||
+        thing.under === talk.topic ||
+        (sentence - thing.lastSentence <= 3 && !turned(thing))),
   );
   const called = known ?? (component.count === null ? onlyOf(talk, noun, stems) : null);
   if (called !== null) {
