@@ -252,6 +252,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     if (/^(?:one|two|three)$/.test(bare(tokens, span.from)) && !known.size) return null;
     return within(torqueVerbs, 9) || known.size ? 'torque' : null;
   }
+  // "now the second pass, eighty-five"
+  if (bare(tokens, span.from - 1) === 'pass' && /^(?:second|third|last|final|next)$/.test(bare(tokens, span.from - 2))) return 'torque';
   if (/^(?:torque|torques|torqued|spec|specs|specification|setting)$/.test(before)) return 'torque';
   if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next))
     return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
