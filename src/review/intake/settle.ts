@@ -2,7 +2,7 @@ import type { CellColumns, CellsByStep, Logbook, ProcedureSeen, RunColumns, Step
 import { breaks, runFaults } from '../logbook.ts';
 import type { Written } from '../written.ts';
 import type { CellMaker, EventRows } from './cells.ts';
-import { makeCells } from './cells.ts';
+import { makeCells, mostCells } from './cells.ts';
 import { digestOf } from './digest.ts';
 import type { Staged, StagedRun } from './intake.ts';
 import type { Names } from './names.ts';
@@ -33,7 +33,7 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
     gap: clock.gap,
     breaks: clock.breaks,
   };
-  const maker = makeCells(events, stepNames.size());
+  const maker = makeCells(events, stepNames.size(), mostCells(events, stepNames.size(), ordered));
   const columns = runColumns(runs, ordered);
   const who = people(runs, names, columns);
   for (const [index, run] of runs.entries()) {
@@ -306,7 +306,10 @@ function mergedOrder(lists: readonly (readonly string[])[]): readonly string[] {
 /** Sorts numbers that carry time and place together, which is far quicker than comparing by a function. */
 function cellsByStep({ count, step: stepOf, run, active, ended }: CellColumns, steps: number): CellsByStep {
   const starts = new Uint32Array(steps + 1);
-  for (const step of stepOf) starts[step + 1] = (starts[step + 1] ?? 0) + 1;
+  for (let cell = 0; cell < count; cell++) {
+    const next = (stepOf[cell] ?? 0) + 1;
+    starts[next] = (starts[next] ?? 0) + 1;
+  }
   let longest = 0;
   for (let step = 0; step < steps; step++) {
     longest = Math.max(longest, starts[step + 1] ?? 0);
