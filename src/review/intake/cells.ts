@@ -230,7 +230,7 @@ export function makeCells(events: EventRows, steps: number, most: number): CellM
           break;
       }
     }
-    for (const step of touched) cellOfStep[step] = -1;
+    for (let place = 0; place < touched.length; place++) cellOfStep[touched[place] ?? 0] = -1;
     touched.length = 0;
     return { active, around, paused, waited, ending };
   }

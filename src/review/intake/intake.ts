@@ -114,7 +114,8 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   let lastStep = 0;
   let lastType = 0;
   let lastGroup = 0;
-  let lastJobBytes = new Uint8Array(0);
+  let lastJob = new Uint8Array(64);
+  let lastJobLength = 0;
 
   for (const plan of written) plansKnown.add(planKey(plan.procedure, plan.build, plan.revision));
 
@@ -262,12 +263,14 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   function runAtHand(seq: number): StagedRun {
     const from = fields.starts[slot.job] ?? 0;
     const length = (fields.ends[slot.job] ?? 0) - from;
-    if (run !== null && length === lastJobBytes.length) {
+    if (run !== null && length === lastJobLength) {
       let at = 0;
-      while (at < length && fields.bytes[from + at] === lastJobBytes[at]) at++;
+      while (at < length && fields.bytes[from + at] === lastJob[at]) at++;
       if (at === length) return run;
     }
-    lastJobBytes = fields.bytes.slice(from, from + length);
+    if (length > lastJob.length) lastJob = new Uint8Array(length * 2);
+    for (let at = 0; at < length; at++) lastJob[at] = fields.bytes[from + at] ?? 0;
+    lastJobLength = length;
     const job = nameNumber(slot.job);
     const known = runOfJob.get(job);
     if (known !== undefined) return (run = known);
