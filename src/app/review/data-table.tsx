@@ -8,7 +8,7 @@ import { useWording } from './words/words.ts';
 
 /** So many without asking, a few at a time: laying a table out takes longer than a page may stand still. */
 const rowsAtFirst = 60;
-const rowsAtOnce = 15;
+const rowsAtOnce = 10;
 const fewRows = 8;
 
 /** A table to read, to print and to take elsewhere. */
