@@ -48,13 +48,10 @@ const later = 200;
 const sameUpTo = 0.2;
 /**
  * What interrupts can be something else that was said, mistaken by the ear: "stop" for "step" or "start" (one edit), for the first sounds
- * of "socket" (1.5), for the last of "items" and the first of "after" (2.5). The ear is less sure of these than of most who say it. So up to so
- * many edits it must fit so well; without a fit to go by, it must not sound nearly the same.
+ * of "socket" (1.5), for the last of "items" and the first of "after" (2.5). The ear is hardly ever as sure of these as of somebody who says it,
+ * so up to so many edits it must fit so well; without a fit to go by, it must not sound nearly the same.
  */
-const mistaken: readonly { readonly edits: number; readonly fit: number }[] = [
-  { edits: 1.5, fit: 0.79 },
-  { edits: 2.5, fit: 0.74 },
-];
+const mistaken = { edits: 2.5, fit: 0.86 };
 const mistakenUnseen = 1;
 /** What fits worse than this over the app's voice is a lesser guess at it. */
 const leastFit = 0.6;
@@ -78,7 +75,7 @@ export function createEchoGuard(soundsNow: () => SpokenSounds): EchoGuard {
     // Anything else is only heard once the app is silent, when a quick answer must not be taken for an echo.
     if (!interrupts) return false;
     if (fit === null) return edits <= mistakenUnseen;
-    return mistaken.some((most) => edits <= most.edits && fit < most.fit);
+    return edits <= mistaken.edits && fit < mistaken.fit;
   }
 
   return {

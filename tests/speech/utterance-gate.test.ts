@@ -22,7 +22,7 @@ const rules: GateRules = {
 };
 
 function judge(texts: readonly string[], from: number, ear: 'local' | 'browser-remote' = 'local', change: Partial<GateRules> = {}) {
-  const alternatives = texts.map((text, index) => ({ text, confidence: 0.9 - index / 10 }));
+  const alternatives = texts.map((text, index) => ({ text, confidence: 0.95 - index / 20 }));
   const verdict = gate.judge({ alternatives, from, to: from + 500, ear }, { ...rules, ...change });
   if (verdict.kind === 'pass') return verdict.alternatives.map(({ text }) => text);
   return verdict.kind === 'drop' ? verdict.why : verdict.kind;
