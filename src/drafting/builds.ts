@@ -146,7 +146,9 @@ function readReference(
   });
   if (letters.has(word) && (opener || built) && !joinsName(tokens, index)) {
     const plural = bare(tokens, index + 1) === "'s" && !/^(?:a|an|the|got|\d.*)$/.test(bare(tokens, index + 2)) ? 1 : 0;
-    return made(word, index + 1 + plural);
+    // "the K build", "the M one"
+    const called = plural === 0 && !marked(tokens, index) && /^(?:build|builds|one|ones|van|vans|model)$/.test(bare(tokens, index + 1));
+    return made(word, index + 1 + plural + (called ? 1 : 0));
   }
   if (letters.has(word.replace(/s$/, '')) && word.length === 2 && opener) return made(word.slice(0, 1), index + 1);
   if (codes.has(word) && (opener || built || /^(?:on|for|is|are|'s|called|code)$/.test(bare(tokens, at - 1)))) return made(word, index + 1);

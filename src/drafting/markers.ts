@@ -76,6 +76,8 @@ const corrections = new Set([
   "that 's not right",
   'not right',
   'i misspoke',
+  "i 'm wrong",
+  'i was wrong',
   'i take that back',
   'excuse me',
   'hang on',
@@ -162,6 +164,8 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   if (fastenerHead(tokens, at + length + 1) !== null && what === 'everything' && mayName(next)) return null;
   // "the lock on before you take it apart, and the same when it goes back"
   if (/^(?:when|after|before|while)$/.test(next)) return null;
+  // "a wrench of the same on the back": the tool that holds.
+  if (bare(tokens, at - 1) === 'of' && /^(?:wrench|spanner|socket|key)$/.test(bare(tokens, at - 2))) return null;
   // "it's on the same bracket"
   if (/^(?:on|in|to|onto|into|from|behind)$/.test(bare(tokens, at - 1)) && what === 'everything' && isPart(next)) return null;
   const unitful = /^(?:foot|inch|newton)$/.test(next) && /^(?:pounds?|met(?:re|er)s?)$/.test(bare(tokens, at + length + 1)) ? 1 : 0;

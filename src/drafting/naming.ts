@@ -81,7 +81,9 @@ function bestFor(hearing: Hearing, mention: Mention): Scored | null {
   const noun = mention.names.findLast((name) => !tellingApart.has(name)) ?? null;
   let best: Scored | null = null;
   for (const group of groupsInReach(hearing.talk)) {
-    if (group.head !== null && !sameKind(group, mention) && !(mention.head === 'nut' && /^(?:stud|lug)$/.test(group.head))) continue;
+    // Studs that have a size and a torque are turned themselves, so the nuts on them are others.
+    const isStudded = mention.head === 'nut' && /^(?:stud|lug)$/.test(group.head ?? '') && !isFull(group);
+    if (group.head !== null && !sameKind(group, mention) && !isStudded) continue;
     let score = likeness(group, words, mention.head, hearing.sentence.index);
     if (mention.count !== null && mention.each === null && countOf(group) !== null) score += countOf(group) === mention.count ? 0.1 : -0.3;
     // "the through bolt" is none of two, unless there is one on either side.

@@ -40,6 +40,8 @@ export interface Known {
   readonly named: boolean;
   /** It is a plug: none is turned by more than 27 mm (common practice). */
   readonly isPlug: boolean;
+  /** True for the torque that was told last. */
+  readonly saidTorque: (value: number) => boolean;
   /** A size is told later in the sentence, or right after. */
   readonly sizeFollows: boolean;
   readonly sizeNext: boolean;
@@ -146,6 +148,10 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     (next === '' || /^(?:and|on|after|the|foot|newton)$/.test(next))
   )
     return 'torque';
+  // "fifty-five foot-pounds … So fifty-five.": said once more.
+  if (/^(?:so|then)$/.test(directly) && span.to >= tokens.length && known.saidTorque(value)) return null;
+  // "there's shims, you might have one, you might have three"
+  if (before === 'have' && /^(?:might|may|could)$/.test(bare(tokens, at - 1))) return null;
   // "for that one", "go get one"; "11 would snap it"
   if (/^(?:would|will|could|might|'d|'ll)$/.test(next)) return null;
   const pronoun =

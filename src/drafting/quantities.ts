@@ -51,6 +51,21 @@ const lengthAfter = oneOf(
   'across long longer length deep thick gap out away clearance above below apart off short shorter bead pin pins pipe pipes hose hoses rod rods plate plates drill drift hole holes tube shim spacer high wide tall down play movement travel diameter round of from past proud',
 );
 
+/** "the top two are a hundred and ten long, and the rest are sixty": how long they are, and no torque. */
+function withLengths(tokens: readonly Token[], spans: readonly QuantitySpan[]): readonly QuantitySpan[] {
+  let afterLength = false;
+  return spans.map((span) => {
+    if (span.kind !== 'number' || span.high !== null || span.plural) return span;
+    const isLong = bare(tokens, span.to) === 'long' && !marked(tokens, span.to - 1);
+    const open = !marked(tokens, span.to) && /^(?:[a-z]+)$/.test(bare(tokens, span.to + 1));
+    const ownLength = isLong && span.value > 24 && (!open || /^(?:and|but|so|the|they|with)$/.test(bare(tokens, span.to + 1)));
+    const others = afterLength && /^(?:rest|others|other ones|short ones) (?:are|'re|is)$/.test(phrase(tokens, span.from - 2, 2));
+    if (!ownLength && !others) return span;
+    afterLength = true;
+    return { kind: 'length', millimetres: span.value, of: 'other', from: span.from, to: span.to + (ownLength ? 1 : 0) };
+  });
+}
+
 /** All quantities of a sentence, in order, none overlapping. */
 export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[] {
   const spans: QuantitySpan[] = [];
@@ -62,7 +77,7 @@ export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[
       at = found.to;
     }
   }
-  return spans;
+  return withLengths(tokens, spans);
 }
 
 /** "that one's one eighteen": a hundred and eighteen, where it is said of something named before. */
@@ -193,7 +208,7 @@ function unitAfter(tokens: readonly Token[], at: number, next: number, number: S
       to: next + 1,
     };
   if (/^(?:miles?|mi)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'mi', from: at, to: next + 1 };
-  if (/^(?:kilomet(?:re|er)s?|km|kms|k)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'km', from: at, to: next + 1 };
+  if (/^(?:kilomet(?:re|er)s?|km|kms|k|kays)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'km', from: at, to: next + 1 };
   if (turnWords.has(word)) return { kind: 'other', what: 'turns', value: number.value, from: at, to: next + 1 };
   if (/^(?:feet|foot)$/.test(word) && bare(tokens, next + 1) === 'of' && /^extensions?$/.test(bare(tokens, next + 2)))
     return { kind: 'length', millimetres: Math.round(number.value * 304.8), of: 'extension', from: at, to: next + 3 };

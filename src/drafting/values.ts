@@ -410,6 +410,7 @@ function knownOf(
       hearing.talk.groups.some((group) =>
         group.told.size.some((told) => told.evidence.sentence === hearing.sentence.index && Number(told.value.text) === value),
       ),
+    saidTorque: (value) => subject !== undefined && lastTold(subject, 'torque', build)?.value.value === value,
     passing: isPassing(hearing, subject),
     listing: hearing.talk.listing,
     least: leastOf(hearing),
