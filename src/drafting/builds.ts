@@ -1,4 +1,5 @@
 import type { FindBuild } from './items.ts';
+import { phrase } from './sentence-view.ts';
 import type { SaidSentence } from './sentences.ts';
 import type { Token } from './tokens.ts';
 import { isVerb, mayName } from './word-classes.ts';
@@ -54,7 +55,7 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
     .flat();
   const bothAges = /\b(?:early|earlier|older) ones?\b/.test(spoken) && /\b(?:late|later|newer) ones?\b/.test(spoken);
   const referenceAt = (tokens: readonly Token[], at: number) =>
-    readReference(tokens, at, letters, codes, pairs) ?? (bothAges ? readBareAge(tokens, at) : null) ?? readLetterBolts(tokens, at, built);
+    readReference(tokens, at, letters, codes, pairs) ?? readBarePair(tokens, at, pairs) ?? (bothAges ? readBareAge(tokens, at) : null) ?? readLetterBolts(tokens, at, built);
 
   const first = new Map<string, { name: string; sentence: number }>();
   const sameAs = new Map<string, string>();
@@ -182,6 +183,16 @@ function readLetterBolts(tokens: readonly Token[], at: number, built: ReadonlySe
   const word = bare(tokens, at);
   if (!built.has(word) || marked(tokens, at) || !/^(?:bolts|nuts|screws|ones)$/.test(bare(tokens, at + 1))) return null;
   return { key: word, to: at + 1, text: word };
+}
+
+/** "gas is 45, diesel is 60", where the talk speaks of both. */
+function readBarePair(tokens: readonly Token[], at: number, pairs: readonly string[]): Reference | null {
+  if (at > 0 && !marked(tokens, at - 1)) return null;
+  const pair = pairs.find((one) => {
+    const length = one.split(' ').length;
+    return phrase(tokens, at, length) === one && /^(?:is|are|'s|gets?|takes?|wants?)$/.test(bare(tokens, at + length));
+  });
+  return pair === undefined ? null : { key: pair, to: at + pair.split(' ').length, text: pair };
 }
 
 /** "damper bottom: early, a hundred and thirty; late, eighty", where the talk speaks of early ones and late ones. */

@@ -80,6 +80,8 @@ function nutsOnStuds(hearing: Hearing, focus: Group, mention: Mention): Named | 
   if (focus.head === 'nut' && mention.head === 'stud' && said) return { groups: hearing.talk.focus, isNew: false, mate: false };
   if (focus.head !== 'stud' || mention.head !== 'nut' || focus.told.torque.length > 0) return null;
   if (mention.count !== null && countOf(focus) !== null && mention.count !== countOf(focus) && mention.count !== 1) return null;
+  // "every second one came out with the nut on it": one of many, and still a stud.
+  if (mention.count === null && !mention.plural && (countOf(focus) ?? 1) > 1) return null;
   focus.head = 'nut';
   return found(hearing.talk.focus);
 }

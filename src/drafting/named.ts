@@ -171,6 +171,16 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
       index++;
       continue;
     }
+    // "three down pipe nuts", "two mount-to-body bolts": part of the name.
+    if (word === 'down' && /^pipes?$/.test(bare(tokens, index + 1)) && !marked(tokens, index)) {
+      names.push(word);
+      index++;
+      continue;
+    }
+    if (word === 'to' && names.length > 0 && isHyphened(tokens, index)) {
+      index++;
+      continue;
+    }
     if (word === 'new' || word === 'fresh') isNew = true;
     if (unspoken.has(word)) {
       index++;
@@ -201,6 +211,10 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
     isNew,
   });
 }
+
+/** Between two words of one that was written with hyphens. */
+const isHyphened = (tokens: readonly Token[], at: number) =>
+  tokens[at]?.word === tokens[at - 1]?.word && tokens[at]?.word === tokens[at + 1]?.word;
 
 const sizeNumber = (quantity: QuantitySpan): number => (quantity.kind === 'width' ? quantity.value : 0);
 
