@@ -45,6 +45,8 @@ function known(hearing: Hearing, mention: Mention): Named | null {
       return found([partOf(hearing, mention, best.group)]);
     return found([best.group]);
   }
+  const called = namedAfterwards(hearing, mention);
+  if (called !== null) return found([called]);
   const lot = hearing.talk.focus[0]?.whole ?? openLot(hearing, mention);
   if (lot !== null && onlyTelling && sameKind(lot, mention) && (isDefinite(mention) || mention.count !== null) && isOfScene(hearing, lot))
     return found([partOf(hearing, mention, lot)]);
@@ -68,6 +70,25 @@ function countedAfterwards(hearing: Hearing, mention: Mention): Group | null {
   const { thing } = hearing;
   const named = thing !== null && hearing.thingAt > hearing.freshAt ? thing : null;
   return named === null || focus.own.has(named.noun) || isOfThing(focus, named) ? focus : null;
+}
+
+/** "four bolts, nine-sixteenths. I put a drop of red on every one of those front flange bolts": only now they get their name. */
+function namedAfterwards(hearing: Hearing, mention: Mention): Group | null {
+  const [focus] = hearing.talk.focus;
+  if (focus === undefined || hearing.talk.focus.length > 1 || hearing.sentence.index - hearing.talk.focusSentence > 1) return null;
+  const pointed = /\b(?:those|these|them)\b/.test(hearing.words(mention.from - 1, mention.to));
+  const noun = stemOf(mention.names.at(-1) ?? '');
+  const spoken = hearing.talk.lately.some(({ items }) =>
+    items.some((item) => item.kind === 'component' && item.words.map(stemOf).includes(noun)),
+  );
+  const isNameless = focus.names.length === 0 && focus.whole === null && focus.parts.length === 0;
+  if (!pointed || !isNameless || mention.count !== null || !mention.plural || focus.head !== mention.head || !spoken) return null;
+  if (countOf(focus) === null || (countOf(focus) ?? 1) < 2 || lastTold(focus, 'torque') !== null) return null;
+  for (const name of mention.names) {
+    focus.names.push(name);
+    focus.own.add(stemOf(name));
+  }
+  return focus;
 }
 
 interface Scored {
