@@ -22,6 +22,8 @@ export interface Known {
   readonly lastWasTorque: boolean;
   readonly lastWasSize: boolean;
   readonly count: number | null;
+  /** How many there are of the lot that they are some of. */
+  readonly ofLot: number | null;
   /** So many for each of something, whose number is not known yet. */
   readonly per: number | null;
   /** True for a number inside the range of torque that was just told: "35 to 40, I shoot for 37". */
@@ -176,6 +178,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   const sums = before === 'so' || (/^(?:'s|is)$/.test(before) && /^(?:that|it)$/.test(bare(tokens, at - 1)) && within(/^so$/, 4));
   if (value === known.count && value > 1 && !known.forward && (alone || (sums && (next === '' || /^(?:and|then|of)$/.test(next)))))
     return 'total';
+  // "ten bolts, the two in the middle first … I always count them. Ten."
+  if (alone && !span.digits && value === known.ofLot && value > 1) return null;
   // "inch and an eighth, four of, and they're twenty-two"
   if (next === 'of' && /^(?:and|)$/.test(second) && value <= 24 && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
   // "four a side and eight on the job"

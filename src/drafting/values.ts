@@ -425,6 +425,7 @@ function knownOf(
         : isOfOne(hearing, quantity, index)
           ? null
           : countOf(subject),
+    ofLot: subject?.whole == null ? null : countOf(subject.whole),
     per: subject?.perUnknown?.count ?? null,
     follows:
       before !== undefined &&
