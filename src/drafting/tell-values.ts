@@ -119,13 +119,15 @@ export function torqueFrom(
   groups: readonly Group[] = [],
 ): SaidTorque {
   const { talk } = hearing;
+  // "45 newton meters … gas is 45, diesel is 60": of what one build's was told in, the other's is.
+  const own = hearing.builds.length === 1 ? (groups[0]?.told.torque.at(-1)?.value.unit ?? null) : null;
   const isPlain = unit === null && span.kind === 'number' && talk.declaredUnit === null;
-  if (isPlain && talk.units.has('lbf·in') && talk.units.has('lbf·ft') && isTooBigForInches(groups))
+  if (isPlain && own === null && talk.units.has('lbf·in') && talk.units.has('lbf·ft') && isTooBigForInches(groups))
     return { ...torqueIn('lbf·ft', low, high, plusMinus), doubt: null };
   const pounds = span.kind === 'torque' && unit === null;
   const beside = hearing.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
   const [only] = talk.units.size === 1 ? talk.units.keys() : [null];
-  const carried = [unit, beside?.kind === 'torque' ? beside.unit : null, talk.declaredUnit, talk.lastUnit, only ?? null];
+  const carried = [unit, beside?.kind === 'torque' ? beside.unit : null, talk.declaredUnit, own, talk.lastUnit, only ?? null];
   const earlier = sameValueTold(hearing, low);
   // "60 inch-pounds … I put it to 35": nobody can say of what.
   const mixed =
@@ -137,6 +139,7 @@ export function torqueFrom(
   const sure =
     unit !== null ||
     (earlier !== null && fitting === earlier && /\bsame\b/.test(hearing.words(span.from - 4, span.from))) ||
+    (!pounds && own !== null && fitting === own) ||
     (!pounds && (fitting === talk.declaredUnit || fitting === only || (beside?.kind === 'torque' && beside.unit === fitting)));
   return { ...torqueIn(fitting, low, high, plusMinus), doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit' };
 }
