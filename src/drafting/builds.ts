@@ -1,4 +1,5 @@
 import type { FindBuild } from './items.ts';
+import { isPart } from './parts.ts';
 import { phrase } from './sentence-view.ts';
 import type { SaidSentence } from './sentences.ts';
 import type { Token } from './tokens.ts';
@@ -46,16 +47,23 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
   const built = builtLetters(sentences);
   const codes = declaredCodes(sentences);
   const spoken = sentences.map(({ tokens }) => tokens.map((token) => token.bare).join(' ')).join(' . ');
-  const pairs = alternatives
-    .filter(
-      ([one, other]) =>
-        new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${one}\\b`).test(spoken) &&
-        new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken),
-    )
-    .flat();
+  const pairs = [
+    ...contrasted(spoken),
+    ...calledBuilds(spoken),
+    ...alternatives
+      .filter(
+        ([one, other]) =>
+          new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${one}\\b`).test(spoken) &&
+          new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken),
+      )
+      .flat(),
+  ];
   const bothAges = /\b(?:early|earlier|older) ones?\b/.test(spoken) && /\b(?:late|later|newer) ones?\b/.test(spoken);
   const referenceAt = (tokens: readonly Token[], at: number) =>
-    readReference(tokens, at, letters, codes, pairs) ?? readBarePair(tokens, at, pairs) ?? (bothAges ? readBareAge(tokens, at) : null) ?? readLetterBolts(tokens, at, built);
+    readReference(tokens, at, letters, codes, pairs) ??
+    readBarePair(tokens, at, pairs) ??
+    (bothAges ? readBareAge(tokens, at) : null) ??
+    readLetterBolts(tokens, at, built);
 
   const first = new Map<string, { name: string; sentence: number }>();
   const sameAs = new Map<string, string>();
@@ -101,6 +109,34 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
   };
   return { builds, find };
 }
+
+/** What one vehicle has differently from another; front and rear every one has. */
+const ofVehicle = /^(?:light|heavy|short|long|small|big|large|single|double|twin|standard|high|low|wide|narrow|manual|automatic|plain)$/;
+
+/** "if it's the light axle … if it's the heavy axle": one part, of which a vehicle has one or the other. */
+function contrasted(spoken: string): readonly string[] {
+  const found = [...spoken.matchAll(/\b(?:if it 's|if yours is|if you 've got|if you have|if you got) the ([a-z]+) ([a-z]+)\b/g)];
+  const kinds = found.flatMap(([, kind = '', noun = '']) => (isPart(noun) && ofVehicle.test(kind) ? [{ kind, noun }] : []));
+  return [
+    ...new Set(
+      kinds
+        .filter(({ kind, noun }) => kinds.some((one) => one.noun === noun && one.kind !== kind))
+        .map(({ kind, noun }) => `${kind} ${noun}`),
+    ),
+  ];
+}
+
+/** "if yours is the tow pack build": a build with a name of its own. */
+const calledBuilds = (spoken: string): readonly string[] =>
+  [...spoken.matchAll(/\b(?:on|for|if it 's|if yours is|if you 've got|if you have) the ([a-z]{3,}(?: [a-z]{3,})?) build\b/g)]
+    .map(([, name = '']) => name)
+    .filter((name) =>
+      name
+        .split(' ')
+        .every(
+          (word) => mayName(word) && !early.test(word) && !late.test(word) && !/^(?:same|whole|other|first|second|next|last)$/.test(word),
+        ),
+    );
 
 type ReferenceAt = (tokens: readonly Token[], at: number) => Reference | null;
 

@@ -208,7 +208,8 @@ function unitAfter(tokens: readonly Token[], at: number, next: number, number: S
       to: next + 1,
     };
   if (/^(?:miles?|mi)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'mi', from: at, to: next + 1 };
-  if (/^(?:kilomet(?:re|er)s?|km|kms|k|kays)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'km', from: at, to: next + 1 };
+  if (/^(?:kilomet(?:re|er)s?|km|kms|k|kays)$/.test(word))
+    return { kind: 'distance', value: number.value, unit: 'km', from: at, to: next + 1 };
   if (turnWords.has(word)) return { kind: 'other', what: 'turns', value: number.value, from: at, to: next + 1 };
   if (/^(?:feet|foot)$/.test(word) && bare(tokens, next + 1) === 'of' && /^extensions?$/.test(bare(tokens, next + 2)))
     return { kind: 'length', millimetres: Math.round(number.value * 304.8), of: 'extension', from: at, to: next + 3 };
