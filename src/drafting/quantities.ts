@@ -294,7 +294,12 @@ function widthSpan(tokens: readonly Token[], from: number, to: number, number: S
   if (open && (word === 'extension' || (word === 'of' && bare(tokens, to + 1) === 'extension')))
     return { kind: 'length', millimetres: number.value, of: 'extension', from, to: to + (word === 'of' ? 2 : 1) };
   const socket = word === 'deep' && /^(?:socket|sockets|impact|well|one|wall)$/.test(bare(tokens, to + 1));
-  const measured = (open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || number.value < 3 || number.value > 85;
+  // "slides over the back about fifty mil in": how far.
+  const far =
+    bare(tokens, from - 1) === 'about' &&
+    number.value > 36 &&
+    /\b(?:slides?|goes|pushe?s?|comes?|sits?|drops?|moves?)\b/.test(phrase(tokens, from - 9, 9));
+  const measured = far || (open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || number.value < 3 || number.value > 85;
   if (measured) return { kind: 'length', millimetres: high === null ? number.value : high, of: 'other', from, to };
   return { kind: 'width', unit: 'mm', value: number.value, written: String(number.value), high, from, to };
 }
