@@ -45,6 +45,7 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   noteOneSide(hearing);
   recall(hearing);
   if (talk.correctingUntil >= sentence.index) hearing.correcting = true;
+  leaveOthers(hearing);
   for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
   talk.lately.push({ sentence: sentence.index, items });
   if (talk.lately.length > 3) talk.lately.shift();
@@ -55,6 +56,21 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   if (ends) talk.correctedIn = sentence.index;
   if ((hearing.correcting || ends) && (ends || hearing.correctedAt !== null)) talk.correctingUntil = sentence.index + (ends ? 2 : 1);
   else if (!hearing.correcting || items.some(({ kind }) => kind === 'quantity')) talk.correctingUntil = -1;
+}
+
+/** "no, I'm wrong, five-eighths, the three-quarter's the carrier": whose the wrong one was. */
+function leaveOthers(hearing: Hearing): void {
+  const { items } = hearing;
+  const corrected = items.findIndex(({ kind }) => kind === 'correction');
+  const first = items.findIndex(({ kind }, index) => kind === 'quantity' && index > corrected);
+  if (corrected < 0 || first < 0) return;
+  for (const [index, item] of items.entries()) {
+    const next = items[index + 1];
+    if (index <= first || item.kind !== 'quantity' || (next?.kind !== 'component' && next?.kind !== 'mention')) continue;
+    if (hearing.word(item.from - 1) !== 'the' || !/^(?:'s|is|was) (?:the|for)$/.test(hearing.words(item.to, item.to + 2))) continue;
+    hearing.skip(item);
+    hearing.skip(next);
+  }
 }
 
 /** "hold on. | No. | They're 16s.": a sentence that only takes back. */
