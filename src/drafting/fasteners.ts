@@ -229,6 +229,9 @@ function describesFocus(hearing: Hearing, mention: Mention, previous: string, be
   // "no, hold on, that's the axle nut": another.
   if (hearing.correcting && before.kind === 'pronoun' && before.word === 'that' && mention.head !== null) return false;
   if (focus === undefined || hearing.sentence.index - talk.focusSentence > 1) return false;
+  // "the carrier bearing bolts, there's two of them": counts them.
+  const isCounted = mention.share === 'some' && mention.count !== null && mention.names.length === 0 && countOf(focus) === null;
+  if (isCounted && hearing.freshAt >= 0 && /^(?:there 's|there are|there is)$/.test(hearing.words(mention.from - 2, mention.from))) return false;
   const thingBetween = hearing.thing !== null && hearing.thingAt > hearing.freshAt;
   if (before.kind === 'pronoun') {
     if (thingBetween || before.word === 'there') return false;
