@@ -231,7 +231,8 @@ function describesFocus(hearing: Hearing, mention: Mention, previous: string, be
   if (focus === undefined || hearing.sentence.index - talk.focusSentence > 1) return false;
   // "the carrier bearing bolts, there's two of them": counts them.
   const isCounted = mention.share === 'some' && mention.count !== null && mention.names.length === 0 && countOf(focus) === null;
-  if (isCounted && hearing.freshAt >= 0 && /^(?:there 's|there are|there is)$/.test(hearing.words(mention.from - 2, mention.from))) return false;
+  if (isCounted && hearing.freshAt >= 0 && /^(?:there 's|there are|there is)$/.test(hearing.words(mention.from - 2, mention.from)))
+    return false;
   const thingBetween = hearing.thing !== null && hearing.thingAt > hearing.freshAt;
   if (before.kind === 'pronoun') {
     if (thingBetween || before.word === 'there') return false;

@@ -158,6 +158,7 @@ function hear(hearing: Hearing, item: Item, index: number): void {
       }
       return;
     case 'pronoun':
+      if (hearLeftOver(hearing, item, index)) return;
       meansWholeLot(hearing, item.word);
       return;
     case 'aside':
@@ -208,6 +209,26 @@ function leaveAlone(hearing: Hearing, item: Item, index: number): void {
   const next = hearing.items[index + 1];
   if (next?.kind === 'mention' && next.from <= item.to + 1) hearing.skip(next);
   else if (hearing.freshAt >= 0) for (const group of hearing.talk.focus) group.untouched = true;
+}
+
+/** "that rubber has to be square, then you run those two up to sixty": the only two that were named and never torqued. */
+function hearLeftOver(hearing: Hearing, item: Item & { kind: 'pronoun' }, index: number): boolean {
+  const { talk, sentence } = hearing;
+  const next = hearing.items[index + 1];
+  if (!/^(?:those|these)$/.test(item.word) || next?.kind !== 'quantity' || next.from !== item.to || hearing.freshAt >= 0) return false;
+  const { quantity } = next;
+  if (quantity.kind !== 'number' || quantity.value < 2 || quantity.value > 12 || aimed(hearing, item.from) !== null) return false;
+  const left = talk.groups.filter(
+    (group) => group.head !== null && countOf(group) === quantity.value && group.told.torque.length === 0 && group.told.size.length > 0,
+  );
+  const [only] = left;
+  if (only === undefined || left.length > 1) return false;
+  talk.focus = [only];
+  talk.focusSentence = sentence.index;
+  hearing.freshAt = item.from;
+  talk.focusAt = hearing.now(item.from);
+  hearing.skip(next);
+  return true;
 }
 
 /** "all seven of them", "both", "everything": the lot, or those just named that make up the number. */
