@@ -46,11 +46,12 @@ interface Factor {
 }
 
 /** "each side", "per bracket", and what was said before of each: together where they are nested. */
-function factorOf(hearing: Hearing, { count, each, place }: Mention): Factor | null {
+function factorOf(hearing: Hearing, mention: Mention): Factor | null {
+  const { count, each, place } = mention;
   const { times } = hearing;
   // "two bolts, left and right" are two.
   const listed = each !== null && each.times === 2 && each.of[0] === 'end' && (count ?? 0) > 1 && place.length > 1;
-  if (each === null) return times ?? ofEvery(hearing);
+  if (each === null) return times ?? ofEvery(hearing, mention);
   if (listed) return times;
   const own = {
     by: each.times ?? howMany(hearing, each),
@@ -61,14 +62,16 @@ function factorOf(hearing: Hearing, { count, each, place }: Mention): Factor | n
 }
 
 /** "six latches … the latch takes two screws": said of one, meant of every. */
-function ofEvery(hearing: Hearing): Factor | null {
+function ofEvery(hearing: Hearing, mention: Mention): Factor | null {
   const { thing, thingItem } = hearing;
   if (thing === null || thingItem === null || thing.count === null || thing.count < 2) return null;
   // "one holder per side with a screw"
-  if (thingItem.count === 1 && hearing.thingAt > hearing.freshAt) return { by: thing.count, of: thing.noun };
+  if (thingItem.count === 1 && hearing.thingAt < mention.from) return { by: thing.count, of: thing.noun };
   if (thingItem.count !== null) return null;
   const one = !/s$/.test(thingItem.words.at(-1) ?? '') && /^(?:the|a|an|one)$/.test(hearing.word(thingItem.from));
-  return one && hearing.thingAt > hearing.freshAt ? { by: thing.count, of: thing.noun } : null;
+  // "the partition has five up each side and four along the bottom": the each said how many there are of the fasteners.
+  const counted = hearing.items.some(({ kind, from, to }) => kind === 'each' && from > hearing.thingAt && to <= mention.from);
+  return one && !counted && hearing.thingAt < mention.from ? { by: thing.count, of: thing.noun } : null;
 }
 
 /** "the ball joints have a castle nut": one for each of them. */

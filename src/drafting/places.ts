@@ -153,7 +153,9 @@ export function readEach(sentence: Sentence, at: number): Place | null {
   // "two a side" but not "two a big washer": "a" counts only before a side, an end, a wheel and the like.
   if (word === 'a' && !(of.length === 1 && measures.test(last))) return null;
   const ofEach = bare(tokens, next) === 'of' ? readEach(sentence, next + 1) : null;
-  const times = sides[last] ?? null;
+  // "on each front corner": of four corners two are in front.
+  const half = /^corners?$/.test(last) && of.some((word) => /^(?:front|rear|back|top|bottom|upper|lower|left|right)$/.test(word));
+  const times = half ? 2 : (sides[last] ?? null);
   if (ofEach?.each != null)
     return {
       words: [...of, ...ofEach.words],

@@ -235,7 +235,8 @@ function told(hearing: Hearing, mention: Mention): Named | null {
     const topic = new Set(group.topic.map(stemOf));
     if (!telling.every((word) => isNamed(group.own, word) || isNamed(topic, word))) continue;
     // "the bottom one" of either side is one of two.
-    const ofSides = mention.count === 1 && mention.article === 'definite' && mention.place.length === 0 && group.bothSides;
+    const onAll = group.bothSides || (group.times !== null && group.times === countOf(group));
+    const ofSides = mention.count === 1 && mention.article === 'definite' && mention.place.length === 0 && onAll;
     const otherCount = mention.count !== null && mention.each === null && countOf(group) !== null && countOf(group) !== mention.count;
     if (otherCount && !ofSides) continue;
     if (indefinite && (isFull(group) || !isOfScene(hearing, group))) continue;
