@@ -1,4 +1,5 @@
 import { aim, aimed, focusOn } from './aim.ts';
+import { fastenerHead } from './fastener-words.ts';
 import { countOf, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
@@ -23,7 +24,8 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
     (hearing.builds.length === 0 || group.told.count.some(({ build }) => build === hearing.builds[0]))
   )
     return;
-  const factor = factorOf(hearing, mention) ?? ofMany(hearing, mention);
+  const many = ofMany(hearing, mention);
+  const factor = factorOf(hearing, mention) ?? (many?.by == null ? null : many);
   const evidence = hearing.evidence(mention.from, mention.end, mention.vague ? 0.5 : factor === null ? 0.92 : 0.85);
   hearing.correcting = false;
   if (factor === null) {
@@ -32,7 +34,7 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
     return;
   }
   if (factor.by === null) {
-    group.perUnknown ??= { count, of: factor.of };
+    group.perUnknown ??= { count: count * (factor.over ?? mention.each?.over ?? 1), of: factor.of };
     return;
   }
   group.times = factor.by;
@@ -43,6 +45,8 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
 interface Factor {
   readonly by: number | null;
   readonly of: string;
+  /** Where it is not known how many: so many for each. */
+  readonly over?: number;
 }
 
 /** "each side", "per bracket", and what was said before of each: together where they are nested. */
@@ -54,9 +58,11 @@ function factorOf(hearing: Hearing, mention: Mention): Factor | null {
   if (each === null) return times ?? ofEvery(hearing, mention);
   if (listed) return times;
   const own = {
-    by: each.times ?? howMany(hearing, each),
+    by: each.times === null ? manyOver(hearing, each) : timesOf(hearing, each),
     of: each.of.at(-1) ?? hearing.counted?.noun ?? nounOf(hearing.talk.topic?.words ?? []),
   };
+  const every = own.of === 'end' && own.by !== null && times === null ? (ofMany(hearing, mention) ?? ofTopic(hearing, mention)) : null;
+  if (every !== null && own.by !== null) return { by: every.by === null ? null : own.by * every.by, of: every.of, over: own.by };
   if (own.of !== 'end' || own.by === null || times === null || times.by === null) return own;
   return { by: own.by * times.by, of: times.of };
 }
@@ -78,18 +84,44 @@ function ofEvery(hearing: Hearing, mention: Mention): Factor | null {
 function ofMany(hearing: Hearing, mention: Mention): Factor | null {
   const { thing, thingItem } = hearing;
   if (thing === null || thingItem === null || mention.count !== 1 || mention.article !== 'indefinite') return null;
-  if (hearing.thingAt <= hearing.freshAt || !/[^s]s$/.test(thingItem.words.at(-1) ?? '') || thingItem.count === 1) return null;
+  if (hearing.thingAt >= mention.from || !/[^s]s$/.test(thingItem.words.at(-1) ?? '') || thingItem.count === 1) return null;
   return /^(?:have|get|take|use|need|are|'ve)(?: got)?$/.test(hearing.words(thingItem.to, mention.from))
     ? { by: thing.count, of: thing.noun }
     : null;
 }
 
+function manyOver(hearing: Hearing, each: Each): number | null {
+  const many = howMany(hearing, each);
+  return many === null ? null : many * (each.over ?? 1);
+}
+
+/** A bumper has two corners, where a frame has four. */
+const cornersOf = ({ thing, talk }: Hearing): number => ((thing ?? talk.topic)?.stems.has('bumper') === true ? 2 : 4);
+
+const timesOf = (hearing: Hearing, { of, times }: Each): number | null =>
+  times === 4 && of.at(-1) === 'corner' ? cornersOf(hearing) : times;
+
+/** "Shock absorbers. One each side. Bolt top and bottom": at the top and at the bottom of every one. */
+function ofTopic({ talk, thing, sentence }: Hearing, { plural, count }: Mention): Factor | null {
+  const { topic } = talk;
+  if (thing !== null || topic === null || plural || (count ?? 1) !== 1 || sentence.index - topic.lastSentence > 2) return null;
+  const many = /[^s]s$/.test(topic.words.at(-1) ?? '') ? topic.count : null;
+  return many === null || many < 2 ? null : { by: many, of: topic.noun };
+}
+
 /** How many of what is counted by there are, where the talk has said so. */
 function howMany(hearing: Hearing, each: Each): number | null {
   const noun = each.of.at(-1);
+  if (noun === undefined && isBothEnds(hearing)) return 2;
   if (noun === undefined) return hearing.counted?.count ?? hearing.thing?.count ?? hearing.talk.topic?.count ?? null;
   return countOfThings(hearing, noun, each.of);
 }
+
+/** "top and bottom, one bolt at each" */
+const isBothEnds = ({ sentence }: Hearing): boolean =>
+  /\b(?:top and bottom|left and right|front and (?:rear|back)|upper and lower|inner and outer) \w+(?: \w+)? (?:at|on|in) each\b/.test(
+    sentence.tokens.map(({ bare }) => bare).join(' '),
+  );
 
 /** How many of those things there are: as counted, or as many as there are fasteners of that name. */
 export function countOfThings(hearing: Hearing, noun: string, words: readonly string[]): number | null {
@@ -117,7 +149,7 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
   // "two copper washers, one on each side": counted of the washers.
   const last = hearing.components.at(-1);
   if (last?.isUsedUp === true && last.from > hearing.freshAt && last.to <= item.from && item.from - last.to <= 2) return;
-  const times = item.each.times ?? howMany(hearing, item.each);
+  const times = item.each.times === null ? manyOver(hearing, item.each) : timesOf(hearing, item.each);
   const evidence = hearing.evidence(item.from, item.to, 0.85);
   const here = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
   const meant = aimed(hearing, item.from);
@@ -167,6 +199,10 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
 const isThingCounted = (hearing: Hearing, item: Item & { kind: 'each' }) => {
   const next = hearing.items.find((one) => one.from >= item.to && (one.kind === 'mention' || one.kind === 'quantity'));
   if (next?.kind === 'mention' && next.mention.head !== null) return true;
+  // "Dampers. One each side at the rear. Top bolt, nineteen.": the dampers are counted, and what holds them comes next.
+  const { following } = hearing;
+  const isWhole = item.from === 0 && next === undefined && hearing.thing === null;
+  if (isWhole && following !== null && [0, 1, 2].some((at) => fastenerHead(following.tokens, at)?.sure === true)) return true;
   // "there are two gussets, one each side": the gussets again, not what holds them.
   const counted = hearing.thingItem?.count ?? null;
   return next === undefined && counted !== null && item.each.times !== null && counted === item.count * item.each.times;
@@ -203,7 +239,7 @@ export function hearEachOne(hearing: Hearing, from: number, to: number): void {
     return;
   }
   const word = hearing.word(to - 1);
-  const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? 4 : null;
+  const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? cornersOf(hearing) : null;
   if (paired !== null && countsBack(hearing, from, to, paired)) return;
   if (paired !== null) {
     hearing.times = { by: paired, of: word };

@@ -8,6 +8,8 @@ import { determiners, isVerb, mayName, placePrepositions, stemOf, tellingApart, 
 export interface Each {
   readonly of: readonly string[];
   readonly times: number | null;
+  /** "at each end of each strap": so many times over for each of what. */
+  readonly over?: number;
 }
 
 export interface Place {
@@ -54,7 +56,9 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
     !marked(tokens, index) &&
     index - at < 5
   ) {
-    const inner = readEach(sentence, index);
+    // "two nuts on a flange" says where, "two on a side" and "two to a bracket" how often.
+    const isRate = bare(tokens, index) !== 'a' || word === 'to' || sides[bare(tokens, index + 1)] !== undefined;
+    const inner = isRate ? readEach(sentence, index) : null;
     if (inner !== null) return inner;
     if (bare(tokens, index) === 'top' && bare(tokens, index + 1) !== 'of') break;
     index++;
@@ -159,7 +163,11 @@ export function readEach(sentence: Sentence, at: number): Place | null {
   if (ofEach?.each != null)
     return {
       words: [...of, ...ofEach.words],
-      each: { of: ofEach.each.of, times: times !== null && ofEach.each.times !== null ? times * ofEach.each.times : null },
+      each: {
+        of: ofEach.each.of,
+        times: times !== null && ofEach.each.times !== null ? times * ofEach.each.times : null,
+        ...(times !== null && ofEach.each.times === null ? { over: times } : {}),
+      },
       end: ofEach.end,
     };
   return { words: times === null ? of : [], each: { of: of.map(stemOf), times }, end: next };

@@ -178,6 +178,7 @@ export function hearThing(hearing: Hearing, component: Component): void {
     thing.only ??= build;
   if (component.leads && component.from <= 4) hearing.leading ??= thing;
   if (component.each) hearing.times = { by: thing.count, of: thing.noun };
+  else if (isNested(hearing, component) && thing.count !== null) hearing.times = { by: thing.count, of: thing.noun };
   else if (hearing.times !== null && hearing.valueEnd >= 0 && component.from >= hearing.valueEnd) hearing.times = null;
   if (many !== null && many > 1) hearing.counted = thing;
   talk.topic = thing;
@@ -207,7 +208,10 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
     return true;
   }
   // Taken in hand, or in the way: "using the transmission jack", "you take the console out".
+  // "Grab handle: one bolt top and bottom" is one to hold on to.
+  const isGrab = /(?:^|\b)grab$/.test(before) && /^(?:handle|rail|bar)s?$/.test(hearing.word(component.from)) && component.from <= 2;
   if (
+    !isGrab &&
     /\b(?:use|using|used|take|took|taking|remove|removed|removing|pull|pulled|see|hit|touch|don't|avoid|watch|grab|need|like)(?: (?:the|your|a|that|this|my))?$/.test(
       before,
     ) &&
@@ -253,8 +257,18 @@ function manyOf(hearing: Hearing, component: Component): number | null {
   if (count === null) return null;
   const each = place === null || (place.words.length > 1 && count !== 1) ? null : place.each;
   const bySide = hearing.times !== null && hearing.times.of === 'side' && !component.each && each === null ? hearing.times.by : null;
-  return count * (each?.times ?? bySide ?? 1);
+  const nested = each === null && isNested(hearing, component) ? (hearing.times?.by ?? 1) : 1;
+  return count * (each?.times ?? bySide ?? nested);
 }
+
+/** "every frame has four clamps": so many on each of what was just counted by. */
+const isNested = (hearing: Hearing, component: Component): boolean =>
+  hearing.times !== null &&
+  component.count !== null &&
+  !component.each &&
+  component.noun !== hearing.times.of &&
+  !/^(?:side|end|corner)$/.test(hearing.times.of) &&
+  /\b(?:has|has got|'s got|gets|takes|carries|with) \w+$/.test(hearing.words(component.from - 3, component.from));
 
 /** "On the starter there's two bolts", "At the front end, four nuts": a place at the head of the sentence is what it speaks of. */
 function opensPlace(hearing: Hearing, component: Component): boolean {
