@@ -92,7 +92,8 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
   if (/^heads?$/.test(words.at(-1) ?? '') && words.some((word) => /^(?:splined|spline|hex|torx|flanged|domed|socket)$/.test(word)))
     return null;
   if (words.at(-1) === 'drive' && bare(tokens, index - 2) === 'square') return null;
-  if (words.length === 1 && /^(?:heads?|[a-z]|brass|steel|copper|stainless|plastic|alloy|chrome|countersunk)$/.test(words[0] ?? '')) return null;
+  if (words.length === 1 && /^(?:heads?|[a-z]|brass|steel|copper|stainless|plastic|alloy|chrome|countersunk)$/.test(words[0] ?? ''))
+    return null;
   if (
     words.length === 0 ||
     words.every((word) => isFiller(word) || tellingApart.has(word)) ||

@@ -96,7 +96,10 @@ function manyOver(hearing: Hearing, each: Each): number | null {
 }
 
 /** A bumper has two corners, where a frame has four. */
-const cornersOf = ({ thing, talk }: Hearing): number => ((thing ?? talk.topic)?.stems.has('bumper') === true ? 2 : 4);
+const cornersOf = ({ thing, talk }: Hearing): number => {
+  const at = thing ?? talk.topic;
+  return at?.stems.has('bumper') === true || at?.under?.stems.has('bumper') === true ? 2 : 4;
+};
 
 const timesOf = (hearing: Hearing, { of, times }: Each): number | null =>
   times === 4 && of.at(-1) === 'corner' ? cornersOf(hearing) : times;

@@ -70,6 +70,11 @@ function withLengths(tokens: readonly Token[], spans: readonly QuantitySpan[]): 
 export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[] {
   const spans: QuantitySpan[] = [];
   for (let at = 0; at < tokens.length;) {
+    // "six bolts, one at a time": how, not how many.
+    if (/^(?:one|two) at a time\b/.test(phrase(tokens, at, 4))) {
+      at += 4;
+      continue;
+    }
     const found = readCountedAloud(tokens, at) ?? readHundredAnd(tokens, at) ?? readQuantity(tokens, at);
     if (found === null) at++;
     else {

@@ -273,8 +273,10 @@ const isNested = (hearing: Hearing, component: Component): boolean =>
 /** "On the starter there's two bolts", "At the front end, four nuts": a place at the head of the sentence is what it speaks of. */
 function opensPlace(hearing: Hearing, component: Component): boolean {
   const before = hearing.sentence.tokens.slice(0, component.from).map(({ bare }) => bare);
-  const opening = before.every((word) => /^(?:and|so|then|now|okay|right|well|on|for|at|with|in|the|up|down|over|back|also)$/.test(word));
-  return opening && /^(?:on|for|at|with|in)$/.test(hearing.word(component.from - 1));
+  const opening = before.every((word) =>
+    /^(?:and|so|then|now|okay|right|well|on|for|at|with|in|into|the|up|down|over|back|also)$/.test(word),
+  );
+  return opening && /^(?:on|for|at|with|in|into)$/.test(hearing.word(component.from - 1));
 }
 
 /** A word that is no known part names a thing where fasteners or values are told of it at once: "the gubbins has two bolts". */

@@ -71,7 +71,8 @@ function sumsUp(hearing: Hearing, mention: Mention, match: Group): boolean {
     .slice(mention.end, mention.end + 3)
     .map(({ bare }) => bare)
     .join(' ');
-  if (/^(?:total|altogether|in all|all in|in total|all told|all together|for the (?:pair|two)|between (?:them|the two))/.test(after)) return true;
+  if (/^(?:total|altogether|in all|all in|in total|all told|all together|for the (?:pair|two)|between (?:them|the two))/.test(after))
+    return true;
   if (
     /\b(?:looking at|for a total of|total of|that makes|making|comes to|which means|that means|makes)(?: \S+ (?:bolts|nuts|screws|studs) and)?$/.test(
       start,

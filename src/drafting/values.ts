@@ -30,6 +30,7 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   const following = hearing.items[index + 1];
   if (quantity.kind === 'number' && following?.kind === 'component' && following.from === quantity.to && following.count === quantity.value)
     return;
+  if (countsThings(hearing, quantity, following)) return;
   if (negated) {
     forget(hearing, quantity);
     return;
@@ -84,6 +85,22 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   const contradicted = quantity.kind === 'torque' && hearing.contradicted && forward === null && placed === null && hearing.freshAt < 0;
   if (groups.length > 0 && !contradicted) tellMeasured(hearing, groups, quantity);
   else if (quantity.kind === 'torque') doubtTorque(hearing, quantity);
+}
+
+/** "Cable brackets, two, each with a screw", "Earth straps, there's two.": so many things, whose fasteners are still to come. */
+function countsThings(hearing: Hearing, quantity: QuantitySpan, next: Hearing['items'][number] | undefined): boolean {
+  const { thing, thingItem, sentence } = hearing;
+  if (quantity.kind !== 'number' || quantity.plural || quantity.value < 2 || quantity.value > 4 || !Number.isInteger(quantity.value))
+    return false;
+  if (thing === null || thingItem === null || !thingItem.leads || thing.count !== null || hearing.freshAt >= 0) return false;
+  if (!/[^s]s$/.test(thingItem.words.at(-1) ?? '')) return false;
+  const between = hearing.words(thingItem.to, quantity.from);
+  const ends = quantity.to >= sentence.tokens.length && /^there (?:'s|are|is)$/.test(between);
+  const shared = between === '' && next?.kind === 'eachOne' && next.from === quantity.to;
+  if (!ends && !shared) return false;
+  thing.count = quantity.value;
+  hearing.counted = thing;
+  return true;
 }
 
 /** "three T20s and a hose clamp at the bottom | that's an 8 mil": what was named beside it, where it has its size already. */
