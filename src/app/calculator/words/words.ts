@@ -1,9 +1,8 @@
-import type { Language } from '../../../phrasing/language.ts';
 import { useSettings } from '../../settings-context.ts';
+import { usePageWords } from '../../words/use-page-words.ts';
 import type { CalculatorWords } from './en.ts';
 import { en } from './en.ts';
-import { fr } from './fr.ts';
 
-const all: Readonly<Record<Language, CalculatorWords>> = { en, fr };
+const fetchFrench = (): Promise<CalculatorWords> => import('./fr.ts').then((module) => module.fr);
 
-export const useCalculatorWords = (): CalculatorWords => all[useSettings().settings.language];
+export const useCalculatorWords = (): CalculatorWords => usePageWords(useSettings().settings.language, en, fetchFrench);

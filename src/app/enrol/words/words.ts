@@ -1,9 +1,8 @@
-import type { Language } from '../../../phrasing/language.ts';
 import { useSettings } from '../../settings-context.ts';
+import { usePageWords } from '../../words/use-page-words.ts';
 import type { EnrolWords } from './en.ts';
 import { en } from './en.ts';
-import { fr } from './fr.ts';
 
-const all: Readonly<Record<Language, EnrolWords>> = { en, fr };
+const fetchFrench = (): Promise<EnrolWords> => import('./fr.ts').then((module) => module.fr);
 
-export const useEnrolWords = (): EnrolWords => all[useSettings().settings.language];
+export const useEnrolWords = (): EnrolWords => usePageWords(useSettings().settings.language, en, fetchFrench);

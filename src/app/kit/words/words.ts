@@ -1,9 +1,8 @@
-import type { Language } from '../../../phrasing/language.ts';
 import { useSettings } from '../../settings-context.ts';
+import { usePageWords } from '../../words/use-page-words.ts';
 import type { KitWords } from './en.ts';
 import { en } from './en.ts';
-import { fr } from './fr.ts';
 
-const all: Readonly<Record<Language, KitWords>> = { en, fr };
+const fetchFrench = (): Promise<KitWords> => import('./fr.ts').then((module) => module.fr);
 
-export const useKitWords = (): KitWords => all[useSettings().settings.language];
+export const useKitWords = (): KitWords => usePageWords(useSettings().settings.language, en, fetchFrench);
