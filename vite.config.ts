@@ -2,18 +2,11 @@ import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import react from '@vitejs/plugin-react';
 import { build as esbuild } from 'esbuild';
-import { createElement } from 'react';
-import { renderToStaticMarkup } from 'react-dom/server';
 import { renderUnicodeCompact } from 'uqr';
 import type { Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
-import { Router } from 'wouter';
-import { useHashLocation } from 'wouter/use-hash-location';
-import { Opening } from './src/app/opening.tsx';
-import { loadWords, WordsContext } from './src/app/words/words.ts';
-import { languages } from './src/phrasing/language.ts';
-import type { Language } from './src/phrasing/language.ts';
+import { openingsInPage } from './src/app/openings-in-page.ts';
 import { parseProcedure } from './src/procedure/parse.ts';
 import { problemText } from './src/procedure/problem.ts';
 
@@ -54,25 +47,11 @@ const policyInPage: Plugin = {
   ],
 };
 
-/**
- * What stands until the script has come: the top of the start page in every language, of which the page shows the one of its `lang`. A small
- * script before everything else chooses it, and the colours (src/app/before-paint.ts); the development server does without.
- */
-const openingInPage: Plugin = {
-  name: 'opening-in-page',
-  async transformIndexHtml(html) {
-    const openings = await Promise.all(languages.map(openingIn));
-    return html.replace('<!-- opening -->', openings.join('\n      '));
-  },
+/** What stands until the script has come. The development server shows the start page's top in English, having no script before the page. */
+const openingsOfScreens: Plugin = {
+  name: 'openings-of-screens',
+  transformIndexHtml: async (html) => html.replace('<!-- openings -->', await openingsInPage()),
 };
-
-async function openingIn(language: Language): Promise<string> {
-  const { words } = await loadWords(language);
-  const opening = createElement(Router, { hook: useHashLocation, ssrPath: '/', children: createElement(Opening) });
-  const markup = renderToStaticMarkup(createElement(WordsContext, { value: words }, opening));
-  const others = `html:not([lang="${language}"]) #app > main[lang="${language}"]`;
-  return `<style>${others} { display: none; }</style><main class="page" lang="${language}">${markup}</main>`;
-}
 
 const beforePaint: Plugin = {
   name: 'before-paint',
@@ -85,7 +64,11 @@ const beforePaint: Plugin = {
     const page = bundle['index.html'];
     if (source === undefined || page?.type !== 'asset') throw new Error('index.html and before-paint.ts make no page');
     const file = this.getFileName(this.emitFile({ type: 'asset', name: 'before-paint.js', source }));
-    page.source = page.source.toString().replace('<title>', `<script src="./${file}"></script>\n    <title>`);
+    page.source = page.source
+      .toString()
+      .replace('<title>', `<script src="./${file}"></script>\n    <title>`)
+      // What is painted first waits for the small script and not for the app: on a slow line the app must not take its share.
+      .replace(/<script type="module"(?=[^>]*\/first-)/u, '<script type="module" fetchpriority="low"');
   },
 };
 
@@ -153,7 +136,7 @@ export default defineConfig({
     react(),
     policyInPage,
     styleInPage,
-    openingInPage,
+    openingsOfScreens,
     beforePaint,
     labelsOfProcedures,
     wayToThePhone,

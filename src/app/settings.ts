@@ -76,11 +76,17 @@ export const defaultSettings: Settings = {
 
 const place = 'undertray.settings';
 
+/** What is used of the browser's `Storage`: the build reads this file too, and has no browser. */
+interface Store {
+  getItem(key: string): string | null;
+  setItem(key: string, value: string): void;
+}
+
 /**
  * Settings that cannot be read are left alone in storage and the defaults used; nothing in them is worth a halt.
  * Until somebody chooses a language, the first of the browser's own (BCP 47 tags) that there is.
  */
-export function loadSettings(storage: Pick<Storage, 'getItem'>, browserLanguages: readonly string[]): Settings {
+export function loadSettings(storage: Pick<Store, 'getItem'>, browserLanguages: readonly string[]): Settings {
   const first: Settings = { ...defaultSettings, language: spokenHere(browserLanguages) };
   try {
     return readSettings(JSON.parse(storage.getItem(place) ?? '{}'), first);
@@ -95,7 +101,7 @@ function spokenHere(tags: readonly string[]): Language {
 }
 
 /** False when the browser would not keep them (full, or switched off). */
-export function saveSettings(storage: Storage, settings: Settings): boolean {
+export function saveSettings(storage: Store, settings: Settings): boolean {
   try {
     storage.setItem(place, JSON.stringify(settings));
     return true;

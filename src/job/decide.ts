@@ -349,7 +349,7 @@ function resume(dialogue: Dialogue, now: Now): Decision {
 
 function undo(dialogue: Dialogue, now: Now): Decision {
   const newest = dialogue.job.past.at(-1);
-  if (newest === undefined) return { ...nothing, lines: [{ kind: 'nothing-to-undo' }] };
+  if (newest === undefined) return refuse(dialogue, 'undo');
   return commit(dialogue, [{ type: 'undone', seq: newest.seq }], now, [{ kind: 'undone', what: newest.what }]);
 }
 
@@ -577,7 +577,7 @@ function commitBranch(dialogue: Dialogue, event: JobEvent, now: Now, first: read
   const decision = commit(dialogue, [event], now, [...first, { kind: 'branch', branch, target, reopened }], 'caution');
   // Staying means that the same thing is asked again, and `announce` sees no change to speak of.
   const again = branch.kind === 'stay' ? restate({ ...dialogue, job: after, pending: null }, now) : [];
-  return { ...decision, cue: 'caution', lines: [...decision.lines, ...again.filter((line) => !decision.lines.includes(line))] };
+  return { ...decision, cue: 'caution', lines: [...decision.lines, ...again] };
 }
 
 /** For the record: which steps began and ended. They follow from the fold and change nothing in it. */

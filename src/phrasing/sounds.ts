@@ -12,17 +12,28 @@ export interface SoundDistance {
 
 /** Edits of whole phones, with half the price between those that sound alike. Order and length count; stress does not. */
 export function soundDistance(one: readonly string[], other: readonly string[], alike: AlikePhones): SoundDistance {
+  const fromStart = other.reduce<readonly number[]>((row) => [...row, row.length], [0]);
+  const phones = editsToEach(one, other, alike, fromStart).at(-1) ?? 0;
+  return { phones, share: phones / Math.max(1, one.length, other.length) };
+}
+
+/** The fewest edits, counted as in `soundDistance`, that make of a phrase some stretch of what is longer. */
+export function editsWithin(phrase: readonly string[], longer: readonly string[], alike: AlikePhones): number {
+  return Math.min(...editsToEach(phrase, longer, alike, [0, ...longer.map(() => 0)]));
+}
+
+/** For each place in the other, what it costs to have made of the phrase what ends there. `start`: what it costs to begin at each. */
+function editsToEach(phrase: readonly string[], other: readonly string[], alike: AlikePhones, start: readonly number[]): readonly number[] {
   const price = (a: string, b: string) => (a === b ? 0 : alike.some((group) => group.includes(a) && group.includes(b)) ? 0.5 : 1);
-  let above = other.reduce<readonly number[]>((row) => [...row, row.length], [0]);
-  for (const [index, phone] of one.entries()) {
-    const row = [index + 1];
+  let above = start;
+  for (const phone of phrase) {
+    const row = [(above[0] ?? 0) + 1];
     for (const [at, facing] of other.entries()) {
       row.push(Math.min((above[at + 1] ?? 0) + 1, (row[at] ?? 0) + 1, (above[at] ?? 0) + price(phone, facing)));
     }
     above = row;
   }
-  const phones = above.at(-1) ?? 0;
-  return { phones, share: phones / Math.max(1, one.length, other.length) };
+  return above;
 }
 
 /** The phones of a phrase, or the words in it that nobody can pronounce. */

@@ -11,15 +11,69 @@ import type { HeatMap, Stuck } from './questions/stuck.ts';
 import { latestRuns } from './questions/stuck.ts';
 import type { Mark, Timeline } from './questions/timeline.ts';
 import type { MonthPace } from './questions/trend.ts';
+import type { StepName } from './questions/asking.ts';
 import type { Table, TableCell, TableColumn } from './table.ts';
 import { localDay, localTime } from './wording.ts';
 import type { ReviewWords } from './words/en.ts';
 
-const text = (label: string): TableColumn => ({ label, kind: 'text' });
-const count = (label: string): TableColumn => ({ label, kind: 'count' });
-const number = (label: string): TableColumn => ({ label, kind: 'number' });
-const time = (label: string): TableColumn => ({ label, kind: 'time' });
-const share = (label: string): TableColumn => ({ label, kind: 'share' });
+/** A column with what a row has to say in it: one list, so that no cell can slip under another heading. */
+interface Field<Row> extends TableColumn {
+  readonly cell: (row: Row) => TableCell;
+}
+
+type MakeField = <Row>(label: string, cell: (row: Row) => TableCell) => Field<Row>;
+
+const fieldOf =
+  (kind: TableColumn['kind']): MakeField =>
+  (label, cell) => ({ label, kind, cell });
+
+const text = fieldOf('text');
+const day = fieldOf('day');
+const count = fieldOf('count');
+const number = fieldOf('number');
+const time = fieldOf('time');
+const share = fieldOf('share');
+
+function tableOf<Row>(
+  { name, title, note = null }: Pick<Table, 'name' | 'title'> & Partial<Pick<Table, 'note'>>,
+  rows: readonly Row[],
+  fields: readonly Field<Row>[],
+): Table {
+  return {
+    name,
+    title,
+    columns: fields.map(({ label, kind }) => ({ label, kind })),
+    rows: rows.map((row) => fields.map(({ cell }) => cell(row))),
+    note,
+  };
+}
+
+/** A step by its number, or its id where no plan came along, and its sentence. */
+function stepFields({ table: own }: ReviewWords): readonly Field<{ readonly name: StepName }>[] {
+  return [text(own.step, ({ name }) => (name.number === '' ? name.id : name.number)), text(own.what, ({ name }) => name.say)];
+}
+
+/** Who, at which step of which procedure. */
+function placeFields({ table: own }: ReviewWords): readonly Field<{ readonly called: string; readonly name: StepName }>[] {
+  return [
+    text(own.person, ({ called }) => called),
+    text(own.procedure, ({ name }) => name.procedure),
+    text(own.step, ({ name }) => name.number),
+    text(own.what, ({ name }) => name.say),
+  ];
+}
+
+function spreadFields({ table: own }: ReviewWords): readonly Field<{ readonly active: StepMeasures['active'] }>[] {
+  return [
+    time(own.median, ({ active }) => active?.median ?? null),
+    time(own.from, ({ active }) => active?.interval?.low ?? null),
+    time(own.to, ({ active }) => active?.interval?.high ?? null),
+    time(own.lowerQuartile, ({ active }) => active?.lowerQuartile ?? null),
+    time(own.upperQuartile, ({ active }) => active?.upperQuartile ?? null),
+    time(own.ninetieth, ({ active }) => active?.ninetieth ?? null),
+    time(own.deviation, ({ active }) => active?.deviation ?? null),
+  ];
+}
 
 export function stepsTable(
   steps: readonly StepMeasures[],
@@ -28,76 +82,29 @@ export function stepsTable(
   words: ReviewWords,
 ): Table {
   const own = words.table;
-  return {
-    name: `steps-${procedure}`,
-    title: own.steps.title,
-    columns: [
-      text(own.step),
-      text(own.what),
-      count(own.runs),
-      time(own.median),
-      time(own.from),
-      time(own.to),
-      time(own.lowerQuartile),
-      time(own.upperQuartile),
-      time(own.ninetieth),
-      time(own.deviation),
-      ...(reference === null ? [] : [time(own.steps.reference)]),
-      count(own.outliers),
-      time(own.steps.pausesMean),
-      time(own.steps.waitsMedian),
-      count(own.questions),
-      text(own.steps.askedFor),
-      count(own.repeats),
-      count(own.misheard),
-      count(own.refused),
-      count(own.stepBacks),
-      count(own.undos),
-      count(own.stops),
-      count(own.skips),
-      count(own.failedHolds),
-      count(own.leftOut),
-      share(own.steps.timeShare),
-      share(own.steps.spreadShare),
-    ],
-    rows: steps.map((step) => [
-      step.name.number === '' ? step.name.id : step.name.number,
-      step.name.say,
-      step.runs,
-      ...spreadCells(step.active),
-      ...(reference === null ? [] : [reference.get(step.name.step) ?? null]),
-      step.outliers,
-      step.pausedMean,
-      step.waitedMedian,
-      step.questions,
-      kindsText(step.questionsByKind, words),
-      step.repeats,
-      step.misheard,
-      step.refused,
-      step.stepBacks,
-      step.undos,
-      step.stops,
-      step.skips,
-      step.holdsFailed,
-      step.leftOut,
-      step.timeShare,
-      step.spreadShare,
-    ]),
-    note: `${own.steps.note} ${own.interval} ${words.outlierRule} ${own.steps.negative}`,
-  };
-}
-
-function spreadCells(active: StepMeasures['active']): TableCell[] {
-  if (active === null) return [null, null, null, null, null, null, null];
-  return [
-    active.median,
-    active.interval?.low ?? null,
-    active.interval?.high ?? null,
-    active.lowerQuartile,
-    active.upperQuartile,
-    active.ninetieth,
-    active.deviation,
-  ];
+  const note = `${own.steps.note} ${own.interval} ${words.outlierRule} ${own.steps.negative}`;
+  return tableOf<StepMeasures>({ name: `steps-${procedure}`, title: own.steps.title, note }, steps, [
+    ...stepFields(words),
+    count(own.runs, ({ runs }) => runs),
+    ...spreadFields(words),
+    ...(reference === null ? [] : [time<StepMeasures>(own.steps.reference, ({ name }) => reference.get(name.step) ?? null)]),
+    count(own.outliers, ({ outliers }) => outliers),
+    time(own.steps.pausesMean, ({ pausedMean }) => pausedMean),
+    time(own.steps.waitsMedian, ({ waitedMedian }) => waitedMedian),
+    count(own.questions, ({ questions }) => questions),
+    text(own.steps.askedFor, ({ questionsByKind }) => kindsText(questionsByKind, words)),
+    count(own.repeats, ({ repeats }) => repeats),
+    count(own.misheard, ({ misheard }) => misheard),
+    count(own.refused, ({ refused }) => refused),
+    count(own.stepBacks, ({ stepBacks }) => stepBacks),
+    count(own.undos, ({ undos }) => undos),
+    count(own.stops, ({ stops }) => stops),
+    count(own.skips, ({ skips }) => skips),
+    count(own.failedHolds, ({ holdsFailed }) => holdsFailed),
+    count(own.leftOut, ({ leftOut }) => leftOut),
+    share(own.steps.timeShare, ({ timeShare }) => timeShare),
+    share(own.steps.spreadShare, ({ spreadShare }) => spreadShare),
+  ]);
 }
 
 function kindsText(kinds: Readonly<Record<string, number>>, words: ReviewWords): string {
@@ -110,420 +117,232 @@ function kindsText(kinds: Readonly<Record<string, number>>, words: ReviewWords):
 
 export function fastenersTable({ fasteners, order }: Fasteners, step: string, words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: `fasteners-${step}`,
-    title: own.fasteners.title,
-    columns: [
-      text(own.group),
-      count(own.fasteners.pass),
-      text(own.fasteners.position),
-      count(own.fasteners.tightened),
-      time(own.median),
-      time(own.from),
-      time(own.to),
-      time(own.lowerQuartile),
-      time(own.upperQuartile),
-      time(own.ninetieth),
-      time(own.deviation),
-      count(own.fasteners.outOfOrder),
-    ],
-    rows: fasteners.map((one) => [one.groupName, one.pass, one.positionName, one.tightened, ...spreadCells(one.active), one.outOfOrder]),
-    note: `${own.fasteners.note(order === 'written')} ${own.interval}`,
-  };
+  const note = `${own.fasteners.note(order === 'written')} ${own.interval}`;
+  return tableOf({ name: `fasteners-${step}`, title: own.fasteners.title, note }, fasteners, [
+    text(own.group, ({ groupName }) => groupName),
+    count(own.fasteners.pass, ({ pass }) => pass),
+    text(own.fasteners.position, ({ positionName }) => positionName),
+    count(own.fasteners.tightened, ({ tightened }) => tightened),
+    ...spreadFields(words),
+    count(own.fasteners.outOfOrder, ({ outOfOrder }) => outOfOrder),
+  ]);
 }
 
 export function peopleTable(people: readonly PersonMeasures[], words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: 'people',
-    title: own.people.title,
-    columns: [
-      text(own.person),
-      text(own.group),
-      count(own.runs),
-      count(own.people.signed),
-      number(own.pace),
-      number(own.from),
-      number(own.to),
-      number(own.people.firstPace),
-      number(own.people.latestPace),
-      share(own.people.learningRate),
-      share(own.people.rateFrom),
-      share(own.people.rateTo),
-      number(own.people.questionsPerRun),
-      number(own.people.repeatsPerRun),
-      number(own.people.misheardPerRun),
-      count(own.stepBacks),
-      count(own.undos),
-      count(own.skips),
-      count(own.failedHolds),
-      time(own.timeAtWork),
-    ],
-    rows: people.map((one) => [
-      one.called,
-      one.group,
-      one.runs,
-      one.signed,
-      one.pace,
-      one.paceInterval?.low ?? null,
-      one.paceInterval?.high ?? null,
-      one.firstPace,
-      one.latestPace,
-      one.rate?.rate ?? null,
-      one.rate?.interval.low ?? null,
-      one.rate?.interval.high ?? null,
-      one.questionsPerRun,
-      one.repeatsPerRun,
-      one.misheardPerRun,
-      one.stepBacks,
-      one.undos,
-      one.skips,
-      one.holdsFailed,
-      one.active,
-    ]),
-    note: own.people.note,
-  };
+  return tableOf({ name: 'people', title: own.people.title, note: own.people.note }, people, [
+    text(own.person, ({ called }) => called),
+    text(own.group, ({ group }) => group),
+    count(own.runs, ({ runs }) => runs),
+    count(own.people.signed, ({ signed }) => signed),
+    number(own.pace, ({ pace }) => pace),
+    number(own.from, ({ paceInterval }) => paceInterval?.low ?? null),
+    number(own.to, ({ paceInterval }) => paceInterval?.high ?? null),
+    number(own.people.firstPace, ({ firstPace }) => firstPace),
+    number(own.people.latestPace, ({ latestPace }) => latestPace),
+    share(own.people.learningRate, ({ rate }) => rate?.rate ?? null),
+    share(own.people.rateFrom, ({ rate }) => rate?.interval.low ?? null),
+    share(own.people.rateTo, ({ rate }) => rate?.interval.high ?? null),
+    number(own.people.questionsPerRun, ({ questionsPerRun }) => questionsPerRun),
+    number(own.people.repeatsPerRun, ({ repeatsPerRun }) => repeatsPerRun),
+    number(own.people.misheardPerRun, ({ misheardPerRun }) => misheardPerRun),
+    count(own.stepBacks, ({ stepBacks }) => stepBacks),
+    count(own.undos, ({ undos }) => undos),
+    count(own.skips, ({ skips }) => skips),
+    count(own.failedHolds, ({ holdsFailed }) => holdsFailed),
+    time(own.timeAtWork, ({ active }) => active),
+  ]);
 }
 
 export function learningTable({ learners, procedure, aim }: Learning, words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: `learning-${procedure}`,
-    title: own.learning.title,
-    columns: [
-      text(own.person),
-      count(own.runs),
-      time(own.learning.first),
-      share(own.rate),
-      share(own.from),
-      share(own.to),
-      number('R²'),
-      time(own.aim),
-      count(own.learning.aimAtRun),
-      count(own.learning.earliest),
-      count(own.learning.latest),
-    ],
-    rows: learners.map(({ called, trials, curve, aim: reached }) => [
-      called,
-      trials.length,
-      curve?.first ?? null,
-      curve?.rate ?? null,
-      curve?.rateInterval.low ?? null,
-      curve?.rateInterval.high ?? null,
-      curve?.rSquared ?? null,
-      aim,
-      reached?.kind === 'run' ? reached.run : null,
-      reached?.kind === 'run' ? reached.earliest : null,
-      reached?.kind === 'run' ? reached.latest : null,
-    ]),
-    note: own.learning.note,
-  };
+  return tableOf({ name: `learning-${procedure}`, title: own.learning.title, note: own.learning.note }, learners, [
+    text(own.person, ({ called }) => called),
+    count(own.runs, ({ trials }) => trials.length),
+    time(own.learning.first, ({ curve }) => curve?.first ?? null),
+    share(own.rate, ({ curve }) => curve?.rate ?? null),
+    share(own.from, ({ curve }) => curve?.rateInterval.low ?? null),
+    share(own.to, ({ curve }) => curve?.rateInterval.high ?? null),
+    number('R²', ({ curve }) => curve?.rSquared ?? null),
+    time(own.aim, () => aim),
+    count(own.learning.aimAtRun, ({ aim: reached }) => (reached?.kind === 'run' ? reached.run : null)),
+    count(own.learning.earliest, ({ aim: reached }) => (reached?.kind === 'run' ? reached.earliest : null)),
+    count(own.learning.latest, ({ aim: reached }) => (reached?.kind === 'run' ? reached.latest : null)),
+  ]);
 }
 
 export function trialsTable({ learners, procedure }: Learning, words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: `learning-runs-${procedure}`,
-    title: own.trials.title,
-    columns: [text(own.person), count(own.run), time(own.timeAtWork), time(own.trials.curve), time(own.from), time(own.to)],
-    rows: learners.flatMap(({ called, trials, drawn }) =>
-      trials.map(({ run, time: taken }) => {
-        const curve = drawn[run - 1];
-        return [called, run, taken, curve?.time ?? null, curve?.low ?? null, curve?.high ?? null];
-      }),
-    ),
-    note: null,
-  };
+  const trials = learners.flatMap(({ called, trials: all, drawn }) =>
+    all.map(({ run, time: taken }) => ({ called, run, taken, curve: drawn[run - 1] })),
+  );
+  return tableOf({ name: `learning-runs-${procedure}`, title: own.trials.title }, trials, [
+    text(own.person, ({ called }) => called),
+    count(own.run, ({ run }) => run),
+    time(own.timeAtWork, ({ taken }) => taken),
+    time(own.trials.curve, ({ curve }) => curve?.time ?? null),
+    time(own.from, ({ curve }) => curve?.low ?? null),
+    time(own.to, ({ curve }) => curve?.high ?? null),
+  ]);
 }
 
 export function heatTable({ people, steps, cells, procedure }: HeatMap, words: ReviewWords): Table {
   const own = words.table;
   const byPlace = new Map(cells.map((cell) => [`${cell.person}/${cell.step}`, cell]));
-  return {
-    name: `people-by-step-${procedure}`,
-    title: own.heat.title,
-    columns: [text(own.person), number(own.pace), ...steps.map(({ number: label, id }) => number(label === '' ? id : label))],
-    rows: people.map(({ person, called, pace }) => [
-      called,
-      pace,
-      ...steps.map(({ step }) => byPlace.get(`${person}/${step}`)?.ratio ?? null),
-    ]),
-    note: own.heat.note(latestRuns),
-  };
+  return tableOf<HeatMap['people'][number]>(
+    { name: `people-by-step-${procedure}`, title: own.heat.title, note: own.heat.note(latestRuns) },
+    people,
+    [
+      text(own.person, ({ called }) => called),
+      number(own.pace, ({ pace }) => pace),
+      ...steps.map(({ step, number: label, id }) =>
+        number<HeatMap['people'][number]>(label === '' ? id : label, ({ person }) => byPlace.get(`${person}/${step}`)?.ratio ?? null),
+      ),
+    ],
+  );
 }
 
 export function stuckTable(stuck: readonly Stuck[], words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: 'stuck',
-    title: own.stuck.title,
-    columns: [
-      text(own.person),
-      text(own.procedure),
-      text(own.step),
-      text(own.what),
-      count(own.runs),
-      time(own.median),
-      time(own.stuck.expected),
-      number(own.ratio),
-      count(own.stuck.questions),
-    ],
-    rows: stuck.map(({ called, name, cell }) => [
-      called,
-      name.procedure,
-      name.number,
-      name.say,
-      cell.runs,
-      cell.median,
-      cell.expected,
-      cell.ratio,
-      cell.questions,
-    ]),
-    note: own.stuck.note(latestRuns),
-  };
+  return tableOf<Stuck>({ name: 'stuck', title: own.stuck.title, note: own.stuck.note(latestRuns) }, stuck, [
+    ...placeFields(words),
+    count(own.runs, ({ cell }) => cell.runs),
+    time(own.median, ({ cell }) => cell.median),
+    time(own.stuck.expected, ({ cell }) => cell.expected),
+    number(own.ratio, ({ cell }) => cell.ratio),
+    count(own.stuck.questions, ({ cell }) => cell.questions),
+  ]);
 }
 
 export function groupsTable(groups: readonly GroupComparison[], words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: 'groups',
-    title: own.groups.title,
-    columns: [
-      text(own.group),
-      count(own.groups.people),
-      number(own.groups.medianPace),
-      text(own.groups.against),
-      count(own.groups.peopleThere),
-      number(own.groups.paceThere),
-      number(own.ratio),
-      number(own.from),
-      number(own.to),
-      number('U'),
-      number(own.groups.p),
-      text(own.groups.test),
-      share(own.groups.longer),
-    ],
-    rows: groups.map(({ first, second, ranks, ratio }) => [
-      first.group ?? words.noGroup,
-      first.people.length,
-      first.median,
-      second.group ?? words.noGroup,
-      second.people.length,
-      second.median,
-      ratio?.ratio ?? null,
-      ratio?.low ?? null,
-      ratio?.high ?? null,
-      ranks.u,
-      ranks.twoSided,
-      ranks.method === 'exact' ? own.groups.exact : own.groups.normal,
-      ranks.superiority,
-    ]),
-    note: own.groups.note,
-  };
+  return tableOf({ name: 'groups', title: own.groups.title, note: own.groups.note }, groups, [
+    text(own.group, ({ first }) => first.group ?? words.noGroup),
+    count(own.groups.people, ({ first }) => first.people.length),
+    number(own.groups.medianPace, ({ first }) => first.median),
+    text(own.groups.against, ({ second }) => second.group ?? words.noGroup),
+    count(own.groups.peopleThere, ({ second }) => second.people.length),
+    number(own.groups.paceThere, ({ second }) => second.median),
+    number(own.ratio, ({ ratio }) => ratio?.ratio ?? null),
+    number(own.from, ({ ratio }) => ratio?.low ?? null),
+    number(own.to, ({ ratio }) => ratio?.high ?? null),
+    number('U', ({ ranks }) => ranks.u),
+    number(own.groups.p, ({ ranks }) => ranks.twoSided),
+    text(own.groups.test, ({ ranks }) => (ranks.method === 'exact' ? own.groups.exact : own.groups.normal)),
+    share(own.groups.longer, ({ ranks }) => ranks.superiority),
+  ]);
 }
 
 export function holdsTable(holds: readonly HoldLeftOut[], words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: 'hold-points-left-out',
-    title: own.holds.title,
-    columns: [
-      text(own.person),
-      text(own.procedure),
-      text(own.step),
-      text(own.what),
-      count(own.holds.left),
-      count(own.holds.of),
-      count(own.holds.othersLeft),
-      count(own.holds.othersOf),
-      number('p'),
-      text(own.holds.standsOut),
-    ],
-    rows: holds.map((one) => [
-      one.called,
-      one.name.procedure,
-      one.name.number,
-      one.name.say,
-      one.left,
-      one.of,
-      one.othersLeft,
-      one.othersOf,
-      one.chance,
-      one.standsOut ? own.yes : own.no,
-    ]),
-    note: own.holds.note,
-  };
+  return tableOf<HoldLeftOut>({ name: 'hold-points-left-out', title: own.holds.title, note: own.holds.note }, holds, [
+    ...placeFields(words),
+    count(own.holds.left, ({ left }) => left),
+    count(own.holds.of, ({ of }) => of),
+    count(own.holds.othersLeft, ({ othersLeft }) => othersLeft),
+    count(own.holds.othersOf, ({ othersOf }) => othersOf),
+    number('p', ({ chance }) => chance),
+    text(own.holds.standsOut, ({ standsOut }) => (standsOut ? own.yes : own.no)),
+  ]);
 }
 
 export function fairTable({ steps, procedure }: FairTimes, words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: `fair-times-${procedure}`,
-    title: own.fair.title,
-    columns: [
-      text(own.step),
-      text(own.what),
-      count(own.fair.observed),
-      count(own.fair.rated),
-      time(own.fair.mean),
-      time(own.deviation),
-      time(own.fair.normal),
-      time(own.fair.fair),
-      count(own.fair.needed),
-      count(own.fair.missing),
-      count(own.fair.withoutOutliers),
-    ],
-    rows: steps.map((one) => [
-      one.name.number === '' ? one.name.id : one.name.number,
-      one.name.say,
-      one.observed,
-      one.rated,
-      one.mean,
-      one.deviation,
-      one.normal,
-      one.standard,
-      Number.isNaN(one.needed) ? null : Math.ceil(one.needed),
-      one.missing,
-      one.outliersLeftOut,
-    ]),
-    note: own.fair.note,
-  };
+  return tableOf<FairTimes['steps'][number]>({ name: `fair-times-${procedure}`, title: own.fair.title, note: own.fair.note }, steps, [
+    ...stepFields(words),
+    count(own.fair.observed, ({ observed }) => observed),
+    count(own.fair.rated, ({ rated }) => rated),
+    time(own.fair.mean, ({ mean }) => mean),
+    time(own.deviation, ({ deviation }) => deviation),
+    time(own.fair.normal, ({ normal }) => normal),
+    time(own.fair.fair, ({ standard }) => standard),
+    count(own.fair.needed, ({ needed }) => (Number.isNaN(needed) ? null : Math.ceil(needed))),
+    count(own.fair.missing, ({ missing }) => missing),
+    count(own.fair.withoutOutliers, ({ outliersLeftOut }) => outliersLeftOut),
+  ]);
 }
 
 export function ordersTable({ steps, moves, procedure }: Orders, words: ReviewWords): Table {
   const own = words.table;
-  const label = (place: number): string => steps[place]?.name.number ?? '';
-  return {
-    name: `orders-${procedure}`,
-    title: own.orders.title,
-    columns: [
-      text(own.from),
-      text(own.orders.fromWhat),
-      text(own.to),
-      text(own.orders.toWhat),
-      count(own.orders.times),
-      text(own.orders.kind),
-    ],
-    rows: moves
-      .toSorted((one, other) => Number(one.kind === 'onward') - Number(other.kind === 'onward') || other.count - one.count)
-      .map((move) => [
-        label(move.from),
-        steps[move.from]?.name.say ?? '',
-        label(move.to),
-        steps[move.to]?.name.say ?? '',
-        move.count,
-        own.orders.kinds[move.kind],
-      ]),
-    note: own.orders.note,
-  };
+  const sorted = moves.toSorted((one, other) => Number(one.kind === 'onward') - Number(other.kind === 'onward') || other.count - one.count);
+  return tableOf({ name: `orders-${procedure}`, title: own.orders.title, note: own.orders.note }, sorted, [
+    text(own.from, ({ from }) => steps[from]?.name.number ?? ''),
+    text(own.orders.fromWhat, ({ from }) => steps[from]?.name.say ?? ''),
+    text(own.to, ({ to }) => steps[to]?.name.number ?? ''),
+    text(own.orders.toWhat, ({ to }) => steps[to]?.name.say ?? ''),
+    count(own.orders.times, (move) => move.count),
+    text(own.orders.kind, ({ kind }) => own.orders.kinds[kind]),
+  ]);
 }
 
 export function runsTable(lines: readonly RunLine[], words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: 'runs',
-    title: own.runList.title,
-    columns: [
-      { label: own.day, kind: 'day' },
-      text(own.person),
-      text(own.group),
-      text(own.procedure),
-      text(own.build),
-      count(own.run),
-      text(own.ended),
-      time(own.timeAtWork),
-      time(own.pauses),
-      time(own.waits),
-      number(own.pace),
-      text(own.runList.outlier),
-      text(own.runList.log),
-      text(own.job),
-    ],
-    rows: lines.map((line) => [
-      localDay(line.begun, line.offset),
-      line.called,
-      line.group,
-      line.title,
-      line.build,
-      line.number,
-      words.ending[line.ending],
-      line.active,
-      line.paused,
-      line.waited,
-      line.pace,
-      line.isOutlier ? own.yes : '',
-      line.faults.map((fault) => words.runFault[fault]).join('; '),
-      line.job,
-    ]),
-    note: words.outlierRule,
-  };
+  return tableOf({ name: 'runs', title: own.runList.title, note: words.outlierRule }, lines, [
+    day(own.day, ({ begun, offset }) => localDay(begun, offset)),
+    text(own.person, ({ called }) => called),
+    text(own.group, ({ group }) => group),
+    text(own.procedure, ({ title }) => title),
+    text(own.build, ({ build }) => build),
+    count(own.run, (line) => line.number),
+    text(own.ended, ({ ending }) => words.ending[ending]),
+    time(own.timeAtWork, ({ active }) => active),
+    time(own.pauses, ({ paused }) => paused),
+    time(own.waits, ({ waited }) => waited),
+    number(own.pace, ({ pace }) => pace),
+    text(own.runList.outlier, ({ isOutlier }) => (isOutlier ? own.yes : '')),
+    text(own.runList.log, ({ faults }) => faults.map((fault) => words.runFault[fault]).join('; ')),
+    text(own.job, ({ job }) => job),
+  ]);
 }
 
 export function monthsTable(months: readonly MonthPace[], words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: 'months',
-    title: own.months.title,
-    columns: [
-      text(own.months.month),
-      count(own.runs),
-      number(own.pace),
-      number(own.from),
-      number(own.to),
-      number(own.people.questionsPerRun),
-    ],
-    rows: months.map((one) => [one.month, one.runs, one.pace, one.interval?.low ?? null, one.interval?.high ?? null, one.questions]),
-    note: own.months.note,
-  };
+  return tableOf({ name: 'months', title: own.months.title, note: own.months.note }, months, [
+    text(own.months.month, ({ month }) => month),
+    count(own.runs, ({ runs }) => runs),
+    number(own.pace, ({ pace }) => pace),
+    number(own.from, ({ interval }) => interval?.low ?? null),
+    number(own.to, ({ interval }) => interval?.high ?? null),
+    number(own.people.questionsPerRun, ({ questions }) => questions),
+  ]);
 }
 
 export function timelineTable(run: Timeline, called: string, words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: `run-${run.job}`,
-    title: own.timeline.title(called, run.number, run.title, localTime(run.begun, run.offset)),
-    columns: [text(own.step), text(own.what), time(own.atWork), time(own.timeline.waiting), time(own.timeline.paused), text(own.ended)],
-    rows: run.steps.map(({ name, active, waited, paused, how }) => [
-      name.number === '' ? name.id : name.number,
-      name.say,
-      active,
-      waited,
-      paused,
-      words.how[how],
-    ]),
-    note: null,
-  };
+  const title = own.timeline.title(called, run.number, run.title, localTime(run.begun, run.offset));
+  return tableOf<Timeline['steps'][number]>({ name: `run-${run.job}`, title }, run.steps, [
+    ...stepFields(words),
+    time(own.atWork, ({ active }) => active),
+    time(own.timeline.waiting, ({ waited }) => waited),
+    time(own.timeline.paused, ({ paused }) => paused),
+    text(own.ended, ({ how }) => words.how[how]),
+  ]);
 }
 
 export function marksTable(run: Timeline, words: ReviewWords): Table {
   const own = words.table;
-  return {
-    name: `run-${run.job}-said`,
-    title: own.marks.title,
-    columns: [time(own.marks.after), text(own.step), text(own.what), text(own.marks.words)],
-    rows: run.marks.map((mark) => [mark.at, run.steps[mark.step]?.name.number ?? '', words.mark[mark.kind], markText(mark, words)]),
-    note: null,
-  };
+  return tableOf({ name: `run-${run.job}-said`, title: own.marks.title }, run.marks, [
+    time(own.marks.after, ({ at }) => at),
+    text(own.step, ({ step }) => run.steps[step]?.name.number ?? ''),
+    text(own.what, ({ kind }) => words.mark[kind]),
+    text(own.marks.words, (mark) => markText(mark, words)),
+  ]);
 }
 
 export function pairTable(first: Timeline, second: Timeline, called: readonly [string, string], words: ReviewWords): Table {
   const own = words.table;
-  const steps = [
+  const names = [
     ...first.steps.map(({ name }) => name),
     ...second.steps.map(({ name }) => name).filter(({ step }) => !first.steps.some((one) => one.name.step === step)),
   ];
   const at = (run: Timeline, step: number): number | null => run.steps.find((one) => one.name.step === step)?.active ?? null;
-  return {
-    name: 'two-runs',
-    title: own.pair.title(called[0], called[1]),
-    columns: [text(own.step), text(own.what), time(called[0]), time(called[1]), time(own.pair.difference)],
-    rows: steps.map((name) => {
-      const one = at(first, name.step);
-      const other = at(second, name.step);
-      return [name.number === '' ? name.id : name.number, name.say, one, other, one === null || other === null ? null : other - one];
-    }),
-    note: null,
-  };
+  const steps = names.map((name) => ({ name, one: at(first, name.step), other: at(second, name.step) }));
+  return tableOf<(typeof steps)[number]>({ name: 'two-runs', title: own.pair.title(called[0], called[1]) }, steps, [
+    ...stepFields(words),
+    time(called[0], ({ one }) => one),
+    time(called[1], ({ other }) => other),
+    time(own.pair.difference, ({ one, other }) => (one === null || other === null ? null : other - one)),
+  ]);
 }
 
 /** What was asked, the reason given or the words said, in the reader's language where they are ours. */

@@ -8,6 +8,7 @@ import type { PhraseConstructorLike, RecognitionConstructorLike } from './ports.
 import { heardLocally, onTrial } from './heard-locally.ts';
 import type { OwnVoice } from './hearing/own-voice.ts';
 import { createBrowserMicrophone } from './recognition/browser-microphone.ts';
+import { fetchDictionary } from './recognition/dictionary-files.ts';
 import { bindLocalSpeechRecognition } from './recognition/local-speech-recognition.ts';
 import type { HearingWorker } from './recognition/worker-engine.ts';
 import { createWorkerEngine } from './recognition/worker-engine.ts';
@@ -15,6 +16,7 @@ import { wakeAudio } from './sound/audio-output.ts';
 import { createClipPlayer } from './sound/clip-player.ts';
 import { createEarconPlayer } from './sound/earcons.ts';
 import { playSpeech } from './sound/speech-player.ts';
+import { soundsAsTheyCome } from './spoken-sounds.ts';
 import { createSpeechController } from './speech-controller.ts';
 import type { SpeechController, SpeechControllerDeps, SpeechSettings } from './speech-controller-port.ts';
 import type { ClipFile } from './synthesis/clip-bank.ts';
@@ -58,6 +60,7 @@ export function createBrowserSpeech({ settings, isInterrupting, namesIn, ownVoic
     wakeSound: () => wakeAudio(wakeWithin),
     isInterrupting,
     namesIn,
+    soundsIn: soundsAsTheyCome(fetchDictionary),
     settings,
   });
   return controller;

@@ -1,3 +1,8 @@
+import { editsWithin } from '../phrasing/sounds.ts';
+import type { SpokenSounds } from './spoken-sounds.ts';
+import type { SpokenStretch } from './spoken-stretch.ts';
+import { createSpokenStretch, wordsIn } from './spoken-stretch.ts';
+
 /** Something that the microphone picked up, with when it began and ended in milliseconds. */
 export interface PickedUp {
   readonly text: string;
@@ -5,6 +10,8 @@ export interface PickedUp {
   readonly to: number;
   /** It means one of the things that may interrupt. */
   readonly interrupts: boolean;
+  /** How well it fits the sound, from 0 to 1, by the ear on this device; null where that is not known. */
+  readonly fit: number | null;
 }
 
 export type EchoVerdict =
@@ -18,8 +25,10 @@ export type EchoVerdict =
   | 'own-sound';
 
 export interface EchoGuard {
-  /** A stretch of text begins to sound. */
-  speechBegins(text: string, at: number): void;
+  /** A stretch of text begins to sound; `rate`: 1 is the voice's normal rate. */
+  speechBegins(text: string, at: number, rate: number): void;
+  /** What begins at this character of the stretch is being said now. Voices that do not tell are guessed at. */
+  speechReaches(character: number, at: number): void;
   speechEnds(at: number): void;
   /** An earcon sounds from one time to another. */
   sounds(from: number, to: number): void;
@@ -32,73 +41,71 @@ export const echoTail = 300;
 const slack = 60;
 /** An answer that begins within the tail must go on for so long after it, or it is the end of the echo. */
 const beyondTail = 200;
+/** How much earlier, and how much later, than what was heard the app can have said it, in milliseconds: neither side's times are exact, and sound takes its way. */
+const earlier = 500;
+const later = 200;
+/** Edits for each phone up to which what was heard is what was said, however well it fits. */
+const sameUpTo = 0.2;
+/**
+ * What interrupts can be something else that was said, mistaken by the ear: "stop" for "step" or "start" (one edit), for the first sounds
+ * of "socket" (1.5), for the last of "items" and the first of "after" (2.5). The ear is hardly ever as sure of these as of somebody who says it,
+ * so up to so many edits it must fit so well; without a fit to go by, it must not sound nearly the same.
+ */
+const mistaken = { edits: 2.5, fit: 0.86 };
+const mistakenUnseen = 1;
+/** What fits worse than this over the app's voice is a lesser guess at it. */
+const leastFit = 0.6;
 /** Stretches older than this cannot be heard any more, however late a recogniser is. */
 const forgetAfter = 15_000;
 
-interface Stretch {
-  readonly words: readonly string[];
-  readonly from: number;
-  to: number;
-}
-
-/** Keeps the app from obeying itself: it knows what was said when, and judges what was heard against that. */
-export function createEchoGuard(): EchoGuard {
-  let speech: Stretch[] = [];
+/**
+ * Keeps the app from obeying itself: it knows what was said when, and judges what was heard against what sounded at that time. It
+ * compares sounds and not words, for an ear that mistakes a word mistakes it for one of its own.
+ */
+export function createEchoGuard(soundsNow: () => SpokenSounds): EchoGuard {
+  let speech: SpokenStretch[] = [];
   let earcons: { from: number; to: number }[] = [];
 
+  function isEcho({ text, from, to, interrupts, fit }: PickedUp): boolean {
+    const sounds = soundsNow();
+    const heard = wordsIn(text).flatMap(({ word }) => sounds.phonesOf(word));
+    const said = speech.flatMap((stretch) => stretch.phonesBetween(from - earlier, to + later));
+    const edits = editsWithin(heard, said, sounds.alike);
+    if (edits <= sameUpTo * heard.length) return true;
+    // Anything else is only heard once the app is silent, when a quick answer must not be taken for an echo.
+    if (!interrupts) return false;
+    if (fit === null) return edits <= mistakenUnseen;
+    return edits <= mistaken.edits && fit < mistaken.fit;
+  }
+
   return {
-    speechBegins(text, at) {
+    speechBegins(text, at, rate) {
       speech = speech.filter(({ to }) => to > at - forgetAfter);
-      speech.push({ words: wordsOf(text), from: at, to: Infinity });
+      speech.push(createSpokenStretch(text, at, rate, soundsNow()));
+    },
+    speechReaches(character, at) {
+      speech.at(-1)?.reaches(character, at);
     },
     speechEnds(at) {
-      for (const stretch of speech) stretch.to = Math.min(stretch.to, at);
+      for (const stretch of speech) stretch.ends(at);
     },
     sounds(from, to) {
       earcons = earcons.filter((earcon) => earcon.to > from - forgetAfter);
       earcons.push({ from, to });
     },
-    judge({ text, from, to, interrupts }) {
+    judge(heard) {
+      const { from, to, interrupts, fit } = heard;
       const over = speech.filter((stretch) => to > stretch.from && from < stretch.to + echoTail);
       if (over.length === 0) {
         const covered = earcons.some((earcon) => from >= earcon.from - slack && to <= earcon.to + echoTail);
         return covered ? 'own-sound' : 'pass';
       }
-      const said = over.flatMap(({ words }) => words);
-      const isEcho = canBePartOf(wordsOf(text), said);
       const during = over.some((stretch) => from < stretch.to - slack);
-      if (during) {
-        if (!interrupts) return 'while-speaking';
-        return isEcho ? 'own-words' : 'pass';
-      }
-      if (isEcho) return 'own-words';
+      if (during && (!interrupts || (fit !== null && fit < leastFit))) return 'while-speaking';
+      if (isEcho(heard)) return 'own-words';
+      if (interrupts) return 'pass';
       const ended = Math.max(...over.map((stretch) => stretch.to));
-      return interrupts || to > ended + echoTail + beyondTail ? 'pass' : 'while-speaking';
+      return to > ended + echoTail + beyondTail ? 'pass' : 'while-speaking';
     },
   };
-}
-
-function wordsOf(text: string): string[] {
-  return text.toLowerCase().match(/[\p{L}\p{N}']+/gu) ?? [];
-}
-
-/** Whether the words come one after the other in what was said, each as it was said or so near that a recogniser mistakes it. */
-function canBePartOf(words: readonly string[], said: readonly string[]): boolean {
-  if (words.length === 0) return true;
-  return said.some((_, start) => words.every((word, n) => soundsLike(word, said[start + n] ?? '')));
-}
-
-/** The same word, or one letter apart in words of three letters or more ("step" and "stop"), or one the beginning of the other ("stopped" and "stop"). */
-function soundsLike(a: string, b: string): boolean {
-  if (a === b) return true;
-  if (a.length < 3 || b.length < 3) return false;
-  return a.startsWith(b) || b.startsWith(a) || isOneLetterApart(a, b);
-}
-
-function isOneLetterApart(a: string, b: string): boolean {
-  const [short, long] = a.length <= b.length ? [a, b] : [b, a];
-  if (long.length - short.length > 1) return false;
-  let at = 0;
-  while (at < short.length && short[at] === long[at]) at++;
-  return short.length === long.length ? short.slice(at + 1) === long.slice(at + 1) : short.slice(at) === long.slice(at + 1);
 }

@@ -131,6 +131,8 @@ export interface UtteranceLike<V extends VoiceLike = VoiceLike> {
   rate: number;
   pitch: number;
   onstart: HandlerLike<TimedLike>;
+  /** A word or sentence begins at this character. */
+  onboundary: HandlerLike<{ readonly charIndex: number }>;
   onend: HandlerLike<TimedLike>;
   onerror: HandlerLike<{ readonly error: SynthesisErrorCode }>;
 }

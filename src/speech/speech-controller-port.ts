@@ -4,6 +4,7 @@ import type { EarCandidate, EarChoice } from './ear/ear-desk.ts';
 import type { HeardAlternative, HearingGrammar } from './hearing/port.ts';
 import type { Surroundings } from './recognition/engine.ts';
 import type { EarconName, EarconPlayer } from './sound/earcon.ts';
+import type { SpokenSounds } from './spoken-sounds.ts';
 import type { SpeechState, WayToListen } from './speech-state.ts';
 import type { DropReason } from './utterance-gate.ts';
 import type { SayOutcome, VoiceFault, VoiceKind } from './voice/voice.ts';
@@ -64,6 +65,8 @@ export interface SpeechControllerDeps {
   readonly isInterrupting: (text: string, language: string) => boolean;
   /** What the tool is called by, lower case. */
   readonly namesIn: (language: string) => readonly string[];
+  /** How words sound in a language, as well as is known by now. */
+  readonly soundsIn: (language: string) => SpokenSounds;
   readonly settings: SpeechSettings;
 }
 

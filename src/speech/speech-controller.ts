@@ -29,7 +29,7 @@ const releaseTail = 250;
 
 export function createSpeechController(deps: SpeechControllerDeps): SpeechController {
   const { clock } = deps;
-  const guard = createEchoGuard();
+  const guard = createEchoGuard(() => deps.soundsIn(settings.language));
   const gate = createUtteranceGate(guard);
   const stateListeners = new Set<(state: SpeechState) => void>();
   const heardListeners = new Set<(heard: HeardUtterance) => void>();
@@ -204,7 +204,11 @@ export function createSpeechController(deps: SpeechControllerDeps): SpeechContro
       guard.speechEnds(clock.now());
       return;
     }
-    guard.speechBegins(event.text, clock.now());
+    if (event.kind === 'reaches') {
+      guard.speechReaches(event.character, clock.now());
+      return;
+    }
+    guard.speechBegins(event.text, clock.now(), settings.rate);
     if (sounding) return;
     sounding = true;
     steerEar();

@@ -45,8 +45,8 @@ export interface UtteranceGate {
 export function createUtteranceGate(guard: EchoGuard): UtteranceGate {
   let namedAt = -Infinity;
 
-  function judgeText(text: string, from: number, to: number, { isInterrupting }: GateRules): EchoVerdict {
-    return guard.judge({ text, from, to, interrupts: isInterrupting(text) });
+  function judgeText(text: string, from: number, to: number, { isInterrupting }: GateRules, fit: number | null = null): EchoVerdict {
+    return guard.judge({ text, from, to, interrupts: isInterrupting(text), fit });
   }
 
   /** The local recogniser deals with the name itself; a browser's gives it as part of the text. */
@@ -67,13 +67,18 @@ export function createUtteranceGate(guard: EchoGuard): UtteranceGate {
   return {
     judgeText,
     judge(utterance, rules) {
-      const { alternatives, from, to } = utterance;
+      const { alternatives, from, to, ear } = utterance;
       const best = alternatives[0]?.text ?? '';
       if (from < rules.turnBegan - turnSlack && !rules.isInterrupting(best)) return { kind: 'drop', why: 'late' };
       const bare = withoutName(utterance, rules);
       if (bare === 'name-only') return { kind: 'name-only' };
       if (bare.length === 0) return { kind: 'drop', why: 'no-name' };
-      const judged = bare.map((alternative) => ({ alternative, verdict: judgeText(alternative.text, from, to, rules) }));
+      const judged = bare.map((alternative) => {
+        const fit = ear === 'local' ? alternative.confidence : null;
+        return { alternative, verdict: judgeText(alternative.text, from, to, rules, fit) };
+      });
+      // What is most likely the app's own voice is not somebody else's by a lesser guess at the same sound.
+      if (judged[0]?.verdict === 'own-words') return { kind: 'drop', why: 'own-words' };
       // While the app speaks a lesser guess may be the one that interrupts, and "stop" must get through.
       const passing = judged.filter(({ verdict }) => verdict === 'pass').map(({ alternative }) => alternative);
       if (passing.length > 0) return { kind: 'pass', alternatives: passing };

@@ -42,6 +42,7 @@ it('goes from nothing to a rehearsed step, through an error, by text and form, a
   await typeBehind(page, 'revision: 1', 'x');
   await page.getByRole('tab', { name: /Findings\s*1/ }).click();
   await page.getByRole('tabpanel').getByText('Expected a whole number from 1 to 99999').click();
+  await page.locator('.cm-focused').waitFor();
   await page.keyboard.press('End');
   await page.keyboard.press('Backspace');
   await page.getByText('Nothing to put right.').waitFor();

@@ -75,7 +75,7 @@ it('shows everything open, and by touch each thing is done, accepted or left ope
   await acceptAsTold(page, 'closing');
   await page.locator('.matters li', { hasText: 'Accepted: told to leave it' }).waitFor();
   await press(page, 'do-it-now', 'closing');
-  expect((await listed(page)).slice(0, 3)).toEqual(['before accepted', 'fasteners now', 'step none']);
+  await expect.poll(async () => (await listed(page)).slice(0, 3)).toEqual(['before accepted', 'fasteners now', 'step none']);
   // The bolts: tightened now, and the close-out comes back.
   await press(page, 'do-it-now', 'fastening');
   for (const done of ['1 of 2', '0 of 2', '1 of 2']) {

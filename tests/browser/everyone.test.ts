@@ -53,18 +53,25 @@ it('a browser that asks for French gets French screens, and the flange exercise 
   }
   // The invented workshop: tables and pictures.
   await page.goto(`${served.address}#/review`);
+  // The job that was just done is reviewed; the way to the workshop is among the logs.
+  await page.locator('.review-view-choice select').selectOption({ label: 'Journaux' });
   await page.getByRole('button', { name: 'Voir un atelier inventé' }).click();
   await page.locator('.review figure svg').first().waitFor();
   expect(await faults(page), 'workshop').toEqual([]);
   await page.context().close();
 });
 
-it.each([
-  ['English', 'en-GB', 'light', 'The procedures that ship are invented', 'rgb(247, 244, 236)'],
-  ['French', 'fr-CA', 'dark', 'Les procédures fournies sont inventées', 'rgb(20, 23, 26)'],
-] as const)('the cautions stand in %s and in the colours wanted before the app has come, and stay where they are', async (...row) => {
-  const [, locale, colorScheme, caution, ground] = row;
-  const page = await opened({ locale, colorScheme });
+/** The parts of the screen shown, each with its place. */
+const standing = (page: Page): Promise<string[]> =>
+  page.evaluate(() =>
+    [...document.querySelectorAll('main')]
+      .filter((main) => main.checkVisibility())
+      .flatMap((main) => [...main.children].map((part) => `${part.textContent} ${JSON.stringify(part.getBoundingClientRect())}`)),
+  );
+
+/** Holds the app back, and notes whether the page is ever without a heading from its first one on. */
+async function heldBack(options: BrowserContextOptions): Promise<{ readonly page: Page; readonly letCome: () => void }> {
+  const page = await opened(options);
   let letCome = () => {};
   const mayCome = new Promise<void>((resolve) => {
     letCome = resolve;
@@ -73,16 +80,52 @@ it.each([
     await mayCome;
     await route.continue();
   });
+  await page.addInitScript(() => {
+    let stood = false;
+    new MutationObserver(() => {
+      const stands = [...document.querySelectorAll('h1')].some((heading) => heading.checkVisibility());
+      if (stood && !stands) Object.assign(window, { gap: true });
+      stood ||= stands;
+    }).observe(document, { childList: true, subtree: true, attributes: true });
+  });
+  return { page, letCome };
+}
+
+it.each([
+  ['English', 'en', 'en-GB', 'light', 'rgb(247, 244, 236)'],
+  ['French', 'fr', 'fr-CA', 'dark', 'rgb(20, 23, 26)'],
+] as const)(
+  'the top of each screen stands in %s and in the colours wanted before the app has come, and stays where it is',
+  async (...row) => {
+    const [, language, locale, colorScheme, ground] = row;
+    for (const { path, ...name } of screens.slice(0, 6)) {
+      const { page, letCome } = await heldBack({ locale, colorScheme });
+      await page.goto(`${served.address}#/${path}`, { waitUntil: 'commit' });
+      await page.getByRole('heading', { level: 1, name: name[language] }).waitFor();
+      expect(await page.locator('main:visible').count()).toBe(1);
+      expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe(ground);
+      expect(await faults(page), path).toEqual([]);
+      const before = await standing(page);
+      // The heading is not alone: what the screen is for stands under it.
+      expect(before.length, path).toBeGreaterThan(1);
+      letCome();
+      await page.locator('main:not([data-opening])').waitFor();
+      expect((await standing(page)).slice(0, before.length), path).toEqual(before);
+      expect(await page.evaluate(() => 'gap' in window), path).toBe(false);
+      await page.context().close();
+    }
+  },
+);
+
+it('a link that is followed before the app has come leads to its screen', async () => {
+  const { page, letCome } = await heldBack({});
   await page.goto(served.address, { waitUntil: 'commit' });
-  const text = page.getByText(caution);
-  await text.waitFor();
-  expect(await page.locator('main:visible').count()).toBe(1);
-  expect(await page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor)).toBe(ground);
-  expect(await faults(page)).toEqual([]);
-  const before = await text.boundingBox();
+  const heading = page.getByRole('heading', { level: 1, name: 'My tools' });
+  await page.getByRole('link', { name: 'My tools' }).click();
+  await heading.waitFor();
   letCome();
-  await page.locator('article').first().waitFor();
-  expect(await text.boundingBox()).toEqual(before);
+  await page.getByRole('button', { name: 'Add: torque wrenches' }).waitFor();
+  expect(await heading.count()).toBe(1);
   await page.context().close();
 });
 

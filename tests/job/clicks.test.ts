@@ -32,6 +32,16 @@ describe('the clicks of a job', () => {
     });
   });
 
+  it('are those of the group that was tightened, where a step has two', () => {
+    const [bolts, nuts] = [makeGroup('bolts', 3, [50, 100]), makeGroup('nuts', 2, [100])];
+    const withWrench = (group: PlannedGroup, wrenchId: string): PlannedGroup => ({
+      ...group,
+      passes: group.passes.map((pass) => ({ ...pass, setting: { ...long, wrenchId } })),
+    });
+    const plan = makePlan([{ id: 's0', groups: [withWrench(nuts, 'short'), withWrench(bolts, 'long')] }]);
+    expect(clicksOf(plan, events(tightened(0, 0), tightened(1, 0))).byWrench).toEqual({ long: 2 });
+  });
+
   it('leave out what was taken back', () => {
     expect(clicksOf(planWith(long), events(tightened(0, 0), tightened(0, 1), { type: 'undone', seq: 1 })).byWrench).toEqual({ long: 1 });
   });

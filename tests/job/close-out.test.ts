@@ -224,6 +224,7 @@ describe.each(rows)('$name', (row) => {
     expect(job.events.at(-1)?.event).toEqual({ type: 'matter-accepted', matter: matter.id, reason: 'told-to', text: 'by the trainer' });
     const { plan, job: state } = job.dialogue();
     expect(isUnanswered(job, matter)).toBe(false);
+    expect(state.work.accepted[matter.id]).toEqual({ reason: 'told-to', text: 'by the trainer' });
     expect(openMatters(plan, state.work).some(({ id }) => id === matter.id)).toBe(true);
     while (job.state() === 'closing') await job.say('accept', 'reason');
     await job.say('yes');
@@ -235,7 +236,7 @@ describe.each(rows)('$name', (row) => {
     const { job, matter } = await closing(row);
     await job.say('leave-open');
     expect(job.state()).toBe('paused');
-    expect(job.dialogue().job.signed).toBeNull();
+    expect(job.dialogue().job).toMatchObject({ signed: null, halt: { kind: 'left open' } });
     // On another day, in another run of the app; what was accepted before stays accepted.
     const later = await rig(row.plan, job.events);
     await later.say('carry-on');

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { briefingItem, kitItemIndex } from '../../src/job/dialogue.ts';
 import { fullPlan, makeGroup, makePlan } from './plans.ts';
+import type { Rig } from './rig.ts';
 import { atWork, done, rig } from './rig.ts';
 
 const kinds = (lines: readonly { kind: string }[]) => lines.map((line) => line.kind);
@@ -20,6 +22,17 @@ describe('before starting', () => {
       { kind: 'step' },
     ]);
     expect(job.state()).toBe('stating');
+  });
+
+  it('has nothing at hand once all of it is answered', async () => {
+    const job = await rig(fullPlan());
+    const atHand = () => ({ item: briefingItem(job.dialogue().plan, job.dialogue().job), kit: kitItemIndex(job.dialogue().job) });
+    await job.say('done', 'yes');
+    expect(atHand()).toMatchObject({ item: { kind: 'before', number: 2, of: 2 }, kit: 0 });
+    await job.say('yes', 'done');
+    expect(atHand()).toEqual({ item: null, kit: 1 });
+    await job.say('missing');
+    expect(atHand()).toEqual({ item: null, kit: null });
   });
 
   it('does not go on from a caution without an answer', async () => {
@@ -329,4 +342,65 @@ it('offers everything again at the third utterance in a row that it did not unde
   expect(kinds(job.heard())).toEqual(['not-understood', 'not-understood']);
   await job.misheard('mumble');
   expect(kinds(job.heard())).toEqual(['not-understood', 'step']);
+});
+
+describe('the record', () => {
+  const markers = (job: Rig) =>
+    job.events.map(({ event }) => event).filter(({ type }) => type === 'step-begun' || type === 'step-finished');
+
+  it('tells which steps began and how they ended, once each', async () => {
+    const job = await rig(makePlan([{ id: 'one', groups: [makeGroup('g', 2)] }, { id: 'two' }, { id: 'three' }]));
+    await job.say('done', 'done', { type: 'skip', scope: 'step', reason: null }, 'reason', 'yes');
+    expect(markers(job)).toEqual([
+      { type: 'step-begun', step: 'one', visit: 0 },
+      { type: 'step-finished', step: 'one', how: 'done' },
+      { type: 'step-begun', step: 'two', visit: 0 },
+      { type: 'step-finished', step: 'two', how: 'skipped' },
+      { type: 'step-begun', step: 'three', visit: 0 },
+    ]);
+  });
+
+  it('tells that a step was begun anew', async () => {
+    const job = await rig(makePlan([{ id: 'one' }, { id: 'two' }]));
+    await job.say('done', 'back', 'do-it-now', 'yes');
+    expect(markers(job)).toEqual([
+      { type: 'step-begun', step: 'one', visit: 0 },
+      { type: 'step-finished', step: 'one', how: 'done' },
+      { type: 'step-begun', step: 'two', visit: 0 },
+      { type: 'step-begun', step: 'one', visit: 1 },
+    ]);
+  });
+});
+
+describe('a wait', () => {
+  const wait = { id: 'w', name: 'the wait', seconds: 600, blocks: false };
+
+  it('can be started whatever the step asks at the moment', async () => {
+    for (const asks of [
+      {},
+      { groups: [makeGroup('g', 1)] },
+      { holds: [{ id: 'h', ask: 'Is it free?', fail: { kind: 'stay', advice: 'Wait.' } }] },
+      { measures: [{ id: 'm', name: 'gap', unit: 'mm', min: 1, max: 2, outside: { kind: 'stay', advice: 'Again.' } }] },
+    ] as const) {
+      const job = await rig(makePlan([{ id: 'one', wait, ...asks }, { id: 'two' }]));
+      await job.say('start-timer');
+      expect(job.events.some(({ event }) => event.type === 'timer-started' && event.step === 'one')).toBe(true);
+      expect(job.dialogue().job.work.timers).toHaveLength(1);
+    }
+  });
+
+  it('goes on while a side procedure is worked anew', async () => {
+    const plan = makePlan([
+      { id: 'one', wait },
+      { id: 'two', see: 'clean' },
+      { id: 'three', see: 'clean' },
+      { id: 'wipe', side: 'clean' },
+    ]);
+    const job = await rig(plan);
+    await job.say('start-timer', 'done');
+    for (let steps = 0; steps < 4; steps++) {
+      expect(job.dialogue().job.work.timers.map(({ step }) => step)).toEqual(['one']);
+      await job.say('done');
+    }
+  });
 });

@@ -8,7 +8,7 @@ import type { Language } from '../../src/phrasing/language.ts';
 import { languages } from '../../src/phrasing/language.ts';
 import { phrasesOf } from '../../src/phrasing/lexicon.ts';
 import { packFor } from '../../src/phrasing/packs.ts';
-import { phonesOf, soundDistance } from '../../src/phrasing/sounds.ts';
+import { editsWithin, phonesOf, soundDistance } from '../../src/phrasing/sounds.ts';
 import type { AlikePhones, SoundDistance } from '../../src/phrasing/sounds.ts';
 import { pronouncer } from './dictionary.ts';
 
@@ -58,6 +58,17 @@ describe.each(languages)('phrases in %s that may be said at the same moment', (l
     }
     expect(close).toEqual([]);
   });
+
+  // The ear takes "newton metre" and "newton metres" for one sentence (speech/hearing/hearing.ts).
+  it.each(dialogueStates)('mean the same where they differ by a last s only, while %s', (state) => {
+    const singular = (text: string): string => text.toLowerCase().replaceAll(/s(?= |$)/gu, '');
+    const meanings = new Map<string, string>();
+    for (const { text, intent } of heard(language, state)) {
+      const meaning = JSON.stringify(intent);
+      expect(meanings.get(singular(text)) ?? meaning, text).toBe(meaning);
+      meanings.set(singular(text), meaning);
+    }
+  });
 });
 
 describe('the distance of sounds', () => {
@@ -72,6 +83,15 @@ describe('the distance of sounds', () => {
     expect(between('D AH N', 'T AH N').phones).toBe(0.5);
     expect(between('D AH N', 'S AH N').phones).toBe(1);
     expect(between('D AH N', 'AH N').phones).toBe(1);
+  });
+
+  it('finds a phrase in what is longer, exactly or nearly', () => {
+    const within = (phrase: string, longer: string) => editsWithin(phrase.split(' '), longer.split(' '), alikeInEnglish);
+    expect(within('S T AA P', 'DH EH N S T AA P IH T')).toBe(0);
+    expect(within('S T AA P', 'B AH F AO R Y UW S T AA R T')).toBe(1);
+    expect(within('S T AA P', 'S AA K AH T')).toBe(1.5);
+    expect(within('S T AA P', 'AA P')).toBe(2);
+    expect(editsWithin(['S', 'T'], [], alikeInEnglish)).toBe(2);
   });
 
   it('knows what share of the longer phrase that is, either way round', () => {

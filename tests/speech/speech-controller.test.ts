@@ -272,12 +272,26 @@ describe('one at a time, with a way in', () => {
   it('obeys nothing else said over its own voice, and none of its own words', async () => {
     const bench = await localBench();
     sayOn(bench, 'If it resists, stop.');
-    await bench.clock.advance(500);
+    await bench.clock.advance(900);
     bench.engine.say('step done', 0.99, bench.clock.now() - 300);
     bench.engine.say('stop', 0.99, bench.clock.now() - 300);
     bench.engine.tell({ kind: 'rejected', why: 'not-a-command', text: '', from: bench.clock.now() - 200, to: bench.clock.now() });
     expect(bench.heard).toEqual([]);
     expect(bench.drops()).toEqual(['while-speaking: step done', 'own-words: stop', 'while-speaking: ']);
+  });
+
+  it('obeys a stop over a sentence that has the word in another clause, as its voice tells where it is', async () => {
+    const bench = await localBench();
+    sayOn(bench, 'Turn it by hand, then let it rest: if it resists, stop.');
+    await bench.clock.advance(500);
+    bench.engine.say('stop', 0.95, bench.clock.now() - 300);
+    expect(bench.texts()).toEqual(['stop']);
+    sayOn(bench, 'Turn it by hand, then let it rest: if it resists, stop.');
+    // The second clause begins after 1,000 ms.
+    await bench.clock.advance(1_900);
+    bench.engine.say('stop', 0.95, bench.clock.now() - 300);
+    expect(bench.texts()).toEqual(['stop']);
+    expect(bench.drops()).toEqual(['own-words: stop']);
   });
 
   it('hears an answer that comes right after the prompt', async () => {

@@ -4,12 +4,13 @@ import { createEchoGuard } from '../../src/speech/echo-guard.ts';
 import { afterName } from '../../src/speech/name-first.ts';
 import type { GateRules, UtteranceGate } from '../../src/speech/utterance-gate.ts';
 import { createUtteranceGate } from '../../src/speech/utterance-gate.ts';
+import { englishSounds } from './doubles/english-sounds.ts';
 
 let guard: EchoGuard;
 let gate: UtteranceGate;
 
 beforeEach(() => {
-  guard = createEchoGuard();
+  guard = createEchoGuard(() => englishSounds);
   gate = createUtteranceGate(guard);
 });
 
@@ -21,7 +22,7 @@ const rules: GateRules = {
 };
 
 function judge(texts: readonly string[], from: number, ear: 'local' | 'browser-remote' = 'local', change: Partial<GateRules> = {}) {
-  const alternatives = texts.map((text, index) => ({ text, confidence: 0.9 - index / 10 }));
+  const alternatives = texts.map((text, index) => ({ text, confidence: 0.95 - index / 20 }));
   const verdict = gate.judge({ alternatives, from, to: from + 500, ear }, { ...rules, ...change });
   if (verdict.kind === 'pass') return verdict.alternatives.map(({ text }) => text);
   return verdict.kind === 'drop' ? verdict.why : verdict.kind;
@@ -40,12 +41,23 @@ describe('what is said to the app', () => {
 });
 
 describe('over the app’s own voice', () => {
-  beforeEach(() => guard.speechBegins('Forty-seven newton metres.', 0));
+  beforeEach(() => guard.speechBegins('Forty-seven newton metres.', 0, 1));
 
   it('only the guesses that interrupt are left, even lesser ones', () => {
     expect(judge(['top', 'stop'], 300)).toEqual(['stop']);
     expect(judge(['step done', 'what torque'], 300)).toBe('while-speaking');
     expect(judge(['newton metres'], 300)).toBe('while-speaking');
+  });
+
+  it('no guess is left at a sound that is most likely its own', () => {
+    guard.speechBegins('Hold on, or what torque.', 2000, 1);
+    expect(judge(['hold on', 'stop'], 2000)).toBe('own-words');
+  });
+
+  it('the fit of the ear on this device counts, and that of others does not', () => {
+    guard.speechBegins('Start the wait.', 2000, 1);
+    expect(judge(['stop'], 2050)).toEqual(['stop']);
+    expect(judge(['stop'], 2050, 'browser-remote')).toBe('own-words');
   });
 });
 

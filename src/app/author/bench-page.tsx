@@ -189,7 +189,7 @@ function Benched({ bench, piece, readOnly }: { readonly bench: Bench; readonly p
   const textShown = wide || pane === 'text';
 
   return (
-    <div className="author">
+    <div className="author at-desk">
       <BenchTop
         bench={bench}
         view={view}

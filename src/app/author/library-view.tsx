@@ -2,11 +2,11 @@ import { useCallback, useEffect, useState } from 'react';
 import { Link, useLocation } from 'wouter';
 import * as own from '../own-files.ts';
 import { FileButton } from '../pages/file-button.tsx';
-import { PageTop } from '../pages/page-top.tsx';
 import { newId } from '../platform/clock.ts';
 import { useSettings } from '../settings-context.ts';
 import { shippedLabels } from '../shelf.ts';
 import type { ShelfLabel } from '../shelf.ts';
+import { LibraryOpening } from './library-opening.tsx';
 import { RecordingsSection } from './recording/recordings-section.tsx';
 import type { Listed } from './library-work.ts';
 import { useAuthorWords } from './words/words.ts';
@@ -120,8 +120,8 @@ export function LibraryView() {
   };
 
   return (
-    <main className="page author-library">
-      <PageTop title={words.title} />
+    <main className="page at-desk author-library">
+      <LibraryOpening />
       {message === null ? null : (
         <p className="trouble" role="alert">
           {message}

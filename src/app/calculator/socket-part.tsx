@@ -28,54 +28,60 @@ export function SocketPart() {
       }
     >
       {thread.ok ? (
-        <table>
-          <caption>{`${text.forThread}: ${thread.value.designation}`}</caption>
-          <thead>
-            <tr>
-              <th>{text.tool}</th>
-              <th>{text.standard}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {sizes.map(({ standard, size: tool, sizeUnit, provenance }) => (
-              <tr key={standard}>
-                <td>{sizeUnit === null ? tool : `${tool} ${sizeUnit}`}</td>
-                <td>{`${text.standards[standard]}${provenance === 'memory' ? ` (${text.memory})` : ''}`}</td>
-              </tr>
-            ))}
-            {sizes.length === 0 ? (
-              <tr>
-                <td colSpan={2}>{text.none}</td>
-              </tr>
-            ) : null}
-          </tbody>
-        </table>
+        <FoundTable
+          caption={`${text.forThread}: ${thread.value.designation}`}
+          head={text.tool}
+          found={sizes.map(({ standard, size: tool, sizeUnit, provenance }) => [
+            sizeUnit === null ? tool : `${tool} ${sizeUnit}`,
+            `${text.standards[standard]}${provenance === 'memory' ? ` (${text.memory})` : ''}`,
+          ])}
+        />
       ) : null}
       {isSize ? (
-        <table>
-          <caption>{`${text.forSize}: ${size}`}</caption>
-          <thead>
-            <tr>
-              <th>{text.thread}</th>
-              <th>{text.standard}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {threads.map(({ diameter, standard }) => (
-              <tr key={`${diameter} ${standard}`}>
-                <td>{diameter}</td>
-                <td>{text.standards[standard]}</td>
-              </tr>
-            ))}
-            {threads.length === 0 ? (
-              <tr>
-                <td colSpan={2}>{text.none}</td>
-              </tr>
-            ) : null}
-          </tbody>
-        </table>
+        <FoundTable
+          caption={`${text.forSize}: ${size}`}
+          head={text.thread}
+          found={threads.map(({ diameter, standard }) => [diameter, text.standards[standard]])}
+        />
       ) : null}
     </Part>
+  );
+}
+
+/** What the standards say, each with its standard, or that they say nothing. */
+function FoundTable({
+  caption,
+  head,
+  found,
+}: {
+  readonly caption: string;
+  readonly head: string;
+  readonly found: readonly (readonly [what: string, standard: string])[];
+}) {
+  const text = useCalculatorWords().socket;
+  return (
+    <table>
+      <caption>{caption}</caption>
+      <thead>
+        <tr>
+          <th>{head}</th>
+          <th>{text.standard}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {found.map(([what, standard]) => (
+          <tr key={`${what} ${standard}`}>
+            <td>{what}</td>
+            <td>{standard}</td>
+          </tr>
+        ))}
+        {found.length === 0 ? (
+          <tr>
+            <td colSpan={2}>{text.none}</td>
+          </tr>
+        ) : null}
+      </tbody>
+    </table>
   );
 }
 

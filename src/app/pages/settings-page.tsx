@@ -10,7 +10,7 @@ import type { KeyAction } from '../settings.ts';
 import { waysToListen } from '../settings.ts';
 import { useWords } from '../words/words.ts';
 import { LevelMeter } from './level-meter.tsx';
-import { PageTop } from './page-top.tsx';
+import { SettingsOpening } from './settings-opening.tsx';
 
 const OutboxSection = lazy(() => import('../record/outbox-section.tsx').then((module) => ({ default: module.OutboxSection })));
 const VoiceSection = lazy(() => import('../enrol/voice-section.tsx').then((module) => ({ default: module.VoiceSection })));
@@ -27,7 +27,7 @@ export function SettingsPage() {
   const status = useSyncExternalStore(speech.subscribe, speech.status);
   return (
     <main className="page">
-      <PageTop title={text.title} />
+      <SettingsOpening />
       {kept ? null : (
         <p className="trouble" role="alert">
           {text.notKept}

@@ -7,7 +7,6 @@ import type { JobSummary } from '../../journal/summary.ts';
 import type { Plan } from '../../procedure/plan-types.ts';
 import type { Problem } from '../../procedure/problem.ts';
 import type { Refused } from '../library.ts';
-import { Opening } from '../opening.tsx';
 import { breath } from '../platform/breath.ts';
 import { newId, today } from '../platform/clock.ts';
 import { holdNewJob } from '../platform/new-jobs.ts';
@@ -17,6 +16,7 @@ import { inShelfOrder, type ShelfLabel, shippedLabels } from '../shelf.ts';
 import { useWords } from '../words/words.ts';
 import { FileButton } from './file-button.tsx';
 import { OtherLanguage } from './other-language.tsx';
+import { StartOpening } from './start-opening.tsx';
 
 // Its sentences come with everything that is said aloud, which the first screen does without.
 const WrenchRemarks = lazy(() => import('../kit/wrench-remarks-panel.tsx').then((module) => ({ default: module.WrenchRemarks })));
@@ -83,7 +83,7 @@ export function StartPage() {
   const closed = jobs.filter((job) => job.status === 'signed');
   return (
     <main className="page">
-      <Opening />
+      <StartOpening />
       {message === null ? null : <p role="status">{message}</p>}
       {damaged.length === 0 ? null : (
         <Suspense fallback={null}>

@@ -11,11 +11,11 @@ import { countedCrib, loadOwnCrib, saveCrib } from '../crib-store.ts';
 import { newId, today } from '../platform/clock.ts';
 import { saveFile } from '../platform/save-file.ts';
 import { RulesPanel, typedNumber } from '../tools/rules-panel.tsx';
+import { ToolsOpening } from '../tools/tools-opening.tsx';
 import { useToolsWords } from '../tools/words/words.ts';
 import { WrenchState } from '../tools/wrench-state.tsx';
 import { useWords } from '../words/words.ts';
 import { FileButton } from './file-button.tsx';
-import { PageTop } from './page-top.tsx';
 
 /** One value of a tool: how it is asked for, and what an empty field means. */
 type Field = { readonly key: string } & (
@@ -117,9 +117,21 @@ const drawers: Readonly<Record<Drawer, { readonly fields: readonly Field[]; read
 
 /** The tool crib: filled in once, stored with every change that is right, exported and taken in as a file. */
 export function ToolsPage() {
+  const [crib, setCrib] = useState<Crib | null>(null);
+  useEffect(() => {
+    void loadOwnCrib().then((own) => setCrib(own ?? emptyCrib));
+  }, []);
+  return (
+    <main className="page">
+      <ToolsOpening />
+      {crib === null ? null : <Drawers crib={crib} setCrib={setCrib} />}
+    </main>
+  );
+}
+
+function Drawers({ crib, setCrib }: { readonly crib: Crib; readonly setCrib: (crib: Crib) => void }) {
   const words = useWords();
   const text = words.tools;
-  const [crib, setCrib] = useState<Crib | null>(null);
   const own = useToolsWords();
   const [counted, setCounted] = useState<Crib | null>(null);
   const [problems, setProblems] = useState<readonly string[]>([]);
@@ -127,19 +139,13 @@ export function ToolsPage() {
   const [before, setBefore] = useState<{ readonly crib: Crib; readonly what: string } | null>(null);
   /** Fields hold what is being typed; a crib from elsewhere draws them anew. */
   const [drawn, setDrawn] = useState(0);
-  useEffect(() => {
-    void loadOwnCrib().then((own) => setCrib(own ?? emptyCrib));
-  }, []);
-  useEffect(() => {
-    if (crib !== null) void countedCrib(crib).then(setCounted);
-  }, [crib]);
-  if (crib === null) return null;
+  useEffect(() => void countedCrib(crib).then(setCounted), [crib]);
   const where = ({ path }: Problem): string => {
     const [, drawer, index, field] = /^(\w+)\[(\d+)\](?:\.(\w+))?/u.exec(path) ?? [];
     if (drawer === undefined || !(drawer in drawers)) return path;
     return own.at(text.drawers[drawer as Drawer], Number(index) + 1, text.fields[field ?? ''] ?? field ?? '').replace(/, $/u, '');
   };
-  const told = (one: Problem): string => own.problem(where(one), one);
+  const told = (one: Problem): string => own.problem(where(one), words.fault(one));
   const keep = async (changed: unknown) => {
     const read = readCrib(changed);
     if (!read.ok) {
@@ -161,12 +167,13 @@ export function ToolsPage() {
     setDrawn((times) => times + 1);
   };
   return (
-    <main className="page">
-      <PageTop title={words.nav.tools} />
-      <p>{text.about}</p>
+    <>
       {isEmpty(crib) ? (
         <div className="panel stack">
           <p>{own.empty}</p>
+          {own.begin.map((line) => (
+            <p key={line}>{line}</p>
+          ))}
           <p className="quiet small">{own.example}</p>
         </div>
       ) : null}
@@ -247,7 +254,7 @@ export function ToolsPage() {
         </button>
         <FileButton label={text.import} accept=".json" onFile={(file) => void takeIn(file)} />
       </div>
-    </main>
+    </>
   );
 }
 

@@ -1,14 +1,14 @@
-import { memo, startTransition, useEffect, useMemo, useState } from 'react';
+import { memo, useMemo, useState } from 'react';
 import type { Table, TableCell, TableColumn } from '../../review/table.ts';
 import { tableAsCsv } from '../../review/table.ts';
 import type { ReviewWords } from '../../review/words/en.ts';
 import { saveFile } from '../platform/save-file.ts';
-import { drawInTurn, ownFrame } from './in-turn.ts';
+import { useInTurn } from './use-in-turn.ts';
 import { useWording } from './words/words.ts';
 
 /** So many without asking, a few at a time: laying a table out takes longer than a page may stand still. */
 const rowsAtFirst = 60;
-const rowsAtOnce = 15;
+const rowsAtOnce = 10;
 const fewRows = 8;
 
 /** A table to read, to print and to take elsewhere. */
@@ -21,19 +21,14 @@ export function DataTable({
 }) {
   const { page, own } = useWording();
   const [wanted, setWanted] = useState(rowsAtFirst);
-  const [shown, setShown] = useState(rowsAtOnce);
   const [latest, setLatest] = useState(table);
+  const { columns, rows, title, note } = latest;
+  const { shown, isComing, again } = useInTurn(Math.min(wanted, rows.length), rowsAtOnce);
   // Another table comes bit by bit, as the first one did; one that says the same leaves what is there alone.
   if (table !== latest && !isAlike(table, latest)) {
     setLatest(table);
-    setShown(rowsAtOnce);
+    again();
   }
-  const { columns, rows, title, note } = latest;
-  const isComing = shown < Math.min(wanted, rows.length);
-  useEffect(() => {
-    if (!isComing) return;
-    return drawInTurn(inOneFrame(() => startTransition(() => setShown(shown + rowsAtOnce))));
-  }, [isComing, shown]);
   const digits = useMemo(() => columns.map((_, column) => digitsFor(rows, column)), [columns, rows]);
   return (
     <div
@@ -89,11 +84,6 @@ function isAlike(one: Table, other: Table): boolean {
     one.columns.every(({ label, kind }, column) => label === other.columns[column]?.label && kind === other.columns[column].kind) &&
     one.rows.every((row, index) => row.every((cell, column) => cell === other.rows[index]?.[column]))
   );
-}
-
-function* inOneFrame(act: () => void): Generator<typeof ownFrame> {
-  act();
-  yield ownFrame;
 }
 
 /** Two digits behind the point where all are small, one otherwise, so that a column reads evenly. */

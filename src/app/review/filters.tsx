@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { Filter } from '../../review/questions/selection.ts';
 import { everyRun } from '../../review/questions/selection.ts';
 import { useDesk } from './desk.ts';
+import { useInTurn } from './use-in-turn.ts';
 import type { Wording } from './words/words.ts';
 import { useWording } from './words/words.ts';
 
@@ -139,6 +140,9 @@ function inWords(filter: Filter, codes: boolean, people: People, { page, own }: 
   return parts.filter((part) => part !== null).join(', ');
 }
 
+/** Hundreds of people are as many elements: all at once would hold the page up. */
+const optionsAtOnce = 100;
+
 export function Choice({
   label,
   all,
@@ -152,16 +156,19 @@ export function Choice({
   readonly options: readonly (readonly [value: string, text: string])[];
   readonly onChoose: (value: string) => void;
 }) {
+  const { shown } = useInTurn(options.length, optionsAtOnce);
   return (
     <label>
       {label}
       <select value={value} onChange={({ target }) => onChoose(target.value)}>
         {all === null ? null : <option value="">{all}</option>}
-        {options.map(([key, text]) => (
-          <option key={key} value={key}>
-            {text}
-          </option>
-        ))}
+        {options
+          .filter(([key], index) => index < shown || key === value)
+          .map(([key, text]) => (
+            <option key={key} value={key}>
+              {text}
+            </option>
+          ))}
       </select>
     </label>
   );

@@ -16,6 +16,7 @@ import { LogButtons } from './log-buttons.tsx';
 import { plotLibrary } from './picture.tsx';
 import type { Reader } from './read-aloud.ts';
 import type { LogSource, Progress } from './protocol.ts';
+import { ReviewAbout } from './review-opening.tsx';
 import { FairView } from './views/fair-view.tsx';
 import { GlanceView } from './views/glance-view.tsx';
 import { GroupsView } from './views/groups-view.tsx';
@@ -41,6 +42,8 @@ interface ReviewPageProps {
 }
 
 type Stage =
+  /** Not known yet whether this device has jobs. */
+  | { readonly kind: 'looking' }
   | { readonly kind: 'empty' }
   | { readonly kind: 'reading'; readonly progress: Progress | null }
   | { readonly kind: 'failed'; readonly message: string }
@@ -48,7 +51,7 @@ type Stage =
 
 /** The trainer's review: everything is computed in a worker, so that the page stays at hand while millions of events are read. */
 export function ReviewPage({ loadLogs, loadPlans, notes: store, reader, top }: ReviewPageProps) {
-  const [stage, setStage] = useState<Stage>({ kind: 'empty' });
+  const [stage, setStage] = useState<Stage>({ kind: 'looking' });
   const { page } = useWording();
   const [isDemonstration, setDemonstration] = useState(false);
   const client = useClient(setStage);
@@ -92,7 +95,7 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, reader, top }: R
     onOwn: () => void readSources([]),
   };
   return (
-    <main className="page review">
+    <main className="page at-desk review">
       {top}
       {trouble === null ? null : (
         <p className="bad" role="alert">
@@ -100,7 +103,10 @@ export function ReviewPage({ loadLogs, loadPlans, notes: store, reader, top }: R
         </p>
       )}
       {stage.kind !== 'ready' ? (
-        <Opening stage={stage} doors={doors} />
+        <>
+          <ReviewAbout />
+          <Opening stage={stage} doors={doors} />
+        </>
       ) : client !== null ? (
         <Ready
           client={client}
@@ -171,8 +177,11 @@ function useNotes(
 function Opening({ stage, doors }: { readonly stage: Exclude<Stage, { kind: 'ready' }>; readonly doors: LogDoors }) {
   const words = useWording().page.logs;
   return (
-    <section className="review-opening no-print" aria-label={words.label}>
-      {stage.kind === 'empty' ? <p>{words.empty}</p> : null}
+    <section className="review-opening stack no-print" aria-label={words.label}>
+      {/* Its place is kept while the device is asked, so that nothing jumps under a finger. */}
+      {stage.kind === 'looking' || stage.kind === 'empty' ? (
+        <p style={stage.kind === 'looking' ? { visibility: 'hidden' } : {}}>{words.empty}</p>
+      ) : null}
       {stage.kind === 'reading' ? <Reading progress={stage.progress} /> : null}
       {stage.kind === 'failed' ? (
         <p className="bad" role="alert">

@@ -201,6 +201,7 @@ export const en = {
   },
   settings: {
     title: 'Settings',
+    about: 'Each choice is kept on this device at once; there is nothing to save.',
     language: 'Language',
     person: 'Name for the record',
     group: 'Group or shift',
@@ -270,8 +271,8 @@ export const en = {
     'note-disk-full': 'The device is nearly full, so that note was not kept. The job itself is still recorded.',
     'storage-low': 'Little room is left on this device. Export finished jobs and make room before the record itself is in danger.',
   },
-  problem: (line: number, column: number, { found, expected }: FaultWords) =>
-    `line ${line}, column ${column}: found ${found}; expected ${expected}`,
+  fault: faultText,
+  problem: (line: number, column: number, fault: FaultWords) => `line ${line}, column ${column}: ${faultText(fault)}`,
   failed: {
     title: 'Something went wrong on this screen',
     text: 'Nothing that was acknowledged is lost. Reload to go on where you were.',
@@ -280,3 +281,7 @@ export const en = {
 };
 
 export type Words = typeof en;
+
+function faultText({ found, expected }: FaultWords): string {
+  return `found ${found}; expected ${expected}`;
+}

@@ -205,6 +205,7 @@ const written: Words = {
   },
   settings: {
     title: 'Réglages',
+    about: 'Chaque choix est gardé aussitôt sur cet appareil ; il n’y a rien à enregistrer.',
     language: 'Langue',
     person: 'Nom pour le relevé',
     group: 'Groupe ou équipe',
@@ -286,10 +287,8 @@ const written: Words = {
       'Il reste peu de place sur l’appareil. Exportez les travaux finis et faites de la place avant que le journal soit en danger.',
     'no-dictation': 'Ce navigateur ne sait pas écrire la parole. L’enregistrement sonore est gardé.',
   },
-  problem: (line: number, column: number, fault: FaultWords) => {
-    const { found, expected } = faultInFrench(fault);
-    return `ligne ${line}, colonne ${column} : trouvé ${found} ; attendu ${expected}`;
-  },
+  fault: faultText,
+  problem: (line: number, column: number, fault: FaultWords) => `ligne ${line}, colonne ${column} : ${faultText(fault)}`,
   failed: {
     title: 'Quelque chose n’a pas marché sur cet écran',
     text: 'Rien de ce qui a été confirmé n’est perdu. Rechargez pour continuer où vous en étiez.',
@@ -299,6 +298,11 @@ const written: Words = {
 
 /** What the screens say in French. */
 export const fr: Words = typesetWords(written);
+
+function faultText(fault: FaultWords): string {
+  const { found, expected } = faultInFrench(fault);
+  return `trouvé ${found} ; attendu ${expected}`;
+}
 
 function s(count: number): string {
   return count > 1 ? 's' : '';

@@ -61,6 +61,7 @@ export interface CellMaker {
   run(rows: RunRows): RunTimes;
   /** How many cells there are so far. */
   count(): number;
+  /** All of them; no run may be added afterwards. */
   cells(): CellColumns;
   /** For each step number: the sum of its places in the order begun, and in how many runs. */
   readonly placeSums: Float64Array;
@@ -76,11 +77,10 @@ const most8 = 0xff;
  * Turns a run's events into one entry a step. The time before an event belongs to the step that was at hand until then, as the markers
  * tell it (`step-begun`, `step-finished`). Pauses, time after the job was left open and time between two runs of the app are apart.
  * So is a wait: from the last piece of work in a step to the end of that step's own timer, while the step is still at hand.
- * Stopping to find out what a hand felt is work.
+ * Stopping to find out what a hand felt is work. There may be at most so many cells: see `mostCells`.
  */
-export function makeCells(events: EventRows, steps: number): CellMaker {
-  let capacity = 4096;
-  let cells = emptyCells(capacity);
+export function makeCells(events: EventRows, steps: number, most: number): CellMaker {
+  const cells = emptyCells(most);
   const cellOfStep = new Int32Array(steps).fill(-1);
   const placeSums = new Float64Array(steps);
   const placeCounts = new Uint32Array(steps);
@@ -89,10 +89,6 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
   function cellOf(run: number, step: number): number {
     const known = cellOfStep[step] ?? -1;
     if (known >= 0) return known;
-    if (cells.count === capacity) {
-      capacity *= 2;
-      cells = grownCells(cells, capacity);
-    }
     const cell = cells.count;
     cells.count += 1;
     cells.run[cell] = run;
@@ -203,8 +199,9 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
         case kinds.undone: {
           if (current !== 0) add8(cells.undos, cellOf(number, current), 1);
           const undone = first + (events.detail[row] ?? 0) - firstSeq;
-          if (isWhole && undone >= first && undone < row && events.kind[undone] === kinds['hold-answered'])
-            add8(events.extra[undone] === 1 ? cells.holdsPassed : cells.holdsFailed, cellOf(number, events.step[undone] ?? 0), -1);
+          const held = isWhole && undone >= first && undone < row && events.kind[undone] === kinds['hold-answered'];
+          const holding = held ? (events.step[undone] ?? 0) : 0;
+          if (holding !== 0) add8(events.extra[undone] === 1 ? cells.holdsPassed : cells.holdsFailed, cellOf(number, holding), -1);
           idle = 0;
           break;
         }
@@ -233,12 +230,36 @@ export function makeCells(events: EventRows, steps: number): CellMaker {
           break;
       }
     }
-    for (const step of touched) cellOfStep[step] = -1;
+    for (let place = 0; place < touched.length; place++) cellOfStep[touched[place] ?? 0] = -1;
     touched.length = 0;
     return { active, around, paused, waited, ending };
   }
 
-  return { run, count: () => cells.count, cells: () => grownCells(cells, cells.count), placeSums, placeCounts };
+  return { run, count: () => cells.count, cells: () => filledCells(cells), placeSums, placeCounts };
+}
+
+/**
+ * How many cells these runs can have: one for each step that their events name. Counted beforehand, since columns that grow stand in the memory
+ * twice each time they do.
+ */
+export function mostCells(
+  { step: stepOf }: Pick<EventRows, 'step'>,
+  steps: number,
+  runs: { readonly first: Uint32Array; readonly length: Uint32Array },
+): number {
+  const lastRun = new Int32Array(steps).fill(-1);
+  let count = 0;
+  for (let run = 0; run < runs.first.length; run++) {
+    const first = runs.first[run] ?? 0;
+    const end = first + (runs.length[run] ?? 0);
+    for (let row = first; row < end; row++) {
+      const step = stepOf[row] ?? 0;
+      if (step === 0 || lastRun[step] === run) continue;
+      lastRun[step] = run;
+      count += 1;
+    }
+  }
+  return count;
 }
 
 function add8(column: Uint8Array, cell: number, by: number): void {
@@ -254,9 +275,7 @@ function emptyCells(length: number): Cells {
   return { ...(columns as unknown as Omit<Cells, 'count'>), count: 0 };
 }
 
-function grownCells(cells: Cells, length: number): Cells {
-  const larger = emptyCells(length);
-  larger.count = cells.count;
-  for (const name of Object.keys(numberColumns) as Column[]) larger[name].set(cells[name].subarray(0, cells.count));
-  return larger;
+function filledCells(cells: Cells): CellColumns {
+  const columns = Object.fromEntries((Object.keys(numberColumns) as Column[]).map((name) => [name, cells[name].subarray(0, cells.count)]));
+  return { ...(columns as unknown as Omit<Cells, 'count'>), count: cells.count };
 }

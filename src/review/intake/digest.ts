@@ -61,9 +61,10 @@ function askedInRuns({ runs, events, steps, stepNames }: Pick<Sources, 'runs' | 
 }
 
 function rareInRuns(runs: Sources['runs'], cells: CellColumns): Tallies {
-  let most = 0;
-  for (const name of rareColumns) for (const value of cells[name]) if (value !== 0) most += 1;
-  const tallies = makeTallies(runs.count, most);
+  const tallies = makeTallies(
+    runs.count,
+    rareColumns.reduce((sum, name) => sum + countOthers(cells[name]), 0),
+  );
   for (let run = 0; run < runs.count; run++) {
     for (let cell = runs.firstCell[run] ?? 0; cell < (runs.firstCell[run + 1] ?? 0); cell++) {
       // What a run only passed over was not come by: see `StepMeasures.runs`.
@@ -76,6 +77,13 @@ function rareInRuns(runs: Sources['runs'], cells: CellColumns): Tallies {
     tallies.endRun();
   }
   return tallies.all();
+}
+
+/** How many values are not 0. By place, here and wherever there is a value a cell: what a loop over the values themselves makes on its way fills the memory. */
+function countOthers(column: ArrayLike<number>): number {
+  let count = 0;
+  for (let place = 0; place < column.length; place++) if (column[place] !== 0) count += 1;
+  return count;
 }
 
 function makeTallies(runs: number, most: number): { add(key: number, value: number): void; endRun(): void; all(): Tallies } {

@@ -22,8 +22,8 @@ export interface StagedRun {
   next: number;
   /** Every number so far came once and in turn, so a row can be found from its number. */
   inTurn: boolean;
-  /** Its 64 letters, four to a number. */
-  readonly lastHash: Int32Array;
+  /** Where the hash of its last event stands among those of all runs. */
+  readonly lastHash: number;
   session: number;
   sessionIndex: number;
   monoBase: number;
@@ -78,6 +78,7 @@ const mostSteps = 65_535;
 /** Of each fault, so that a file read twice does not crowd out the others. */
 const mostExamples = 40;
 const lineFeed = 0x0a;
+const hashWords = 16;
 
 export function makeIntake(options: IntakeOptions = {}): Intake {
   const names = makeNames();
@@ -85,6 +86,8 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   const rows = makeStaging(options.release ?? (() => undefined));
   const runs: StagedRun[] = [];
   const runOfJob = new Map<number, StagedRun>();
+  /** The last hash of each run: its 64 letters, four to a number. */
+  let hashes = new Int32Array(hashWords * 64);
   const written: Written[] = [...(options.written ?? [])];
   const plansKnown = new Set<string>();
   const fields = makeLineFields();
@@ -111,7 +114,8 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   let lastStep = 0;
   let lastType = 0;
   let lastGroup = 0;
-  let lastJobBytes = new Uint8Array(0);
+  let lastJob = new Uint8Array(64);
+  let lastJobLength = 0;
 
   for (const plan of written) plansKnown.add(planKey(plan.procedure, plan.build, plan.revision));
 
@@ -223,7 +227,7 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
       current.inTurn = false;
     } else if (seq > current.next) {
       current.inTurn = false;
-    } else if (seq > current.firstSeq && !isLinked(fields, current.lastHash)) {
+    } else if (seq > current.firstSeq && !isLinked(fields, hashes, current.lastHash)) {
       current.unlinked = true;
     }
     const step = stepNumber();
@@ -250,7 +254,7 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
     if (current.stretches.length > 1) current.inTurn = false;
     if (seq >= current.next) {
       current.next = seq + 1;
-      keepHash(fields, current.lastHash);
+      keepHash(fields, hashes, current.lastHash);
     }
     usedInFile += 1;
   }
@@ -259,15 +263,23 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
   function runAtHand(seq: number): StagedRun {
     const from = fields.starts[slot.job] ?? 0;
     const length = (fields.ends[slot.job] ?? 0) - from;
-    if (run !== null && length === lastJobBytes.length) {
+    if (run !== null && length === lastJobLength) {
       let at = 0;
-      while (at < length && fields.bytes[from + at] === lastJobBytes[at]) at++;
+      while (at < length && fields.bytes[from + at] === lastJob[at]) at++;
       if (at === length) return run;
     }
-    lastJobBytes = fields.bytes.slice(from, from + length);
+    if (length > lastJob.length) lastJob = new Uint8Array(length * 2);
+    for (let at = 0; at < length; at++) lastJob[at] = fields.bytes[from + at] ?? 0;
+    lastJobLength = length;
     const job = nameNumber(slot.job);
     const known = runOfJob.get(job);
     if (known !== undefined) return (run = known);
+    const lastHash = runs.length * hashWords;
+    if (lastHash === hashes.length) {
+      const larger = new Int32Array(hashes.length * 2);
+      larger.set(hashes);
+      hashes = larger;
+    }
     run = {
       job,
       stretches: [],
@@ -276,7 +288,7 @@ export function makeIntake(options: IntakeOptions = {}): Intake {
       firstSeq: seq,
       next: seq,
       inTurn: true,
-      lastHash: new Int32Array(16),
+      lastHash,
       session: 0,
       sessionIndex: 0,
       monoBase: 0,
@@ -503,15 +515,15 @@ function markOfHash({ view, starts }: LineFields): number {
   return (view.getInt32(start) ^ Math.imul(view.getInt32(start + 4), 0x9e3779b1)) >>> 0;
 }
 
-function isLinked({ view, starts }: LineFields, hash: Int32Array): boolean {
+function isLinked({ view, starts }: LineFields, hashes: Int32Array, at: number): boolean {
   const start = starts[slot.previous] ?? 0;
-  for (let word = 0; word < 16; word++) if (view.getInt32(start + word * 4) !== hash[word]) return false;
+  for (let word = 0; word < hashWords; word++) if (view.getInt32(start + word * 4) !== hashes[at + word]) return false;
   return true;
 }
 
-function keepHash({ view, starts }: LineFields, into: Int32Array): void {
+function keepHash({ view, starts }: LineFields, hashes: Int32Array, at: number): void {
   const start = starts[slot.hash] ?? 0;
-  for (let word = 0; word < 16; word++) into[word] = view.getInt32(start + word * 4);
+  for (let word = 0; word < hashWords; word++) hashes[at + word] = view.getInt32(start + word * 4);
 }
 
 function clamp(value: number): number {

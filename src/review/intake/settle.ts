@@ -2,7 +2,7 @@ import type { CellColumns, CellsByStep, Logbook, ProcedureSeen, RunColumns, Step
 import { breaks, runFaults } from '../logbook.ts';
 import type { Written } from '../written.ts';
 import type { CellMaker, EventRows } from './cells.ts';
-import { makeCells } from './cells.ts';
+import { makeCells, mostCells } from './cells.ts';
 import { digestOf } from './digest.ts';
 import type { Staged, StagedRun } from './intake.ts';
 import type { Names } from './names.ts';
@@ -33,10 +33,10 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
     gap: clock.gap,
     breaks: clock.breaks,
   };
-  const maker = makeCells(events, stepNames.size());
+  const maker = makeCells(events, stepNames.size(), mostCells(events, stepNames.size(), ordered));
   const columns = runColumns(runs, ordered);
   const who = people(runs, names, columns);
-  for (const [index, run] of runs.entries()) {
+  runs.forEach((run, index) => {
     const first = ordered.first[index] ?? 0;
     const end = first + (ordered.length[index] ?? 0);
     columns.firstCell[index] = maker.count();
@@ -47,7 +47,7 @@ export function settle({ names, stepNames, rows, runs, written }: Staged): Settl
     columns.waited[index] = times.waited;
     columns.ending[index] = times.ending;
     columns.faults[index] = faultsOf(run, ordered.missing[index] ?? 0, clock.backward[index] ?? 0);
-  }
+  });
   for (const index of ordered.forked) columns.faults[index] = (columns.faults[index] ?? 0) | runFaults.forked;
   columns.firstCell[runs.length] = maker.count();
   const oldestFirst = runsByBeginning(columns);
@@ -173,35 +173,40 @@ interface Seen {
 
 /** Gives procedures, builds, people and groups small numbers, and fills the runs' columns with them. */
 function people(runs: readonly StagedRun[], names: Names, columns: Columns): Seen {
-  const procedures: { id: string; title: string }[] = [];
-  const numbers = {
-    procedure: new Map<number, number>(),
-    build: new Map<number, number>(),
-    person: new Map([[0, 0]]),
-    group: new Map([[0, 0]]),
+  const [procedures, builds] = [makeNumbers(), makeNumbers()];
+  // The first person and the first group are nobody and none.
+  const [persons, groups] = [makeNumbers([0]), makeNumbers([0])];
+  const titles: string[] = [];
+  runs.forEach(({ opened }, index) => {
+    const procedure = procedures.of(opened?.procedure ?? 0);
+    titles[procedure] ??= opened === null ? '' : names.text(opened.title);
+    columns.procedure[index] = procedure;
+    columns.build[index] = builds.of(opened?.build ?? 0);
+    columns.person[index] = persons.of(opened?.person ?? 0);
+    columns.group[index] = groups.of(opened?.group ?? 0);
+  });
+  const textOrNull = (name: number): string | null => (name === 0 ? null : names.text(name));
+  return {
+    procedures: procedures.list.map((name, procedure) => ({ id: names.text(name), title: titles[procedure] ?? '' })),
+    builds: builds.list.map((name) => names.text(name)),
+    people: persons.list.map(textOrNull),
+    groups: groups.list.map(textOrNull),
   };
-  const seen = { build: [] as string[], person: [null] as (string | null)[], group: [null] as (string | null)[] };
-  for (const [index, { opened }] of runs.entries()) {
-    const procedure = opened?.procedure ?? 0;
-    let number = numbers.procedure.get(procedure);
-    if (number === undefined) {
-      number = procedures.length;
-      numbers.procedure.set(procedure, number);
-      procedures.push({ id: names.text(procedure), title: opened === null ? '' : names.text(opened.title) });
-    }
-    columns.procedure[index] = number;
-    for (const key of ['build', 'person', 'group'] as const) {
-      const name = opened?.[key] ?? 0;
-      let place = numbers[key].get(name);
-      if (place === undefined) {
-        place = seen[key].length;
-        numbers[key].set(name, place);
-        seen[key].push(names.text(name));
-      }
-      columns[key][index] = place;
-    }
-  }
-  return { procedures, builds: seen.build, people: seen.person, groups: seen.group };
+}
+
+/** Small numbers for names, in the order in which they come. */
+function makeNumbers(first: readonly number[] = []): { readonly list: readonly number[]; of(name: number): number } {
+  const list = [...first];
+  const numbers = new Map(list.map((name, number) => [name, number]));
+  return {
+    list,
+    of(name) {
+      const known = numbers.get(name);
+      if (known !== undefined) return known;
+      numbers.set(name, list.length);
+      return list.push(name) - 1;
+    },
+  };
 }
 
 function faultsOf(run: StagedRun, missing: number, backward: number): number {
@@ -306,7 +311,10 @@ function mergedOrder(lists: readonly (readonly string[])[]): readonly string[] {
 /** Sorts numbers that carry time and place together, which is far quicker than comparing by a function. */
 function cellsByStep({ count, step: stepOf, run, active, ended }: CellColumns, steps: number): CellsByStep {
   const starts = new Uint32Array(steps + 1);
-  for (const step of stepOf) starts[step + 1] = (starts[step + 1] ?? 0) + 1;
+  for (let cell = 0; cell < count; cell++) {
+    const next = (stepOf[cell] ?? 0) + 1;
+    starts[next] = (starts[next] ?? 0) + 1;
+  }
   let longest = 0;
   for (let step = 0; step < steps; step++) {
     longest = Math.max(longest, starts[step + 1] ?? 0);

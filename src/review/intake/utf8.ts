@@ -1,11 +1,17 @@
 /** Text of UTF-8 bytes. What is not UTF-8 becomes U+FFFD, as everywhere. By hand, because the core has no TextDecoder. */
 export function decodeUtf8(bytes: Uint8Array, start: number, end: number): string {
   let text = '';
+  let count = 0;
   let at = start;
   while (at < end) {
+    // Letters are joined many at once: a text that grows letter by letter is as many small pieces until somebody looks into it.
+    if (count > most - 2) {
+      text += joined(count);
+      count = 0;
+    }
     const lead = bytes[at] ?? 0;
     if (lead < 0x80) {
-      text += String.fromCharCode(lead);
+      units[count++] = lead;
       at += 1;
       continue;
     }
@@ -18,10 +24,24 @@ export function decodeUtf8(bytes: Uint8Array, start: number, end: number): strin
     }
     const isTooShort = (length === 3 && point < 0x800) || (length === 4 && point < 0x10000);
     const isBad = length === 0 || used < length || isTooShort || point > 0x10ffff || (point >= 0xd800 && point < 0xe000);
-    text += isBad ? '\uFFFD' : String.fromCodePoint(point);
+    if (isBad) {
+      units[count++] = 0xfffd;
+    } else if (point < 0x10000) {
+      units[count++] = point;
+    } else {
+      units[count++] = 0xd800 + ((point - 0x10000) >> 10);
+      units[count++] = 0xdc00 + ((point - 0x10000) & 0x3ff);
+    }
     at += used;
   }
-  return text;
+  return text + joined(count);
+}
+
+const most = 1024;
+const units = new Uint16Array(most);
+
+function joined(count: number): string {
+  return Reflect.apply(String.fromCharCode, null, units.subarray(0, count)) as string;
 }
 
 /** UTF-8 of a text; a lone surrogate becomes U+FFFD. */

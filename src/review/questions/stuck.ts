@@ -170,8 +170,11 @@ export function stuckPeople(asking: Asking, heat: Heat): readonly Stuck[] {
 function pacedTimes({ people, steps, times }: Heat, column: number, paces: Float64Array): Float64Array {
   const paced = new Float64Array(people.length * latestRuns);
   let count = 0;
-  for (let row = 0; row < people.length; row++)
-    for (const time of timesAt(times, row * steps.length + column)) paced[count++] = time / (paces[row] ?? 1);
+  for (let row = 0; row < people.length; row++) {
+    const place = row * steps.length + column;
+    const first = place * latestRuns;
+    for (let at = first; at < first + (times.counts[place] ?? 0); at++) paced[count++] = (times.seconds[at] ?? NaN) / (paces[row] ?? 1);
+  }
   return paced.subarray(0, count);
 }
 
@@ -227,5 +230,5 @@ function timesAt({ seconds, counts }: Times, place: number): Float64Array {
 
 /** Moves the times of the cell about among themselves. */
 function medianAt(times: Times, place: number): number {
-  return medianInPlace(timesAt(times, place), times.counts[place] ?? 0);
+  return medianInPlace(times.seconds, place * latestRuns, times.counts[place] ?? 0);
 }

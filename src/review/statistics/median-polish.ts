@@ -31,14 +31,14 @@ export function medianPolish(table: Float64Array, width: number, rounds = 10): P
       const value = left[at] ?? NaN;
       if (!Number.isNaN(value)) scratch[count++] = value;
     }
-    const middle = count === 0 ? 0 : medianInPlace(scratch, count);
+    const middle = count === 0 ? 0 : medianInPlace(scratch, 0, count);
     if (middle !== 0) for (let at = start; at < end; at += step) left[at] = (left[at] ?? NaN) - middle;
     return middle;
   }
 
   function recentre(effects: Float64Array): void {
     scratch.set(effects);
-    const middle = effects.length === 0 ? 0 : medianInPlace(scratch, effects.length);
+    const middle = effects.length === 0 ? 0 : medianInPlace(scratch, 0, effects.length);
     for (let index = 0; index < effects.length; index++) effects[index] = (effects[index] ?? 0) - middle;
     level += middle;
   }

@@ -76,36 +76,34 @@ export function spreadOfSorted(sorted: ArrayLike<number>): Spread | null {
 }
 
 /**
- * The median of the first `count` values, which are moved about: it is selected and not sorted for. Small lists by insertion, larger ones by
+ * The median of so many values from `start` on, which are moved about: it is selected and not sorted for. Small lists by insertion, larger ones by
  * parting around a value (Hoare 1961). NaN of nothing; the values themselves must not be NaN.
  */
-export function medianInPlace(values: Float64Array, count: number): number {
-  if (count <= 24) {
-    sortFew(values, count);
-    return quantileOfSorted(values.subarray(0, count), 0.5);
-  }
-  const upper = count >> 1;
-  partAround(values, count, upper);
-  const high = values[upper] ?? NaN;
+export function medianInPlace(values: Float64Array, start: number, count: number): number {
+  const end = start + count;
+  const upper = start + (count >> 1);
+  if (count <= 24) sortFew(values, start, end);
+  else partAround(values, start, end, upper);
+  const high = count === 0 ? NaN : (values[upper] ?? NaN);
   if (count % 2 === 1) return high;
-  let low = values[0] ?? NaN;
-  for (let index = 1; index < upper; index++) low = Math.max(low, values[index] ?? NaN);
+  let low = values[start] ?? NaN;
+  for (let index = start + 1; index < upper; index++) low = Math.max(low, values[index] ?? NaN);
   return low + (high - low) * 0.5;
 }
 
-function sortFew(values: Float64Array, count: number): void {
-  for (let end = 1; end < count; end++) {
-    const value = values[end] ?? NaN;
-    let place = end;
-    for (; place > 0 && (values[place - 1] ?? NaN) > value; place--) values[place] = values[place - 1] ?? NaN;
+function sortFew(values: Float64Array, start: number, end: number): void {
+  for (let next = start + 1; next < end; next++) {
+    const value = values[next] ?? NaN;
+    let place = next;
+    for (; place > start && (values[place - 1] ?? NaN) > value; place--) values[place] = values[place - 1] ?? NaN;
     values[place] = value;
   }
 }
 
 /** Moves values about until the one at `wanted` is where sorting would put it, with none larger before it and none smaller behind it. */
-function partAround(values: Float64Array, count: number, wanted: number): void {
-  let left = 0;
-  let right = count - 1;
+function partAround(values: Float64Array, start: number, end: number, wanted: number): void {
+  let left = start;
+  let right = end - 1;
   while (left < right) {
     const pivot = middleOfThree(values[left] ?? NaN, values[(left + right) >> 1] ?? NaN, values[right] ?? NaN);
     let up = left;
@@ -133,5 +131,5 @@ export function sorted(values: readonly number[]): Float64Array {
 }
 
 export function medianOf(values: ArrayLike<number>): number {
-  return medianInPlace(Float64Array.from(values), values.length);
+  return medianInPlace(Float64Array.from(values), 0, values.length);
 }

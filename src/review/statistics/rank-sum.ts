@@ -196,7 +196,8 @@ export function shiftBetween(first: readonly number[], second: readonly number[]
   const pairs = first.length * second.length;
   if (pairs === 0 || pairs > mostPairs) return null;
   const differences = new Float64Array(pairs);
-  for (const [row, a] of first.entries()) for (const [column, b] of second.entries()) differences[row * second.length + column] = a - b;
+  for (let row = 0, place = 0; row < first.length; row++)
+    for (let column = 0; column < second.length; column++) differences[place++] = (first[row] ?? NaN) - (second[column] ?? NaN);
   differences.sort();
   const spread = 1.959964 * Math.sqrt((pairs * (first.length + second.length + 1)) / 12);
   const k = Math.max(1, Math.floor(pairs / 2 - spread));

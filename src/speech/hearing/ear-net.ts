@@ -154,17 +154,30 @@ export class EarStream {
     return this.net.matrices.multiply(this.net.head, this.beforeHead(samples), false).map(told);
   }
 
+  /** The frames that are still to come when no more sound follows. The stream is of no use afterwards. */
+  finish(): EarFrame[] {
+    const { net } = this;
+    this.melHistory.push(new Float32Array(net.mels));
+    let columns = net.matrices.multiply(net.stem, this.stemColumns(), true);
+    for (const block of this.blocks) columns = block.finish(columns);
+    return net.matrices.multiply(net.head, columns, false).map(told);
+  }
+
   /** The same frames as the last layer gets them. */
   beforeHead(samples: Float32Array): Float32Array[] {
     for (const frame of this.mel.push(this.comfort.push(samples)))
       this.melHistory.push(frame.map((value) => (value - this.net.mean) / this.net.scale));
-    let columns: Float32Array[] = [];
+    let columns = this.net.matrices.multiply(this.net.stem, this.stemColumns(), true);
+    for (const block of this.blocks) columns = block.push(columns);
+    return columns;
+  }
+
+  private stemColumns(): Float32Array[] {
+    const columns: Float32Array[] = [];
     while (this.melHistory.length >= stemTaps) {
       columns.push(stacked(this.melHistory, stemTaps));
       this.melHistory.splice(0, 2);
     }
-    columns = this.net.matrices.multiply(this.net.stem, columns, true);
-    for (const block of this.blocks) columns = block.push(columns);
     return columns;
   }
 }
@@ -181,6 +194,12 @@ class BlockStream {
     this.taps = net.taps;
     this.matrices = net.matrices;
     this.history = Array.from({ length: block.left }, () => new Float32Array(block.depthwise.channels));
+  }
+
+  /** What comes out when nothing follows the columns, which the training stood for with noughts. */
+  finish(columns: readonly Float32Array[]): Float32Array[] {
+    const { right, depthwise } = this.block;
+    return this.push([...columns, ...Array.from({ length: right }, () => new Float32Array(depthwise.channels))]);
   }
 
   push(columns: readonly Float32Array[]): Float32Array[] {

@@ -15,6 +15,8 @@ export interface ModelBytes {
   readonly language: HearingLanguage;
   /** models/ear.net */
   readonly network: Uint8Array;
+  /** models/closer.net, where it knows the language. */
+  readonly closer: Uint8Array | null;
   readonly rnnoiseWasm: Uint8Array;
   readonly swallowerWasm: Uint8Array;
   readonly swallowerFiles: SwallowerFiles;
@@ -53,5 +55,10 @@ export async function loadHearingModels(bytes: ModelBytes): Promise<HearingModel
     phones,
   );
   const network = readEarNetwork(bytes.network);
-  return { network: bytes.layer === null ? network : withLanguageLayer(network, bytes.layer), dictionary, second };
+  return {
+    network: bytes.layer === null ? network : withLanguageLayer(network, bytes.layer),
+    closer: bytes.closer === null ? null : readEarNetwork(bytes.closer),
+    dictionary,
+    second,
+  };
 }

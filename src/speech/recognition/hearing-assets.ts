@@ -17,10 +17,10 @@ import frTransitionMatrices from '../../../node_modules/soundswallower/model/fr-
 import frVariances from '../../../node_modules/soundswallower/model/fr-fr/variances?url';
 import { fetchBytes } from '../fetching.ts';
 import type { HearingLanguage, ModelBytes } from '../hearing/load.ts';
-import enDictionary from '../hearing/models/dictionary.txt?url';
-import frDictionary from '../hearing/models/french-words.txt?url';
+import enCloser from '../hearing/models/closer.net?url';
 import frLayer from '../hearing/models/french.json?url';
 import network from '../hearing/models/ear.net?url';
+import { dictionaryFiles } from './dictionary-files.ts';
 
 type Asset = readonly [url: string, length: number];
 
@@ -33,6 +33,7 @@ const common = {
 
 interface LanguageFiles {
   readonly dictionary: Asset;
+  readonly closer: Asset | null;
   readonly layer: Asset | null;
   readonly featureParameters: Asset;
   readonly noiseDictionary: Asset;
@@ -45,7 +46,8 @@ interface LanguageFiles {
 
 const ofLanguage: Readonly<Record<HearingLanguage, LanguageFiles>> = {
   en: {
-    dictionary: [enDictionary, 133_779],
+    dictionary: [dictionaryFiles.en, 133_779],
+    closer: [enCloser, 2_948_496],
     layer: null,
     featureParameters: [enFeatureParameters, 190],
     noiseDictionary: [enNoiseDictionary, 56],
@@ -56,7 +58,8 @@ const ofLanguage: Readonly<Record<HearingLanguage, LanguageFiles>> = {
     transitionMatrices: [enTransitionMatrices, 2_080],
   },
   fr: {
-    dictionary: [frDictionary, 14_000],
+    dictionary: [dictionaryFiles.fr, 14_000],
+    closer: null,
     layer: [frLayer, 10_600],
     featureParameters: [frFeatureParameters, 190],
     noiseDictionary: [frNoiseDictionary, 27],
@@ -85,9 +88,10 @@ export async function fetchHearingModels(
       );
     });
   const text = async (file: Asset): Promise<string> => new TextDecoder().decode(await get(file));
-  const [net, rnnoise, swallower, words, layer, parameters, noise, mdefBytes, meansBytes, variancesBytes, sendumpBytes, matrices] =
+  const [net, closer, rnnoise, swallower, words, layer, parameters, noise, mdefBytes, meansBytes, variancesBytes, sendumpBytes, matrices] =
     await Promise.all([
       get(files.network),
+      files.closer === null ? null : get(files.closer),
       get(files.rnnoiseWasm),
       get(files.swallowerWasm),
       text(files.dictionary),
@@ -103,6 +107,7 @@ export async function fetchHearingModels(
   return {
     language,
     network: net,
+    closer,
     rnnoiseWasm: rnnoise,
     swallowerWasm: swallower,
     dictionary: words,

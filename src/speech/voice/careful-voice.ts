@@ -97,6 +97,7 @@ export function createCarefulVoice<V extends VoiceLike, U extends UtteranceLike<
           const letGo = (): void => {
             watchdog();
             utterance.onstart = null;
+            utterance.onboundary = null;
             utterance.onend = null;
             utterance.onerror = null;
           };
@@ -118,6 +119,9 @@ export function createCarefulVoice<V extends VoiceLike, U extends UtteranceLike<
               clear();
             });
             begins(chunk);
+          };
+          utterance.onboundary = ({ charIndex }) => {
+            if (sounding) onChunk({ kind: 'reaches', character: charIndex });
           };
           utterance.onend = () => settle({ kind: 'ended' });
           utterance.onerror = ({ error }) => settle(outcomeOf(error));

@@ -30,7 +30,11 @@ export interface SpeakingSettings {
 }
 
 /** What comes out of the loudspeaker, as it comes. */
-export type ChunkEvent = { readonly kind: 'begins'; readonly text: string } | { readonly kind: 'is-over' };
+export type ChunkEvent =
+  | { readonly kind: 'begins'; readonly text: string }
+  /** The voice has come to this character of it; not every voice tells. */
+  | { readonly kind: 'reaches'; readonly character: number }
+  | { readonly kind: 'is-over' };
 
 export interface Speaking {
   /** Never rejects, and always resolves. */

@@ -17,12 +17,15 @@ export async function followTasks(page: Page): Promise<{ stop(): Promise<number>
   const session: CDPSession = await page.context().newCDPSession(page);
   const events: TraceEvent[] = [];
   session.on('Tracing.dataCollected', ({ value }) => events.push(...(value as unknown as TraceEvent[])));
-  await session.send('Tracing.start', { transferMode: 'ReportEvents', traceConfig: { includedCategories: ['toplevel'] } });
+  const traceConfig = { includedCategories: ['toplevel'], traceBufferSizeInKb: 400_000 };
+  await session.send('Tracing.start', { transferMode: 'ReportEvents', traceConfig });
   return {
     async stop() {
-      const complete = new Promise<void>((resolve) => session.once('Tracing.tracingComplete', () => resolve()));
+      const complete = new Promise<boolean>((resolve) =>
+        session.once('Tracing.tracingComplete', ({ dataLossOccurred }) => resolve(!dataLossOccurred)),
+      );
       await session.send('Tracing.end');
-      await complete;
+      if (!(await complete)) throw new Error('the trace had no room for every task');
       await session.detach();
       const pages = new Set(
         events.filter(({ name, args }) => name === 'thread_name' && args.name === 'CrRendererMain').map(({ pid, tid }) => `${pid}/${tid}`),

@@ -34,10 +34,12 @@ const megabytes = (bytes: number): number => bytes / 2 ** 20;
 print('review: import', page.importSeconds, 's', 'limit 20 s', page.importSeconds / 20);
 print('review: import, processor time of its thread', page.importProcessor, 's', 'limit 20 s', page.importProcessor / 20);
 print('review: page blocked while importing', page.blockedImporting, 'ms', 'limit 50 ms', page.blockedImporting / 50);
+print('review: memory at most while importing', megabytes(page.memoryImporting), 'MiB', 'limit 400 MB', page.memoryImporting / 400e6);
 print('review: memory at most', megabytes(page.memoryPeak), 'MiB', 'limit 400 MB', page.memoryPeak / 400e6);
 for (const [name, choices] of [
   ['a filter at a glance', page.filters],
   ['a filter in any view', page.views],
+  ['opening a view', page.openings],
 ] as const) {
   const slowest = choices.toSorted((one, other) => other.shown - one.shown)[0];
   if (slowest !== undefined)
@@ -85,9 +87,9 @@ async function compareWithDuckDb(): Promise<void> {
   );
 }
 
-function choiceLine({ what, shown, answer, worker, page: own, blocked }: Choice): string {
+function choiceLine({ what, shown, answer, worker, page: own, blocked, memory }: Choice): string {
   const figures = [shown, answer, worker, own, blocked].map((value) => value.toFixed(0).padStart(5));
-  return `${what.padEnd(40).slice(0, 40)} shown ${figures[0]} ms, answer ${figures[1]} ms; threads: worker ${figures[2]} ms, page ${figures[3]} ms; blocked ${figures[4]} ms`;
+  return `${what.padEnd(40).slice(0, 40)} shown ${figures[0]} ms, answer ${figures[1]} ms; threads: worker ${figures[2]} ms, page ${figures[3]} ms; blocked ${figures[4]} ms; ${megabytes(memory).toFixed(0)} MiB`;
 }
 
 function print(name: string, value: number, unit: string, versus: string, ratio: number): void {

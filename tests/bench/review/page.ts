@@ -17,14 +17,18 @@ export interface PageFigures {
   readonly blockedFiltering: number;
   /** The same while filtering, of what the thread itself ran for. */
   readonly longestFiltering: number;
+  /** Opening each view, from the press to the last change on the page. */
+  readonly openings: readonly Choice[];
   /** Bytes of the page's process that are its own, at their most and once settled. */
   readonly memoryPeak: number;
   readonly memorySettled: number;
+  /** The most while importing, which each choice of a filter and each opening of a view has beside its other figures. */
+  readonly memoryImporting: number;
   readonly events: number;
   readonly steps: readonly { readonly step: string; readonly runs: number; readonly median: string }[];
 }
 
-/** One choice of a filter. Milliseconds. */
+/** One choice of a filter, or opening of a view. Milliseconds. */
 export interface Choice {
   readonly what: string;
   readonly shown: number;
@@ -36,6 +40,8 @@ export interface Choice {
   readonly page: number;
   /** The longest that the page's own thread was busy at one go, if that was more than 50 ms; 0 otherwise. */
   readonly blocked: number;
+  /** Bytes of the page's process that were its own, at their most until the next choice. */
+  readonly memory: number;
 }
 
 /** Reads the logs into the review's page and filters them, as a trainer would. */
@@ -73,12 +79,14 @@ export async function measurePage(
   const importProcessor = (processorOf(renderers).worker - before.worker) / 1000;
   const importSeconds = (await durations(page, 'review-import')).at(-1)! / 1000;
   await page.waitForTimeout(1500);
+  const memoryImporting = memory.peak();
 
   const filtering = await now(page);
   const tasks = await followTasks(page);
   await page.locator('.review-filters-top button').first().click();
-  const filters = await filterEach(page, renderers);
-  const views = await filterInEachView(page, renderers);
+  const watched: Watched = { page, renderers, memory };
+  const filters = await filterEach(watched);
+  const { openings, choices: views } = await filterInEachView(watched);
 
   const filtered = await now(page);
   const longestFiltering = await tasks.stop();
@@ -98,7 +106,9 @@ export async function measurePage(
   // The table comes a few rows at a time.
   await page.locator('.review-figure .table-scroll[aria-busy=false]').waitFor();
   const steps = await stepsShown(page);
-  const { peak, latest } = memory.stop();
+  const memoryAfter = memory.peak();
+  const memorySettled = memory.latest();
+  memory.stop();
   await page.locator('.review-views button').last().click();
   const events = Number(/([\d,]+) events/u.exec(await page.locator('.review-count').innerText())?.[1]?.replaceAll(',', ''));
   const figures = {
@@ -110,8 +120,10 @@ export async function measurePage(
     blockedImporting: await longestTask(page, begun, imported),
     blockedFiltering: await longestTask(page, filtering, filtered),
     longestFiltering,
-    memoryPeak: peak,
-    memorySettled: latest,
+    openings,
+    memoryImporting,
+    memoryPeak: Math.max(memoryImporting, memoryAfter, ...[...filters, ...openings, ...views].map((choice) => choice.memory)),
+    memorySettled,
     events,
     steps,
   };
@@ -136,10 +148,16 @@ const longestTask = (page: Page, from: number, to: number): Promise<number> =>
     [from, to],
   );
 
+interface Watched {
+  readonly page: Page;
+  readonly renderers: readonly number[];
+  readonly memory: MemoryWatch;
+}
+
 /** Sets filters one after another, two values of each and back to none. */
-async function filterEach(page: Page, renderers: readonly number[]): Promise<readonly Choice[]> {
+async function filterEach(watched: Watched): Promise<readonly Choice[]> {
   const choices: Choice[] = [];
-  const fields = page.locator('.review-filter-fields').locator('select, input');
+  const fields = watched.page.locator('.review-filter-fields').locator('select, input');
   for (let field = 0; field < (await fields.count()); field += 1) {
     const values = await fields.nth(field).evaluate((element) => {
       if (element instanceof HTMLSelectElement) return [...element.options].slice(1, 3).map(({ value }) => value);
@@ -147,45 +165,40 @@ async function filterEach(page: Page, renderers: readonly number[]): Promise<rea
       return type === 'date' ? [`${Number(min.slice(0, 4)) + 3}-05-01`] : ['2'];
     });
     const none = await fields.nth(field).inputValue();
-    for (const value of [...values, none]) choices.push(await choose(page, renderers, `field ${field}: ${value}`, { field, value }));
+    for (const value of [...values, none]) choices.push(await choose(watched, `field ${field}: ${value}`, { field, value }));
   }
   return choices;
 }
 
-async function filterInEachView(page: Page, renderers: readonly number[]): Promise<readonly Choice[]> {
+async function filterInEachView(watched: Watched): Promise<{ readonly openings: readonly Choice[]; readonly choices: readonly Choice[] }> {
+  const openings: Choice[] = [];
   const choices: Choice[] = [];
-  for (const view of await page.locator('.review-views button').all()) {
-    await view.click();
-    await settled(page);
-    const name = await view.innerText();
-    for (const value of ['0', '']) choices.push(await choose(page, renderers, name, { field: 2, value }));
+  const views = await watched.page.locator('.review-views button').allInnerTexts();
+  for (const [view, name] of views.entries()) {
+    openings.push(await choose(watched, `${name}, opened`, { view }));
+    for (const value of ['0', '']) choices.push(await choose(watched, name, { field: 2, value }));
   }
-  return choices;
+  return { openings, choices };
 }
 
-async function choose(
-  page: Page,
-  renderers: readonly number[],
-  what: string,
-  choice: { readonly field: number; readonly value: string },
-): Promise<Choice> {
+type Pressed = { readonly field: number; readonly value: string } | { readonly view: number };
+
+async function choose({ page, renderers, memory }: Watched, what: string, choice: Pressed): Promise<Choice> {
   await page.evaluate(() => performance.clearMeasures('review-answer'));
+  memory.peak();
   const begun = await now(page);
   const before = processorOf(renderers);
-  const shown = await page.evaluate(setAndWait, choice);
+  const shown = await page.evaluate(pressAndWait, choice);
   const after = processorOf(renderers);
   const blocked = await longestTask(page, begun, await now(page));
   const answer = Math.max(0, ...(await durations(page, 'review-answer')));
-  return { what, shown, answer, worker: after.worker - before.worker, page: after.page - before.page, blocked };
+  const most = memory.peak();
+  return { what, shown, answer, worker: after.worker - before.worker, page: after.page - before.page, blocked, memory: most };
 }
 
-/** Runs in the page: sets a filter as a person would, and waits until the page has been still for a while. Milliseconds to the last change. */
-function setAndWait({ field, value }: { readonly field: number; readonly value: string }): Promise<number> {
+/** Runs in the page: sets a filter or opens a view as a person would, and waits until the page has been still for a while. Milliseconds to the last change. */
+function pressAndWait(choice: Pressed): Promise<number> {
   const still = 1200;
-  const element = document.querySelectorAll<HTMLSelectElement | HTMLInputElement>(
-    '.review-filter-fields select, .review-filter-fields input',
-  )[field]!;
-  const kind = element instanceof HTMLSelectElement ? HTMLSelectElement.prototype : HTMLInputElement.prototype;
   return new Promise((resolve) => {
     const begun = performance.now();
     let last = begun;
@@ -193,9 +206,17 @@ function setAndWait({ field, value }: { readonly field: number; readonly value: 
       last = performance.now();
     });
     observer.observe(document.querySelector('main')!, { subtree: true, childList: true, characterData: true, attributes: true });
-    // Past React's own setter, so that it takes the change for one that a person made.
-    Object.getOwnPropertyDescriptor(kind, 'value')?.set?.call(element, value);
-    element.dispatchEvent(new Event(element instanceof HTMLSelectElement ? 'change' : 'input', { bubbles: true }));
+    if ('view' in choice) {
+      document.querySelectorAll<HTMLButtonElement>('.review-views button')[choice.view]!.click();
+    } else {
+      const element = document.querySelectorAll<HTMLSelectElement | HTMLInputElement>(
+        '.review-filter-fields select, .review-filter-fields input',
+      )[choice.field]!;
+      const kind = element instanceof HTMLSelectElement ? HTMLSelectElement.prototype : HTMLInputElement.prototype;
+      // Past React's own setter, so that it takes the change for one that a person made.
+      Object.getOwnPropertyDescriptor(kind, 'value')?.set?.call(element, choice.value);
+      element.dispatchEvent(new Event(element instanceof HTMLSelectElement ? 'change' : 'input', { bubbles: true }));
+    }
     const watch = setInterval(() => {
       if (performance.now() - last < still) return;
       clearInterval(watch);
@@ -261,16 +282,26 @@ function read(path: string): string {
   }
 }
 
+interface MemoryWatch {
+  /** The most since this was last asked. */
+  peak(): number;
+  latest(): number;
+  stop(): void;
+}
+
 /** Follows the memory that renderers hold for themselves (RssAnon), the largest of them. */
-function watchMemory(renderers: readonly number[]): { stop(): { readonly peak: number; readonly latest: number } } {
+function watchMemory(renderers: readonly number[]): MemoryWatch {
   let peak = 0;
   const measure = (): number =>
     Math.max(...renderers.map((id) => Number(/RssAnon:\s+(\d+) kB/u.exec(read(`/proc/${id}/status`))?.[1] ?? 0) * 1024));
   const watch = setInterval(() => (peak = Math.max(peak, measure())), 50);
   return {
-    stop() {
-      clearInterval(watch);
-      return { peak, latest: measure() };
+    peak() {
+      const most = Math.max(peak, measure());
+      peak = 0;
+      return most;
     },
+    latest: measure,
+    stop: () => clearInterval(watch),
   };
 }

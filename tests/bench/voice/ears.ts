@@ -9,11 +9,12 @@ import { DecoderEar } from './decoder-ear.ts';
 import { hearingModels, modelBytes } from '../../speech/hearing/models.ts';
 
 /** The ear as the app runs it, and others to compare it with. */
-export const earNames = ['app', 'network', 'decoder', 'decoder-unsuppressed', 'both-unsuppressed'] as const;
+export const earNames = ['app', 'one-look', 'network', 'decoder', 'decoder-unsuppressed', 'both-unsuppressed'] as const;
 export type EarName = (typeof earNames)[number];
 
 export const earDescriptions: Readonly<Record<EarName, string>> = {
-  app: 'as the app runs it: the network first, the decoder behind RNNoise for a second look',
+  app: 'as the app runs it: the network first, then the larger one, then the decoder behind RNNoise',
+  'one-look': 'as the app runs it, but for the larger network',
   network: 'the network alone, with nobody to ask',
   decoder: 'the decoder behind RNNoise alone; the network only says when somebody speaks',
   'decoder-unsuppressed': 'the decoder alone, on the sound as it came',
@@ -28,8 +29,10 @@ export async function makeEar(name: EarName, options: Partial<HearingOptions> = 
   switch (name) {
     case 'app':
       return createHearing(models, options);
+    case 'one-look':
+      return createHearing({ ...models, closer: null }, options);
     case 'network':
-      return createHearing({ ...models, second: silent }, options);
+      return createHearing({ ...models, closer: null, second: silent }, options);
     case 'decoder':
     case 'decoder-unsuppressed':
       return new DecoderEar(models.network, await decoder(models, name === 'decoder'));

@@ -9,7 +9,7 @@ import { compareEndpoints } from './endpoint-table.ts';
 import { helpText } from './help.ts';
 import { numberEar, readBack, spokenNumber } from './numbers.ts';
 import { BadInput, readOptions, type BenchOptions } from './options.ts';
-import { tryOwnVoice } from './own-speech.ts';
+import { tryInterruptions, tryOwnVoice, type OwnVoiceResult } from './own-speech.ts';
 import { rate, trimmed } from './sound.ts';
 import { tryClip } from './trial.ts';
 import { benchVoices, isInstalled, type BenchVoice } from './voices.ts';
@@ -106,20 +106,25 @@ async function ownBench(options: BenchOptions): Promise<void> {
     for (const one of alarms) tell(alarmLine(`prompts of another phone, ${one.nameFirst ? 'name first' : 'open'}`, one));
     report['prompts'] = alarms;
   }
-  if (options.parts.includes('over-voice') && own !== undefined) {
-    const result = tryOwnVoice(
-      hearing,
-      own,
-      voices.filter(({ name }) => name !== own.name),
-      options.quick ? 12 : 1,
-    );
-    tell(`\nIts own voice at equal level, ${result.prompts} prompts: obeyed itself ${result.obeyed.length} times`);
-    for (const one of result.obeyed) tell(`  ${one}`);
-    for (const { text, level, said, obeyed } of result.interruptions)
+  if (options.parts.includes('own')) {
+    const every = options.quick ? 12 : 1;
+    const alone: OwnVoiceResult[] = [];
+    for (const voice of ['slt', 'rms', 'awb'] as const) {
+      const result = await tryOwnVoice(hearing, voice, every);
+      alone.push(result);
       tell(
-        `  "${text}" over it, ${level === 0 ? 'as loud' : `${level} dB louder`}: obeyed ${obeyed} of ${said} times (${percent(obeyed / Math.max(1, said))})`,
+        `\nIts own voice ${voice} alone in its ear, without echo cancellation: obeyed itself ${result.obeyed.length} times of ${result.tries}; the guard kept back ${result.keptBack.length}`,
       );
-    report['overVoice'] = result;
+      for (const one of result.obeyed) tell(`  obeyed ${one}`);
+      for (const one of new Set(result.keptBack)) mutter(`  kept back ${one}`);
+    }
+    const people = voices.filter(({ name }) => name !== 'flite slt');
+    const over = people.length > 0 ? await tryInterruptions(hearing, 'slt', people, every) : [];
+    for (const { text, level, said, heard, obeyed } of over)
+      tell(
+        `  "${text}" over it, ${level === 0 ? 'as loud' : `${level} dB louder`}: obeyed ${obeyed} of ${said} times (${percent(obeyed / Math.max(1, said))}), heard ${heard}`,
+      );
+    report['own'] = { alone, over };
   }
   if (options.parts.includes('numbers') && own !== undefined)
     report['numbers'] = await numberBench(own, options.quick ? 50 : Math.max(1, Math.round(14 / options.each)), tell);

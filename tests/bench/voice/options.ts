@@ -18,7 +18,7 @@ export interface BenchOptions {
   readonly names: readonly string[];
 }
 
-export const parts = ['commands', 'talk', 'prompts', 'numbers', 'over-voice', 'endpoints', 'suppression', 'answers'] as const;
+export const parts = ['commands', 'talk', 'prompts', 'numbers', 'own', 'endpoints', 'suppression', 'answers'] as const;
 export type Part = (typeof parts)[number];
 
 /** Something in the question itself is wrong; the message says what was found and what was expected. */

@@ -45,13 +45,7 @@ export function speak(voice: BenchVoice, text: string, cache: string): Float32Ar
   mkdirSync(cache, { recursive: true });
   const key = createHash('sha256').update(`${voice.program} ${voice.voice} ${text}`).digest('hex').slice(0, 24);
   const kept = join(cache, `${key}.raw`);
-  if (existsSync(kept)) {
-    const bytes = readFileSync(kept);
-    return Float32Array.from(
-      new Int16Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength)),
-      (sample) => sample / 32768,
-    );
-  }
+  if (existsSync(kept)) return samplesOf(readFileSync(kept));
   const wav = join(cache, `${key}.wav`);
   const chance = new Chance(`${voice.name} ${text}`);
   if (voice.program === 'flite') {
@@ -73,10 +67,14 @@ export function speak(voice: BenchVoice, text: string, cache: string): Float32Ar
     execFileSync('text2wave', ['-eval', `(${voice.voice})`, '-o', wav], { input: text, stdio: ['pipe', 'ignore', 'ignore'] });
   }
   const sound = levelled(trimmed(readWav(wav)), -26);
-  writeFileSync(
-    kept,
-    Int16Array.from(sound, (sample) => Math.max(-32768, Math.min(32767, Math.round(sample * 32768)))),
-  );
+  const kept16 = Int16Array.from(sound, (sample) => Math.max(-32768, Math.min(32767, Math.round(sample * 32768))));
+  writeFileSync(kept, kept16);
   rmSync(wav);
-  return sound;
+  // As it is kept, so that the first time gives the same as every other.
+  return samplesOf(new Uint8Array(kept16.buffer));
+}
+
+function samplesOf(bytes: Uint8Array): Float32Array {
+  const samples = new Int16Array(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength));
+  return Float32Array.from(samples, (sample) => sample / 32768);
 }

@@ -96,6 +96,20 @@ describe('reading logs', () => {
     expect(readLogs({ a: textOf(whole) }).logbook.runs.faults[0]).toBe(0);
   });
 
+  it('keeps the links of hundreds of runs apart, each of which goes on in another file', () => {
+    const beats = [...carriedOut('one', 40), ...signedOff];
+    const runs = Array.from({ length: 300 }, (_, run) =>
+      textOf(runOf(beats, { job: `job-${run}` }))
+        .trimEnd()
+        .split('\n'),
+    );
+    const torn = 277;
+    runs[torn]![3] = runs[torn]![3]!.replace(/"previous":"./u, '"previous":"z');
+    const read = readLogs({ a: joined(runs.flatMap((own) => own.slice(0, 3))), b: joined(runs.flatMap((own) => own.slice(3))) });
+    const unlinked = [...read.logbook.runs.faults].flatMap((faults, run) => ((faults & runFaults.unlinked) === 0 ? [] : [run]));
+    expect(unlinked).toEqual([torn]);
+  });
+
   it('marks a run with two lines of one number and uses the first', () => {
     const forged = textOf(runOf([...carriedOut('one', 15), ...signedOff])).split('\n')[2]!;
     const read = readLogs({ a: joined([...lines.slice(0, 4), forged, ...lines.slice(4)]) });
@@ -246,5 +260,17 @@ describe('whose time it is', () => {
       [4, step, { type: 'hold-answered', step, hold: 'flush', passed: false }],
     ];
     expect(timed(...beats)).toMatchObject({ holdsPassed: 0, holdsFailed: 1, undos: 1 });
+  });
+
+  it('makes no step of an answer that names none, undone or not', () => {
+    const stray = textOf(
+      runOf([
+        [0, null, { type: 'hold-answered', step: 'x', hold: 'flush', passed: true }],
+        [1, null, { type: 'undone', seq: 1 }],
+        ...carriedOut('one', 5),
+      ]),
+    );
+    const read = readLogs({ a: stray.replace('"step":"x",', '') });
+    expect(Object.keys(cellsOf(read))).toEqual(['one']);
   });
 });

@@ -175,6 +175,14 @@ describe('UTF-8', () => {
     );
   });
 
+  it('is read in one piece however long it is', () => {
+    for (const before of [1020, 1021, 1022, 1023, 1024, 1025, 3000]) {
+      const text = `${'a'.repeat(before)}🔧é${'b'.repeat(2000)}`;
+      const bytes = encodeUtf8(text);
+      expect(decodeUtf8(bytes, 0, bytes.length)).toBe(text);
+    }
+  });
+
   it('marks what is none instead of failing', () => {
     for (const bytes of [[0xff], [0xc0, 0x80], [0xe2, 0x82], [0xed, 0xa0, 0x80], [0xf4, 0x90, 0x80, 0x80]])
       expect(decodeUtf8(Uint8Array.from(bytes), 0, bytes.length)).toContain('\uFFFD');

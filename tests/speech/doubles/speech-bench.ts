@@ -11,6 +11,7 @@ import { activityOf } from '../../../src/speech/speech-state.ts';
 import { LocalSpeechSynthesis } from '../../../src/speech/synthesis/local-speech-synthesis.ts';
 import { LocalSpeechSynthesisUtterance } from '../../../src/speech/synthesis/utterance.ts';
 import { browserVoice, localVoice } from '../../../src/speech/voice/voice-candidates.ts';
+import { englishSounds } from './english-sounds.ts';
 import { ManualClock } from './manual-clock.ts';
 import { ScriptedEngine } from './scripted-engine.ts';
 import { ScriptedSource } from './scripted-source.ts';
@@ -96,6 +97,7 @@ export function speechBench(change: Partial<SpeechSettings> = {}, parts: { brows
     },
     isInterrupting: (text) => ['stop', 'hold on'].includes(text),
     namesIn: () => ['undertray', 'under tray'],
+    soundsIn: () => englishSounds,
     settings,
   });
   const heard: HeardUtterance[] = [];

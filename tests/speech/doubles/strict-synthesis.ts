@@ -9,6 +9,7 @@ export class PlainUtterance implements UtteranceLike {
   rate = 1;
   pitch = 1;
   onstart: ((event: TimedLike) => unknown) | null = null;
+  onboundary: ((event: { readonly charIndex: number }) => unknown) | null = null;
   onend: ((event: TimedLike) => unknown) | null = null;
   onerror: ((event: { readonly error: SynthesisErrorCode }) => unknown) | null = null;
 
@@ -38,6 +39,8 @@ export class StrictSynthesis implements SynthesisLike {
     error: null as SynthesisErrorCode | null,
     /** Falls silent, without an event, after so many milliseconds of one utterance. */
     silentAfter: Infinity,
+    /** Tells of each word as it comes to it. */
+    tellsWords: false,
   };
   readonly #clock: ManualClock;
   #queue: PlainUtterance[] = [];
@@ -101,11 +104,19 @@ export class StrictSynthesis implements SynthesisLike {
         return;
       }
       utterance.onstart?.({ timeStamp: this.#clock.now() });
+      if (this.habits.tellsWords && letterTakes !== null) this.#tellWords(utterance, letterTakes);
       if (letterTakes === null || utterance.text.length * letterTakes > silentAfter) return;
       this.#cancelTimer = this.#clock.after(utterance.text.length * letterTakes, () =>
         this.#over(() => utterance.onend?.({ timeStamp: this.#clock.now() })),
       );
     });
+  }
+
+  #tellWords(utterance: PlainUtterance, letterTakes: number): void {
+    for (const { index } of utterance.text.matchAll(/\S+/g))
+      this.#clock.after(index * letterTakes, () => {
+        if (this.#current === utterance) utterance.onboundary?.({ charIndex: index });
+      });
   }
 
   #over(tell: () => void): void {

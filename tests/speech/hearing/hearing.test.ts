@@ -42,6 +42,23 @@ const commands: readonly (readonly [DialogueState, string, string])[] = [
 ];
 
 describe('the ear', { timeout: 60_000 }, () => {
+  it('waits over the app’s own voice until a command fits no better, so that it can be told from what only resembles it', () => {
+    const app = spoken(slt, 'Eight carrier bolts, seventeen millimetre socket, half an inch drive.');
+    const jsgf = '#JSGF V1.0;\ngrammar over;\npublic <command> = stop | hold on;';
+    const fit = (text: string, from: number, pastBest: number): number => {
+      const person = joined(quiet(from), spoken(linda, text));
+      const ear = createHearing(models, { pastBest });
+      ear.setGrammar({ ...benchGrammar('fastening', false), jsgf, overOwnVoice: true });
+      const heard = listen(ear, inRoom(app.map((sample, i) => sample + 2 * (person[i] ?? 0))), quickBlock);
+      return heard.flatMap(({ event }) => (event.kind === 'heard' ? [event.alternatives[0]?.confidence ?? 0] : []))[0] ?? 0;
+    };
+    const tries = ['stop', 'hold on'].flatMap((text) =>
+      [0.6, 0.9, 1.2, 1.5].map((from) => [fit(text, from, 2), fit(text, from, 0)] as const),
+    );
+    for (const [atBest, atOnce] of tries) expect(atBest).toBeGreaterThanOrEqual(atOnce);
+    expect(tries.some(([atBest, atOnce]) => atBest > atOnce)).toBe(true);
+  });
+
   it.each(commands)('hears in the state %s "%s" as %s, from a voice that it never heard before', (state, text, intent) => {
     expect(said(state, slt, text)).toEqual([intent]);
   });

@@ -16,6 +16,7 @@ export function modelBytes(language: HearingLanguage = 'en'): ModelBytes {
   return {
     language,
     network: bytes(own('ear.net')),
+    closer: language === 'en' ? bytes(own('closer.net')) : null,
     layer: language === 'en' ? null : text(own('french.json')),
     rnnoiseWasm: bytes(join(packages, '@echogarden/rnnoise-wasm/rnnoise.wasm')),
     swallowerWasm: bytes(join(swallower, 'soundswallower.web.wasm')),

@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createHearing } from '../../../src/speech/hearing/hearing.ts';
 import type { Hearing } from '../../../src/speech/hearing/port.ts';
-import { splitText } from '../../../src/speech/voice/text-chunks.ts';
 import { linda, slt, spoken } from './clips.ts';
 import { hearingModels } from './models.ts';
-import { lengthOf, obeyed, quietBefore } from './own-voice.ts';
+import type { OwnSpeech } from './own-voice.ts';
+import { lengthOf, overhear, quietBefore, spokenPrompt } from './own-voice.ts';
 
 let hearing: Hearing;
 
@@ -12,7 +12,8 @@ beforeAll(async () => {
   hearing = createHearing(await hearingModels());
 }, 60_000);
 
-const chunksOf = (text: string) => splitText(text, 80, true).map((chunk) => ({ text: chunk.text, sound: spoken(slt, chunk.text) }));
+const promptOf = (text: string) => spokenPrompt(text, (clause) => spoken(slt, clause));
+const obeyed = (speech: OwnSpeech) => overhear(hearing, speech).filter(({ isObeyed }) => isObeyed);
 
 /** Lines with commands in them, or with what sounds like some. */
 const lines = [
@@ -21,26 +22,29 @@ const lines = [
   'Skip the step? Say: yes correct, or no leave it.',
   'Number one, next. Four seven: forty-seven newton metres.',
   'Paused. Say carry on to go on.',
+  'Before you start, about your wrenches.',
+  'Step one three skipped.',
 ];
 
 describe('the app and its own voice', { timeout: 60_000 }, () => {
-  it.each(lines)('does not obey itself when it says "%s" as loud as anybody', (text) => {
-    expect(obeyed(hearing, { chunks: chunksOf(text), state: 'fastening', besides: new Float32Array(0) })).toEqual([]);
+  it.each(lines)('does not obey itself when it says "%s" as loud as anybody', async (text) => {
+    expect(obeyed({ utterances: await promptOf(text), state: 'fastening', besides: new Float32Array(0) })).toEqual([]);
   });
 
-  it('does not obey itself in the states in which a yes decides', () => {
+  it('does not obey itself in the states in which a yes decides', async () => {
+    const utterances = await promptOf(lines[2]!);
     for (const state of ['confirming', 'checking'] as const)
-      expect(obeyed(hearing, { chunks: chunksOf(lines[2]!), state, besides: new Float32Array(0) })).toEqual([]);
+      expect(obeyed({ utterances, state, besides: new Float32Array(0) })).toEqual([]);
   });
 
   it.each([
     ['stop stop', 'stop'],
     ['hold on', 'hold-on'],
-  ])('obeys somebody who says "%s" over it, a little louder', (words, intent) => {
-    const chunks = chunksOf('Eight carrier bolts. Seventeen millimetre socket, half an inch drive. Start at the front left.');
-    const besides = new Float32Array(lengthOf(chunks));
+  ])('obeys somebody who says "%s" over it, a little louder', async (words, intent) => {
+    const utterances = await promptOf('Eight carrier bolts. Seventeen millimetre socket, half an inch drive. Start at the front left.');
+    const besides = new Float32Array(lengthOf(utterances));
     const gain = 10 ** (8 / 20);
     spoken(linda, words).forEach((sample, i) => (besides[quietBefore + 24000 + i] = sample * gain));
-    expect(obeyed(hearing, { chunks, state: 'fastening', besides }).map((one) => one.intent)).toContain(intent);
+    expect(obeyed({ utterances, state: 'fastening', besides }).map((one) => one.intent)).toContain(intent);
   });
 });

@@ -27,7 +27,7 @@ function say(text: string, language = 'en-US') {
     limits: browserVoiceLimits,
   });
   const speaking = careful.speak(text, { language, rate: 1.25, volume: 0.8 }, (event) =>
-    chunks.push(event.kind === 'begins' ? `begins ${event.text}` : 'is over'),
+    chunks.push(event.kind === 'begins' ? `begins ${event.text}` : event.kind === 'reaches' ? `reaches ${event.character}` : 'is over'),
   );
   void speaking.done.then((result) => {
     outcome = result;
@@ -45,6 +45,13 @@ it('speaks sentence by sentence with the settings, cancelling what was before', 
   expect(first).toMatchObject({ lang: 'en-US', rate: 1.25, volume: 0.8, pitch: 1 });
   expect(first?.voice?.name).toBe('Local');
   expect(clock.pending).toBe(0);
+});
+
+it('passes on which word the voice has come to', async () => {
+  synthesis.habits.tellsWords = true;
+  say('Bolt three.');
+  await clock.advance(10_000);
+  expect(chunks).toEqual(['begins Bolt three.', 'reaches 0', 'reaches 5', 'is over']);
 });
 
 it('keeps each utterance short enough for voices that fall silent after fifteen seconds', async () => {

@@ -4,6 +4,8 @@ import { lintInEnglish } from '../../../procedure/words/lint-en.ts';
 /** What the author's pages say in English. */
 export const authorEn = {
   title: 'Write a procedure',
+  about:
+    'Write down once how a job is done, and it is read aloud step by step to whoever does it. It is checked as you write, and stays on this device until you share it.',
   lint: lintInEnglish,
   build: (build: string) => `build ${build}`,
   library: {

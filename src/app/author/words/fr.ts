@@ -7,6 +7,8 @@ import type { AuthorWords } from './en.ts';
 /** What the author's pages say in French. */
 export const authorFr: AuthorWords = typesetWords({
   title: 'Écrire une procédure',
+  about:
+    'Écrivez une fois comment se fait un travail, et il est lu étape par étape à qui le fait. Le texte est vérifié à mesure, et reste sur cet appareil tant que vous ne le partagez pas.',
   lint: lintInFrench,
   build: (build: string) => `version ${build}`,
   library: {

@@ -1,8 +1,9 @@
+import type { Language } from '../../../phrasing/language.ts';
 import { useSettings } from '../../settings-context.ts';
-import { usePageWords } from '../../words/use-page-words.ts';
 import type { CalculatorWords } from './en.ts';
 import { en } from './en.ts';
+import { fr } from './fr.ts';
 
-const fetchFrench = (): Promise<CalculatorWords> => import('./fr.ts').then((module) => module.fr);
+const all: Readonly<Record<Language, CalculatorWords>> = { en, fr };
 
-export const useCalculatorWords = (): CalculatorWords => usePageWords(useSettings().settings.language, en, fetchFrench);
+export const useCalculatorWords = (): CalculatorWords => all[useSettings().settings.language];

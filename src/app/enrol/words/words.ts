@@ -1,8 +1,9 @@
+import type { Language } from '../../../phrasing/language.ts';
 import { useSettings } from '../../settings-context.ts';
-import { usePageWords } from '../../words/use-page-words.ts';
 import type { EnrolWords } from './en.ts';
 import { en } from './en.ts';
+import { fr } from './fr.ts';
 
-const fetchFrench = (): Promise<EnrolWords> => import('./fr.ts').then((module) => module.fr);
+const all: Readonly<Record<Language, EnrolWords>> = { en, fr };
 
-export const useEnrolWords = (): EnrolWords => usePageWords(useSettings().settings.language, en, fetchFrench);
+export const useEnrolWords = (): EnrolWords => all[useSettings().settings.language];

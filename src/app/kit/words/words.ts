@@ -1,8 +1,9 @@
+import type { Language } from '../../../phrasing/language.ts';
 import { useSettings } from '../../settings-context.ts';
-import { usePageWords } from '../../words/use-page-words.ts';
 import type { KitWords } from './en.ts';
 import { en } from './en.ts';
+import { fr } from './fr.ts';
 
-const fetchFrench = (): Promise<KitWords> => import('./fr.ts').then((module) => module.fr);
+const all: Readonly<Record<Language, KitWords>> = { en, fr };
 
-export const useKitWords = (): KitWords => usePageWords(useSettings().settings.language, en, fetchFrench);
+export const useKitWords = (): KitWords => all[useSettings().settings.language];

@@ -25,8 +25,9 @@ export const en = {
   all: 'All',
   logs: {
     label: 'Logs',
-    empty:
-      'No logs yet. Finished and open jobs of this device show here by themselves. Add the logs of your people: files that the app has exported as JSON Lines, as many as you like, or a whole folder. They stay on this device.',
+    empty: 'No logs yet.',
+    about:
+      'Finished and open jobs of this device show here by themselves. Add the logs of your people: files that the app has exported as JSON Lines, as many as you like, or a whole folder. They stay on this device.',
     failed: (message: string) => `The logs could not be read: ${message}`,
     readingThem: 'Reading the logs…',
     growing: (lines: number) => `Growing the workshop: ${many(lines, 'line')} so far…`,

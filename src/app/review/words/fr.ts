@@ -26,8 +26,9 @@ export const fr: PageWords = {
   all: 'Tous',
   logs: {
     label: 'Journaux',
-    empty:
-      'Pas encore de journaux. Les travaux finis et ouverts de cet appareil apparaissent ici d’eux-mêmes. Ajoutez les journaux de vos gens : des fichiers exportés par l’application en JSON Lines, autant que vous voulez, ou tout un dossier. Ils restent sur cet appareil.',
+    empty: 'Pas encore de journaux.',
+    about:
+      'Les travaux finis et ouverts de cet appareil apparaissent ici d’eux-mêmes. Ajoutez les journaux de vos gens : des fichiers exportés par l’application en JSON Lines, autant que vous voulez, ou tout un dossier. Ils restent sur cet appareil.',
     failed: (message) => `Les journaux n’ont pas pu être lus : ${message}`,
     readingThem: 'Lecture des journaux…',
     growing: (lines) => `L’atelier se construit : ${many(lines, 'ligne')} jusqu’ici…`,

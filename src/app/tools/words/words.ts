@@ -1,8 +1,9 @@
+import type { Language } from '../../../phrasing/language.ts';
 import { useSettings } from '../../settings-context.ts';
-import { usePageWords } from '../../words/use-page-words.ts';
 import type { ToolsWords } from './en.ts';
 import { en } from './en.ts';
+import { fr } from './fr.ts';
 
-const fetchFrench = (): Promise<ToolsWords> => import('./fr.ts').then((module) => module.fr);
+const all: Readonly<Record<Language, ToolsWords>> = { en, fr };
 
-export const useToolsWords = (): ToolsWords => usePageWords(useSettings().settings.language, en, fetchFrench);
+export const useToolsWords = (): ToolsWords => all[useSettings().settings.language];

@@ -1,8 +1,8 @@
 """Trains the ear: a small convolutional network from log-mel frames to phones (CTC) and to the chance of speech.
 
-Usage: train.py PACK[,PACK] OUT_FOLDER SECONDS SEED MONITOR_PACK[,PACK] [CHECKPOINT]
-The monitor packs are only measured, never learnt from.
-Writes ear.net (8-bit weights, for the product), ear.pt (to go on from) and check.json (a clip with its outputs).
+Usage: train.py PACK[,PACK] OUT_FOLDER SECONDS SEED MONITOR_PACK[,PACK] [NET[,NET]]
+The monitor packs are only measured, never learnt from. NET is one of NETS; several learn from the same sound side by side.
+For each it writes NET.net (8-bit weights, for the product), NET.pt (to go on from; taken up again where it is there) and NET.json (a clip with its outputs).
 """
 
 import json
@@ -22,10 +22,13 @@ PHONES = "AA AE AH AO AW AY B CH D DH EH ER EY F G HH IH IY JH K L M N NG OW OY 
 RATE, HOP, WINDOW, FFT, MELS = 16000, 160, 400, 512, 40
 FLOOR = 1e-6
 MEAN, SCALE = -4.0, 4.0
-WIDTH, EXPANSION = 192, 2
+EXPANSION, TAPS = 2, 9
 # Left reach, right reach, dilation of each block's depthwise filter (9 taps), in frames of 20 ms.
-BLOCKS = [(7, 1, 1)] * 6 + [(8, 0, 1)] * 2 + [(16, 0, 2)] * 4
-TAPS = 9
+QUICK = [(7, 1, 1)] * 6 + [(8, 0, 1)] * 2 + [(16, 0, 2)] * 4
+# As far ahead as back: for a second look, once somebody has done speaking.
+BOTH_WAYS = [(4, 4, 1)] * 5 + [(8, 8, 2)] * 4 + [(12, 12, 3)] * 3
+# The width and the blocks of each.
+NETS = {"ear": (192, QUICK), "wide": (240, QUICK), "second": (240, BOTH_WAYS)}
 
 
 def mel_filters():
@@ -60,13 +63,13 @@ class Features(nn.Module):
 
 
 class Block(nn.Module):
-    def __init__(self, left, right, dilation):
+    def __init__(self, width, left, right, dilation):
         super().__init__()
         self.pad = (left, right)
-        self.depthwise = nn.Conv1d(WIDTH, WIDTH, TAPS, groups=WIDTH, dilation=dilation, bias=False)
-        self.norm = nn.BatchNorm1d(WIDTH)
-        self.widen = nn.Conv1d(WIDTH, WIDTH * EXPANSION, 1)
-        self.narrow = nn.Conv1d(WIDTH * EXPANSION, WIDTH, 1)
+        self.depthwise = nn.Conv1d(width, width, TAPS, groups=width, dilation=dilation, bias=False)
+        self.norm = nn.BatchNorm1d(width)
+        self.widen = nn.Conv1d(width, width * EXPANSION, 1)
+        self.narrow = nn.Conv1d(width * EXPANSION, width, 1)
         self.drop = nn.Dropout(0.1)
         nn.init.zeros_(self.narrow.bias)
         self.narrow.weight.data *= 0.3
@@ -77,13 +80,15 @@ class Block(nn.Module):
 
 
 class Ear(nn.Module):
-    def __init__(self):
+    def __init__(self, name):
         super().__init__()
-        self.stem = nn.Conv1d(MELS, WIDTH, 5, stride=2, bias=False)
-        self.stem_norm = nn.BatchNorm1d(WIDTH)
-        self.blocks = nn.ModuleList(Block(*shape) for shape in BLOCKS)
-        self.norm = nn.BatchNorm1d(WIDTH)
-        self.head = nn.Conv1d(WIDTH, len(PHONES) + 2, 1)
+        self.name = name
+        self.width, self.shapes = NETS[name]
+        self.stem = nn.Conv1d(MELS, self.width, 5, stride=2, bias=False)
+        self.stem_norm = nn.BatchNorm1d(self.width)
+        self.blocks = nn.ModuleList(Block(self.width, *shape) for shape in self.shapes)
+        self.norm = nn.BatchNorm1d(self.width)
+        self.head = nn.Conv1d(self.width, len(PHONES) + 2, 1)
 
     def forward(self, mels):
         x = F.relu(self.stem_norm(self.stem(F.pad((mels - MEAN) / SCALE, (3, 1)))))
@@ -104,7 +109,7 @@ def exported(model):
     """Named float arrays in the order of use; matrices as [out, in], depthwise filters as [channel, tap]."""
     arrays = {}
     weight, bias = folded(model.stem, model.stem_norm)
-    arrays["stem.weight"], arrays["stem.bias"] = weight.permute(0, 2, 1).reshape(WIDTH, -1), bias
+    arrays["stem.weight"], arrays["stem.bias"] = weight.permute(0, 2, 1).reshape(model.width, -1), bias
     for index, block in enumerate(model.blocks):
         weight, bias = folded(block.depthwise, block.norm)
         arrays[f"{index}.depthwise.weight"], arrays[f"{index}.depthwise.bias"] = weight[:, 0], bias
@@ -132,8 +137,8 @@ def write_net(model, path):
         blobs.append(data)
         offset += len(data)
     header = json.dumps(
-        {"format": 1, "phones": PHONES, "mels": MELS, "mean": MEAN, "scale": SCALE, "floor": FLOOR, "low": 60, "high": 7600, "width": WIDTH,
-         "blocks": [{"left": left, "right": right, "dilation": dilation} for left, right, dilation in BLOCKS], "taps": TAPS, "arrays": entries}
+        {"format": 1, "phones": PHONES, "mels": MELS, "mean": MEAN, "scale": SCALE, "floor": FLOOR, "low": 60, "high": 7600, "width": model.width,
+         "blocks": [{"left": left, "right": right, "dilation": dilation} for left, right, dilation in model.shapes], "taps": TAPS, "arrays": entries}
     ).encode()
     header += b" " * (-len(header) % 4)
     with open(path, "wb") as file:
@@ -163,7 +168,7 @@ class Plans(torch.utils.data.IterableDataset):
         while True:
             silent = self.random.random(self.rows) < 0.08
             main = self.canvas(self.rows, self.length, 3, silent)
-            crowd = [self.canvas(self.rows // 4, self.length, 3)[:4] for _ in range(int(self.random.integers(1, 7)))]
+            crowd = [self.canvas(self.rows // 3, self.length, 3)[:4] for _ in range(int(self.random.integers(1, 7)))]
             yield main, crowd
 
     def canvas(self, rows, length, count, silent=None, pick=None, still=False):
@@ -201,6 +206,7 @@ class Kitchen:
         self.sound = torch.tensor(np.concatenate([np.load(path)["sound"] for path in packs])).to(device)
         self.noise = noises.bank(device)
         self.rooms = noises.rooms(device)
+        self.comfort = noises.shaped(64, 16 * RATE, device, (-1.0, -1.0)).half()
 
     def canvas(self, plan, length):
         starts, lengths, place, speed = [torch.as_tensor(part).to(self.device, non_blocking=True) for part in plan[:4]]
@@ -247,6 +253,10 @@ class Kitchen:
         mix = speech + noise * amount
         hiss = 10 ** (torch.empty(rows, 1, device=device).uniform_(-80, -48) / 20) * (torch.rand(rows, 1, device=device) < 0.9)
         mix = mix + torch.randn_like(mix) * hiss
+        # The faint noise that the ear adds to all that it hears (comfort.ts).
+        loudest = mix[:, : length // 160 * 160].reshape(rows, -1, 160).pow(2).mean(2).amax(1, keepdim=True).sqrt()
+        comfort = self.comfort[torch.randint(0, len(self.comfort), (rows, 1), device=device), span].float()
+        mix = mix + comfort * (loudest * 10 ** (-22 / 20)).clamp(min=10 ** (-66 / 20)) * (torch.rand(rows, 1, device=device) < 0.75)
         mix = mix / mix.abs().amax(1, keepdim=True).clamp(min=0.3) * 10 ** (torch.empty(rows, 1, device=device).uniform_(-30, 0) / 20)
         return mix, active
 
@@ -323,70 +333,91 @@ def monitored(model, features, path, device):
     return errors
 
 
+class Pupil:
+    """One network, its running average (which is what ships), and what it takes to teach it."""
+
+    def __init__(self, name, out, device):
+        self.name, self.out, self.device = name, out, device
+        self.model, self.average = Ear(name).to(device), Ear(name).to(device)
+        self.again = os.path.exists(self.path("pt"))
+        if self.again:
+            self.model.load_state_dict(torch.load(self.path("pt"), map_location=device))
+        self.average.load_state_dict(self.model.state_dict())
+        self.ours = [value for value in self.average.state_dict().values() if value.dtype.is_floating_point]
+        self.theirs = [value for value in self.model.state_dict().values() if value.dtype.is_floating_point]
+        self.optimiser = torch.optim.AdamW(self.model.parameters(), lr=1e-3, weight_decay=5e-3, betas=(0.9, 0.98), fused=device == "cuda")
+
+    def path(self, ending):
+        return os.path.join(self.out, f"{self.name}.{ending}")
+
+    def learn(self, mels, flat, sizes, active, step, done):
+        for group in self.optimiser.param_groups:
+            group["lr"] = (2e-3 if self.again else 3e-3) * min(1, (step + 1) / 300) * (0.5 + 0.5 * math.cos(math.pi * done)) + 1e-5
+        with torch.autocast(self.device, dtype=torch.bfloat16):
+            phones, chance = self.model(mels)
+        ctc, voice = losses(phones, chance, flat, sizes, active)
+        self.optimiser.zero_grad()
+        (ctc + 0.5 * voice).backward()
+        norm = nn.utils.clip_grad_norm_(self.model.parameters(), 2.0)
+        if torch.isfinite(norm):
+            self.optimiser.step()
+        keep = min(0.9985, (step + 1) / (step + 20))
+        with torch.no_grad():
+            torch._foreach_mul_(self.ours, keep)
+            torch._foreach_add_(self.ours, self.theirs, alpha=1 - keep)
+        return ctc
+
+    def kept(self):
+        self.average.eval()
+        write_net(self.average, self.path("net"))
+        torch.save(self.average.state_dict(), self.path("pt"))
+
+    def checked(self, sound, features):
+        with torch.no_grad():
+            mels = features.cpu()(sound)
+            phones, chance = self.average.cpu().eval()(mels)
+        check = {"sound": [round(x, 6) for x in sound[0].tolist()], "mels": mels[0, :, 50].tolist(), "phones": phones[0, :, ::10].T.tolist(), "chance": chance[0].tolist()}
+        with open(self.path("json"), "w") as file:
+            json.dump(check, file)
+
+
 def main():
     packs, out, seconds, seed, monitor, *rest = sys.argv[1:]
     torch.manual_seed(int(seed))
+    torch.backends.cudnn.benchmark = True
     device = "cuda" if torch.cuda.is_available() else "cpu"
     packs, rows, length = packs.split(","), int(os.environ.get("ROWS", 256)), 72000
+    os.makedirs(out, exist_ok=True)
     began = time.time()
     plans = Plans(packs, rows, length, int(seed))
-    kitchen = Kitchen(packs, device)
+    kitchen, features = Kitchen(packs, device), Features().to(device)
     loader = iter(torch.utils.data.DataLoader(plans, batch_size=None, num_workers=min(10, max(1, (os.cpu_count() or 2) - 3)), prefetch_factor=4))
-    print("made ready in", round(time.time() - began), "s;", len(plans.labels), "utterances", flush=True)
-    model, features = Ear().to(device), Features().to(device)
-    if rest:
-        model.load_state_dict(torch.load(rest[0], map_location=device))
-    average = Ear().to(device)
-    average.load_state_dict(model.state_dict())
-    ours = [value for value in average.state_dict().values() if value.dtype.is_floating_point]
-    theirs = [value for value in model.state_dict().values() if value.dtype.is_floating_point]
-    print("weights:", sum(p.numel() for p in model.parameters()), flush=True)
-    optimiser = torch.optim.AdamW(model.parameters(), lr=1e-3, weight_decay=5e-3, betas=(0.9, 0.98))
-    peak = 2e-3 if rest else 3e-3
+    pupils = [Pupil(name, out, device) for name in (rest[0] if rest else "ear").split(",")]
+    print("made ready in", round(time.time() - began), "s;", len(plans.labels), "utterances;", [sum(p.numel() for p in pupil.model.parameters()) for pupil in pupils], "weights", flush=True)
     began, step, last = time.time(), 0, 0.0
     while (done := (time.time() - began) / float(seconds)) < 1:
-        for group in optimiser.param_groups:
-            group["lr"] = peak * min(1, (step + 1) / 300) * (0.5 + 0.5 * math.cos(math.pi * done)) + 1e-5
         plan, crowds = next(loader)
         with torch.no_grad():
             sound, active = kitchen.batch(plan, crowds, length)
             warp = torch.exp(torch.randn(rows, device=device) * 0.12).clamp(0.74, 1.36)
             mels = coloured(features(sound, warp))
         flat, sizes = [torch.as_tensor(part).to(device) for part in plan[4:]]
-        with torch.autocast(device, dtype=torch.bfloat16):
-            phones, chance = model(mels)
-        ctc, voice = losses(phones, chance, flat, sizes, active)
-        optimiser.zero_grad()
-        (ctc + 0.5 * voice).backward()
-        norm = nn.utils.clip_grad_norm_(model.parameters(), 2.0)
-        if torch.isfinite(norm):
-            optimiser.step()
-        keep = min(0.9985, (step + 1) / (step + 20))
-        with torch.no_grad():
-            torch._foreach_mul_(ours, keep)
-            torch._foreach_add_(ours, theirs, alpha=1 - keep)
+        losses_now = [pupil.learn(mels, flat, sizes, active, step, done) for pupil in pupils]
         step += 1
-        if step % 100 == 0 and time.time() - last > 30:
+        if step % 100 == 0 and time.time() - last > 60:
             last = time.time()
-            average.eval()
-            os.makedirs(out, exist_ok=True)
-            write_net(average, os.path.join(out, "ear.net"))
-            print(f"{last - began:5.0f} s  step {step}  ctc {ctc.item():.3f}  voice {voice.item():.3f}  monitored {[monitored(average, features, path, device) for path in monitor.split(',')]}", flush=True)
-    average.eval()
-    os.makedirs(out, exist_ok=True)
-    write_net(average, os.path.join(out, "ear.net"))
-    torch.save(average.state_dict(), os.path.join(out, "ear.pt"))
-    print("steps:", step, "monitored", [monitored(average, features, path, device) for path in monitor.split(",")])
-    average.eval()
+            for pupil in pupils:
+                pupil.kept()
+            heard = [[monitored(pupil.average, features, path, device) for path in monitor.split(",")] for pupil in pupils]
+            print(f"{last - began:5.0f} s  step {step}  ctc {[round(loss.item(), 3) for loss in losses_now]}  monitored {heard}", flush=True)
+    for pupil in pupils:
+        pupil.kept()
+    print("steps:", step, "monitored", [[monitored(pupil.average, features, path, device) for path in monitor.split(",")] for pupil in pupils], flush=True)
     pack = np.load(monitor.split(",")[0])
     sound = torch.tensor(pack["sound"][: pack["lengths"][0]].astype(np.float32) / 30000)[None]
     sound = F.pad(sound, (8000, 8000)) + 1e-3 * torch.randn(1, sound.shape[1] + 16000)
-    with torch.no_grad():
-        mels = features.cpu()(sound)
-        phones, chance = average.cpu()(mels)
-    check = {"sound": [round(x, 6) for x in sound[0].tolist()], "mels": mels[0, :, 50].tolist(), "phones": phones[0, :, ::10].T.tolist(), "chance": chance[0].tolist()}
-    with open(os.path.join(out, "check.json"), "w") as file:
-        json.dump(check, file)
+    for pupil in pupils:
+        pupil.checked(sound, features)
 
 
 main()
