@@ -5,13 +5,14 @@ import { clipIndexOf, spriteName, spritesOf, type ClipFile } from '../../../src/
 import { planClips } from '../../../src/speech/synthesis/clip-plan.ts';
 import { Flite, type FliteVoice } from '../../../src/speech/synthesis/flite.ts';
 import { polishSpeech } from '../../../src/speech/synthesis/speech-polish.ts';
+import { joined } from '../../speech/hearing/clips.ts';
 import { levelled, rate } from './sound.ts';
 
 /** Says a text as the app's own voice does, from its clips where they cover it and else by Flite, at -26 dB full scale and 16 kHz. */
 export type AppVoice = (text: string) => Promise<Float32Array>;
 
 /** One of the voices that the app speaks with. Only the one of the clips has any. */
-export async function appVoice(voice: FliteVoice = 'slt'): Promise<AppVoice> {
+export async function appVoice(voice: FliteVoice): Promise<AppVoice> {
   const at = (path: string): URL => new URL(`../../../audio/clips/${path}`, import.meta.url);
   const bank = JSON.parse(readFileSync(at('clips.json'), 'utf8')) as ClipFile;
   const all = decodeWav(readFileSync(at('clips.wav'))).samples;
@@ -27,13 +28,7 @@ export async function appVoice(voice: FliteVoice = 'slt'): Promise<AppVoice> {
       const [start, length] = sprites[spriteName(clip)] ?? [0, 0];
       return all.subarray(samples(start), samples(start + length));
     });
-    const out = new Float32Array(parts.reduce((sum, { length }) => sum + length, 0));
-    let end = 0;
-    for (const part of parts) {
-      out.set(part, end);
-      end += part.length;
-    }
-    return levelled(out, level);
+    return levelled(joined(...parts), level);
   };
 }
 
