@@ -107,7 +107,8 @@ export async function startJob(
   await panel.getByLabel('Your name, for the record').fill(person);
   await panel.getByRole('button', { name: 'Start' }).click();
   await page.getByRole('button', { name: how, exact: true }).click();
-  await page.locator('.work').waitFor();
+  // The screen stands before the job's first event is stored: a browser killed between the two rightly knows of no job.
+  await page.locator('.work:not([data-events="0"])').waitFor();
 }
 
 export const stateOf = async (page: Page): Promise<string> => (await page.locator('.work').getAttribute('data-state')) ?? '';
