@@ -176,3 +176,17 @@ it('records of a newer version are left alone, and the screen says so', async ()
   await page.getByText('come from a newer version').waitFor();
   await context.close();
 });
+
+it('a start page that cannot read its jobs says so, and does not look as if there were none', async () => {
+  const context = await browser.newContext({ serviceWorkers: 'block' });
+  const page = await context.newPage();
+  await page.route('**/assets/services-*.js', (route) => route.abort());
+  await page.goto(served.address);
+  await page.getByText('Reload to go on where you were').waitFor();
+  expect(await page.getByText('First time?').count()).toBe(0);
+  await page.unroute('**/assets/services-*.js');
+  await page.reload();
+  await page.getByText('First time?').waitFor();
+  expect(await page.getByText('Reload to go on where you were').count()).toBe(0);
+  await context.close();
+});

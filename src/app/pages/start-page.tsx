@@ -63,14 +63,17 @@ export function StartPage() {
   useEffect(() => {
     // One after the other, with breath between them: a slow phone takes presses meanwhile.
     const inTurn = async () => {
-      for (const part of [readJobs, readOwn, recordExtras, deviceParts]) {
+      // A start page without its jobs looks as if there were none: whoever has one open must not begin it anew.
+      await readJobs().catch(() => setMessage(`${words.failed.title}. ${words.failed.text}`));
+      await breath();
+      for (const part of [readOwn, recordExtras, deviceParts]) {
         await part().catch(() => undefined);
         await breath();
       }
       startTransition(() => setRead(true));
     };
     void inTurn();
-  }, [readJobs, readOwn]);
+  }, [readJobs, readOwn, words]);
 
   const addFile = async (file: File) => {
     const outcome = await (await theLibrary()).shelve(file.name, await file.text());
@@ -107,7 +110,7 @@ export function StartPage() {
       )}
       <section className="stack">
         <h2>{words.start.procedures}</h2>
-        {open.length === 0 ? <p className="quiet">{words.start.firstTime}</p> : null}
+        {open.length === 0 && message === null ? <p className="quiet">{words.start.firstTime}</p> : null}
         <div className="panels">
           {inShelfOrder([...shippedLabels, ...own])
             .toSorted(ownLanguageFirst(settings.language))
