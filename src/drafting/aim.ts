@@ -4,8 +4,9 @@ import { addGroup, groupsInReach, noteSentence, tell } from './talk.ts';
 import { areApart, areTogether, type Thing } from './things.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
-/** The talk may turn from a group for so many sentences before what is told without a name is nobody's. */
+/** The talk may turn from a group for so many sentences before what is told without a name is nobody's; a torque is often told last. */
 const reach = 3;
+const torqueReach = 5;
 
 /** Whom a value at that place is about: fasteners, or a thing whose fasteners it stands for. */
 function whose(
@@ -22,7 +23,7 @@ function whose(
   const waits = field === 'torque' && awaitsTorque(hearing) && talk.topic !== null && ownedBy(hearing, talk.topic).length === 0;
   if (turned && !waits && talk.topic !== null && sentence.index - talk.topicSentence <= 2 && !belongs(talk.focus, talk.topic))
     return { thing: talk.topic };
-  return { groups: sentence.index - talk.focusSentence <= reach ? talk.focus : [] };
+  return { groups: sentence.index - talk.focusSentence <= (field === 'torque' || field === null ? torqueReach : reach) ? talk.focus : [] };
 }
 
 /** "a long bolt, 19, and there's a rubber on top, so don't go crazy, 52": only the bolt has a size, and no torque yet. */
@@ -51,6 +52,8 @@ function onlyDescribed(hearing: Hearing, groups: readonly Group[]): Group[] | nu
   const lot = part?.whole ?? null;
   if (part === undefined || lot === null || groups.length !== 1 || hearing.freshAt >= 0) return null;
   const said = hearing.talk.focusSentence;
+  // "What's the head on the big ones? Twenty-one.": of those that were asked about.
+  if (hearing.talk.askedIn === said) return null;
   if (said >= hearing.sentence.index || (hearing.talk.lengths[said] ?? 0) <= 5) return null;
   const bare = lot.parts.every((one) => one.told.size.length + one.told.torque.length === 0);
   return bare && lot.told.torque.length === 0 ? [lot, ...lot.parts] : null;
@@ -88,6 +91,9 @@ function speaksOfThing(hearing: Hearing, at: number): boolean {
   const covered = (index: number) => within.some((one) => index >= one.from && index < one.to && one.kind !== 'component');
   const directly = hearing.sentence.tokens.slice(item.to, at).every(({ bare }, offset) => covered(item.to + offset) || linking.test(bare));
   if (hearing.freshAt < 0) return directly || item.leads;
+  // "one pivot bolt and one slider bolt, pivot is five-eighths"
+  const meant = hearing.talk.focus.filter((group) => group.own.has(item.noun));
+  if (directly && hearing.talk.focus.length > 1 && meant.length === 1) return true;
   const closedBefore = item.from > 0 && !hearing.open(item.from - 1);
   const full = hearing.talk.focus.every((group) => lastTold(group, 'torque') !== null && lastTold(group, 'size') !== null);
   return directly && (item.leads || closedBefore || full);

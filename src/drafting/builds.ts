@@ -1,4 +1,6 @@
 import type { FindBuild } from './items.ts';
+import { isPart } from './parts.ts';
+import { phrase } from './sentence-view.ts';
 import type { SaidSentence } from './sentences.ts';
 import type { Token } from './tokens.ts';
 import { isVerb, mayName } from './word-classes.ts';
@@ -42,16 +44,26 @@ const alternatives: readonly (readonly [string, string])[] = [
 /** Finds the builds that a talk tells apart, and how it speaks of them. */
 export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
   const letters = declaredLetters(sentences);
+  const built = builtLetters(sentences);
   const codes = declaredCodes(sentences);
   const spoken = sentences.map(({ tokens }) => tokens.map((token) => token.bare).join(' ')).join(' . ');
-  const pairs = alternatives
-    .filter(
-      ([one, other]) =>
-        new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${one}\\b`).test(spoken) &&
-        new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken),
-    )
-    .flat();
-  const referenceAt = (tokens: readonly Token[], at: number) => readReference(tokens, at, letters, codes, pairs);
+  const pairs = [
+    ...contrasted(spoken),
+    ...calledBuilds(spoken),
+    ...alternatives
+      .filter(
+        ([one, other]) =>
+          new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${one}\\b`).test(spoken) &&
+          new RegExp(`\\b(?:on|for|if it 's|got) (?:the |a |an )?${other}\\b`).test(spoken),
+      )
+      .flat(),
+  ];
+  const bothAges = /\b(?:early|earlier|older) ones?\b/.test(spoken) && /\b(?:late|later|newer) ones?\b/.test(spoken);
+  const referenceAt = (tokens: readonly Token[], at: number) =>
+    readReference(tokens, at, letters, codes, pairs) ??
+    readBarePair(tokens, at, pairs) ??
+    (bothAges ? readBareAge(tokens, at) : null) ??
+    readLetterBolts(tokens, at, built);
 
   const first = new Map<string, { name: string; sentence: number }>();
   const sameAs = new Map<string, string>();
@@ -98,6 +110,34 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
   return { builds, find };
 }
 
+/** What one vehicle has differently from another; front and rear every one has. */
+const ofVehicle = /^(?:light|heavy|short|long|small|big|large|single|double|twin|standard|high|low|wide|narrow|manual|automatic|plain)$/;
+
+/** "if it's the light axle … if it's the heavy axle": one part, of which a vehicle has one or the other. */
+function contrasted(spoken: string): readonly string[] {
+  const found = [...spoken.matchAll(/\b(?:if it 's|if yours is|if you 've got|if you have|if you got) the ([a-z]+) ([a-z]+)\b/g)];
+  const kinds = found.flatMap(([, kind = '', noun = '']) => (isPart(noun) && ofVehicle.test(kind) ? [{ kind, noun }] : []));
+  return [
+    ...new Set(
+      kinds
+        .filter(({ kind, noun }) => kinds.some((one) => one.noun === noun && one.kind !== kind))
+        .map(({ kind, noun }) => `${kind} ${noun}`),
+    ),
+  ];
+}
+
+/** "if yours is the tow pack build": a build with a name of its own. */
+const calledBuilds = (spoken: string): readonly string[] =>
+  [...spoken.matchAll(/\b(?:on|for|if it 's|if yours is|if you 've got|if you have) the ([a-z]{3,}(?: [a-z]{3,})?) build\b/g)]
+    .map(([, name = '']) => name)
+    .filter((name) =>
+      name
+        .split(' ')
+        .every(
+          (word) => mayName(word) && !early.test(word) && !late.test(word) && !/^(?:same|whole|other|first|second|next|last)$/.test(word),
+        ),
+    );
+
 type ReferenceAt = (tokens: readonly Token[], at: number) => Reference | null;
 
 /** "on the K", "on the early ones", "if it's an M", "for build M", "the 4420 only". */
@@ -143,7 +183,9 @@ function readReference(
   });
   if (letters.has(word) && (opener || built) && !joinsName(tokens, index)) {
     const plural = bare(tokens, index + 1) === "'s" && !/^(?:a|an|the|got|\d.*)$/.test(bare(tokens, index + 2)) ? 1 : 0;
-    return made(word, index + 1 + plural);
+    // "the K build", "the M one"
+    const called = plural === 0 && !marked(tokens, index) && /^(?:build|builds|one|ones|van|vans|model)$/.test(bare(tokens, index + 1));
+    return made(word, index + 1 + plural + (called ? 1 : 0));
   }
   if (letters.has(word.replace(/s$/, '')) && word.length === 2 && opener) return made(word.slice(0, 1), index + 1);
   if (codes.has(word) && (opener || built || /^(?:on|for|is|are|'s|called|code)$/.test(bare(tokens, at - 1)))) return made(word, index + 1);
@@ -162,6 +204,40 @@ function readReference(
       return made(pair, index + length + (vehicles.test(bare(tokens, index + length)) ? 1 : 0));
   }
   return null;
+}
+
+/** Letters that are said with "build": no J-bolt is. */
+const builtLetters = (sentences: readonly SaidSentence[]): ReadonlySet<string> =>
+  new Set(
+    sentences.flatMap(({ tokens }) =>
+      tokens.flatMap(({ bare: word }, at) => (/^builds?$/.test(bare(tokens, at - 1)) && /^[b-hj-np-z]$/.test(word) ? [word] : [])),
+    ),
+  );
+
+/** "K bolts are fifteens, M bolts are eighteens" */
+function readLetterBolts(tokens: readonly Token[], at: number, built: ReadonlySet<string>): Reference | null {
+  const word = bare(tokens, at);
+  if (!built.has(word) || marked(tokens, at) || !/^(?:bolts|nuts|screws|ones)$/.test(bare(tokens, at + 1))) return null;
+  return { key: word, to: at + 1, text: word };
+}
+
+/** "gas is 45, diesel is 60", where the talk speaks of both. */
+function readBarePair(tokens: readonly Token[], at: number, pairs: readonly string[]): Reference | null {
+  if (at > 0 && !marked(tokens, at - 1)) return null;
+  const pair = pairs.find((one) => {
+    const length = one.split(' ').length;
+    return phrase(tokens, at, length) === one && /^(?:is|are|'s|gets?|takes?|wants?)$/.test(bare(tokens, at + length));
+  });
+  return pair === undefined ? null : { key: pair, to: at + pair.split(' ').length, text: pair };
+}
+
+/** "damper bottom: early, a hundred and thirty; late, eighty", where the talk speaks of early ones and late ones. */
+function readBareAge(tokens: readonly Token[], at: number): Reference | null {
+  const word = bare(tokens, at);
+  const isAge = early.test(word) || late.test(word);
+  if (!isAge || !/^(?:\d.*|a|one|two|three|four|five|six|seven|eight|nine|ten|[a-z]+teen|[a-z]+ty)$/.test(bare(tokens, at + 1)))
+    return null;
+  return { key: early.test(word) ? 'early' : 'later', to: at + 1, text: word };
 }
 
 /** "the J-bolt" and "the U joint" are no builds. */

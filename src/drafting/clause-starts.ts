@@ -31,13 +31,19 @@ export function mayEnd(tokens: readonly Token[], at: number): boolean {
     const counted = /^(?:these|those)$/.test(word) && [1, 2, 3].some((ahead) => fastenerHead(tokens, at + ahead)?.plural === true);
     return !names || (!counted && /^(?:on|of|for|with|to|like)$/.test(before));
   }
+  // "and that's it really | so to go over it again"
+  if (word === 'really' && /^(?:it|that)$/.test(before)) return /^(?:so|and|okay|right|now)$/.test(next);
   if (/^(?:now|then)$/.test(word)) return !/^(?:okay|so|and|right|alright|well|but)$/.test(before) && before !== '';
   if (word === 'you') return /^(?:to|for|of|with|tell|show|told|give|gave|thank|on|at)$/.test(before);
   if (/^(?:it|them|here|there|mine|yours|everything|one|ones|side|right|too|again)$/.test(word)) return true;
   // "the nuts on | the outside": only a particle of a verb ends anything.
   if (prepositions.has(word) && /^(?:the|a|an|your|my|each|both|top|it|this|that)$/.test(next))
     return /^(?:up|down|in|on|off|out)$/.test(word) && /^(?:it|them|that|this|those|back|is|are|'s)$/.test(before) && next !== 'top';
-  if (/^(?:up|down|in|on|off|out|over|through|around|apart|together|underneath|below|inside|outside|by|past|along)$/.test(word))
+  if (
+    /^(?:up|down|in|on|off|out|over|through|around|apart|together|forward|forwards|backwards|aside|underneath|below|inside|outside|by|past|along)$/.test(
+      word,
+    )
+  )
     return (
       /^(?:it|them|those|these|that|this|back|all|right|way|straight|is|are|'s|'re)$/.test(before) ||
       isVerb(tokens, at - 1) ||
@@ -217,7 +223,7 @@ function namesWithVerb(tokens: readonly Token[], at: number): boolean {
 
 /** "the jack | rear shaft there's", "through bolt | rear mount is": a word of place goes on before no noun but a fastener's. */
 function turnsName(tokens: readonly Token[], at: number): boolean {
-  if (/^(?:tops|bottoms|fronts|rears|uppers|lowers|inners|outers|backs)$/.test(bare(tokens, at))) return true;
+  if (/^(?:tops|bottoms|fronts|rears|uppers|lowers|inners|outers|backs|horizontals|verticals)$/.test(bare(tokens, at))) return true;
   if (!/^(?:front|rear|left|right|upper|lower|passenger|driver|inner|outer)$/.test(bare(tokens, at))) return false;
   return isPart(bare(tokens, at + 1)) && fastenerHead(tokens, at + 1) === null && fastenerHead(tokens, at + 2) === null;
 }

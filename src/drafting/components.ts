@@ -2,6 +2,7 @@ import { fastenerHead } from './fastener-words.ts';
 import type { Component } from './items.ts';
 import { endsName, isPart, isUsedUp, nounOf } from './parts.ts';
 import { bare, marked, phrase, type Sentence } from './sentence-view.ts';
+import type { Token } from './tokens.ts';
 import { conjunctions, determiners, isInCase, isVerb, mayName, prepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
 
 /** A thing named by the words that may name things, up to the first that may not. */
@@ -40,7 +41,8 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     if (index > start && marked(tokens, index - 1)) break;
     const word = bare(tokens, index);
     if (sentence.quantities.some(({ from }) => from === index) || isVerb(tokens, index)) break;
-    if (/^(?:ones?)$/.test(word)) break;
+    // "the cross member on the K build"
+    if (/^(?:ones?)$/.test(word) || (/^[a-z]$/.test(word) && bare(tokens, index + 1) === 'build')) break;
     const head = fastenerHead(tokens, index);
     if (head !== null && !head.sure && head.plural && words.length > 0) break;
     if (head !== null && (head.sure || head.name === 'stud')) return null;
@@ -71,6 +73,9 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     !/^(?:next|this|that|first|last|up|here)$/.test(subject)
   )
     return null;
+  // "these are ordinary hexagons"
+  const describes = /^(?:are|'re)$/.test(before) && /^(?:these|those|they)$/.test(subject) && index === at + words.length;
+  if (describes && !isPart(words.at(-1) ?? '')) return null;
   // "the holding tool water pump": what stands before a tool is no part of the name after it.
   const tool = words.findLastIndex(
     (word, place) =>
@@ -84,7 +89,11 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     /^(?:breaker|pry|power|extension|strong)$/.test(bare(tokens, index - 2))
   )
     return null;
-  if (words.length === 1 && /^(?:heads?|[a-z])$/.test(words[0] ?? '')) return null;
+  if (/^heads?$/.test(words.at(-1) ?? '') && words.some((word) => /^(?:splined|spline|hex|torx|flanged|domed|socket)$/.test(word)))
+    return null;
+  if (words.at(-1) === 'drive' && bare(tokens, index - 2) === 'square') return null;
+  if (words.length === 1 && /^(?:heads?|[a-z]|brass|steel|copper|stainless|plastic|alloy|chrome|countersunk)$/.test(words[0] ?? ''))
+    return null;
   if (
     words.length === 0 ||
     words.every((word) => isFiller(word) || tellingApart.has(word)) ||
@@ -96,7 +105,13 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
   if (counted?.kind === 'number' && counted.value >= 1 && counted.value <= 12 && !marked(tokens, counted.to - 1) && counted.from >= heard)
     count = counted.value;
   // "we start with the lower arm", "on to the pan": what the talk turns to.
+  // "three of them are tens and go to the manifold": where they go.
+  const verb = /^(?:go|goes|going|come|comes)$/.test(bare(tokens, at - 2)) ? bare(tokens, at - 3) : '';
+  const isGoing =
+    /^(?:they|these|those|which|that|it|bolts|nuts|screws|ones|both|all)$/.test(verb) ||
+    (verb === 'and' && sentence.quantities.some(({ to }) => to <= at - 3));
   const turning =
+    !isGoing &&
     /(?:start|starting|begin|beginning|moving|move|go|going|over|on|back|come|get|getting|jump|ahead) (?:with|to|onto|on to)$|(?:moving on|next up|up next|(?:last|first) of all)$/.test(
       phrase(tokens, Math.max(0, at - 3), Math.min(3, at)),
     );
@@ -139,6 +154,10 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     // "now you've got these braces" turns to the braces.
     (counted !== undefined && /^(?:'s|is|are|got|have|has|'ve)$/.test(bare(tokens, counted.from - 1))) ||
     (/^(?:got|have|'ve)$/.test(before) && /^(?:'ve|we|you|i|then)$/.test(bare(tokens, at - 2)));
+  const isSplitPin =
+    (noun === 'pin' && words.some((word) => /^(?:cotter|split|roll|retaining)$/.test(word))) ||
+    words.some((word) => /^(?:nylon|nyloc)$/.test(word)) ||
+    isState(words, tokens, index);
   const fresh = tokens.slice(at, start + 1).some(({ bare: word }) => word === 'new');
   return {
     kind: 'component',
@@ -148,12 +167,18 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
     count,
     each,
     leads,
-    isPart: isPart(noun),
-    isUsedUp: isUsedUp(noun) || (fresh && !isPart(noun)),
+    isPart: isPart(noun) && !isSplitPin,
+    isUsedUp: isUsedUp(noun) || isSplitPin || (fresh && !isPart(noun)),
     from: at,
     to: index,
   };
 }
+
+/** "wheel on the ground, and it's two hundred and forty": how the vehicle stands, no part that is fastened. */
+const isState = (words: readonly string[], tokens: readonly Token[], next: number): boolean =>
+  /^(?:wheels?|weight|van|truck|car|vehicle|suspension|tyres?|tires?)$/.test(words[0] ?? '') &&
+  (words.slice(1).some((word) => /^(?:ground|floor)$/.test(word)) ||
+    /^on (?:the|its) (?:ground|floor|wheels)/.test(phrase(tokens, next, 3)));
 
 /** Stuff that is put on; what is named after it is another thing. */
 const smeared = /^(?:locker|sealant|sealer|grease|paste|compound|cleaner|seize|loctite|threadlock|tape)$/;

@@ -93,6 +93,14 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
       ? undefined
       : hearing.talk.tells.findLast((told) => told.field === field && hearing.sentence.index - told.sentence <= 3);
   if (last === undefined || field === undefined) return false;
+  // "45. No, that's for the gas engine. Gas is 45, diesel is 60.": told of each build, and nothing is taken back.
+  const [build] = hearing.builds;
+  const apart = build !== undefined && field === 'torque' && last.groups.some(({ told }) => told.torque.at(-1)?.build === null);
+  const othersFollow = hearing.items.some((item) => item.kind === 'build' && item.from > quantity.from);
+  if (apart && othersFollow) {
+    hearing.correcting = false;
+    return false;
+  }
   hearing.correcting = false;
   // Other fasteners were named since: "pinch bolt, it's a 12 point, no, a regular 12 millimeter" is no news of the nut before it.
   const { focus } = hearing.talk;
@@ -109,6 +117,8 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
   // "no wait the front ones are 17" names what it is about.
   if (quantity.kind === 'number' && quantity.plural && /^(?:is|are|get|go|take)$/.test(next)) return false;
   const evidence = hearing.evidence(quantity.from, quantity.to, 0.9);
+  // What is put right is still what the talk is at.
+  if (last.groups.every((group) => focus.includes(group))) hearing.talk.focusSentence = hearing.sentence.index;
   if (field === 'torque' && (quantity.kind === 'torque' || quantity.kind === 'number')) {
     const value = quantity.kind === 'torque' ? quantity.low : quantity.value;
     for (const group of last.groups) {

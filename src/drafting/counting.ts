@@ -1,4 +1,5 @@
 import { aim, aimed, focusOn } from './aim.ts';
+import { fastenerHead } from './fastener-words.ts';
 import { countOf, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
@@ -23,7 +24,8 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
     (hearing.builds.length === 0 || group.told.count.some(({ build }) => build === hearing.builds[0]))
   )
     return;
-  const factor = factorOf(hearing, mention) ?? ofMany(hearing, mention);
+  const many = ofMany(hearing, mention);
+  const factor = factorOf(hearing, mention) ?? (many?.by == null ? null : many);
   const evidence = hearing.evidence(mention.from, mention.end, mention.vague ? 0.5 : factor === null ? 0.92 : 0.85);
   hearing.correcting = false;
   if (factor === null) {
@@ -32,7 +34,7 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
     return;
   }
   if (factor.by === null) {
-    group.perUnknown ??= { count, of: factor.of };
+    group.perUnknown ??= { count: count * (factor.over ?? mention.each?.over ?? 1), of: factor.of };
     return;
   }
   group.times = factor.by;
@@ -43,50 +45,86 @@ export function tellCount(hearing: Hearing, group: Group, mention: Mention, agai
 interface Factor {
   readonly by: number | null;
   readonly of: string;
+  /** Where it is not known how many: so many for each. */
+  readonly over?: number;
 }
 
 /** "each side", "per bracket", and what was said before of each: together where they are nested. */
-function factorOf(hearing: Hearing, { count, each, place }: Mention): Factor | null {
+function factorOf(hearing: Hearing, mention: Mention): Factor | null {
+  const { count, each, place } = mention;
   const { times } = hearing;
   // "two bolts, left and right" are two.
   const listed = each !== null && each.times === 2 && each.of[0] === 'end' && (count ?? 0) > 1 && place.length > 1;
-  if (each === null) return times ?? ofEvery(hearing);
+  if (each === null) return times ?? ofEvery(hearing, mention);
   if (listed) return times;
   const own = {
-    by: each.times ?? howMany(hearing, each),
+    by: each.times === null ? manyOver(hearing, each) : timesOf(hearing, each),
     of: each.of.at(-1) ?? hearing.counted?.noun ?? nounOf(hearing.talk.topic?.words ?? []),
   };
+  const every = own.of === 'end' && own.by !== null && times === null ? (ofMany(hearing, mention) ?? ofTopic(hearing, mention)) : null;
+  if (every !== null && own.by !== null) return { by: every.by === null ? null : own.by * every.by, of: every.of, over: own.by };
   if (own.of !== 'end' || own.by === null || times === null || times.by === null) return own;
   return { by: own.by * times.by, of: times.of };
 }
 
 /** "six latches … the latch takes two screws": said of one, meant of every. */
-function ofEvery(hearing: Hearing): Factor | null {
+function ofEvery(hearing: Hearing, mention: Mention): Factor | null {
   const { thing, thingItem } = hearing;
   if (thing === null || thingItem === null || thing.count === null || thing.count < 2) return null;
   // "one holder per side with a screw"
-  if (thingItem.count === 1 && hearing.thingAt > hearing.freshAt) return { by: thing.count, of: thing.noun };
+  if (thingItem.count === 1 && hearing.thingAt < mention.from) return { by: thing.count, of: thing.noun };
   if (thingItem.count !== null) return null;
   const one = !/s$/.test(thingItem.words.at(-1) ?? '') && /^(?:the|a|an|one)$/.test(hearing.word(thingItem.from));
-  return one && hearing.thingAt > hearing.freshAt ? { by: thing.count, of: thing.noun } : null;
+  // "the partition has five up each side and four along the bottom": the each said how many there are of the fasteners.
+  const counted = hearing.items.some(({ kind, from, to }) => kind === 'each' && from > hearing.thingAt && to <= mention.from);
+  return one && !counted && hearing.thingAt < mention.from ? { by: thing.count, of: thing.noun } : null;
 }
 
 /** "the ball joints have a castle nut": one for each of them. */
 function ofMany(hearing: Hearing, mention: Mention): Factor | null {
   const { thing, thingItem } = hearing;
   if (thing === null || thingItem === null || mention.count !== 1 || mention.article !== 'indefinite') return null;
-  if (hearing.thingAt <= hearing.freshAt || !/[^s]s$/.test(thingItem.words.at(-1) ?? '') || thingItem.count === 1) return null;
+  if (hearing.thingAt >= mention.from || !/[^s]s$/.test(thingItem.words.at(-1) ?? '') || thingItem.count === 1) return null;
   return /^(?:have|get|take|use|need|are|'ve)(?: got)?$/.test(hearing.words(thingItem.to, mention.from))
     ? { by: thing.count, of: thing.noun }
     : null;
 }
 
+function manyOver(hearing: Hearing, each: Each): number | null {
+  const many = howMany(hearing, each);
+  return many === null ? null : many * (each.over ?? 1);
+}
+
+/** A bumper has two corners, where a frame has four. */
+const cornersOf = ({ thing, talk }: Hearing): number => {
+  const at = thing ?? talk.topic;
+  return at?.stems.has('bumper') === true || at?.under?.stems.has('bumper') === true ? 2 : 4;
+};
+
+const timesOf = (hearing: Hearing, { of, times }: Each): number | null =>
+  times === 4 && of.at(-1) === 'corner' ? cornersOf(hearing) : times;
+
+/** "Shock absorbers. One each side. Bolt top and bottom": at the top and at the bottom of every one. */
+function ofTopic({ talk, thing, sentence }: Hearing, { plural, count }: Mention): Factor | null {
+  const { topic } = talk;
+  if (thing !== null || topic === null || plural || (count ?? 1) !== 1 || sentence.index - topic.lastSentence > 2) return null;
+  const many = /[^s]s$/.test(topic.words.at(-1) ?? '') ? topic.count : null;
+  return many === null || many < 2 ? null : { by: many, of: topic.noun };
+}
+
 /** How many of what is counted by there are, where the talk has said so. */
 function howMany(hearing: Hearing, each: Each): number | null {
   const noun = each.of.at(-1);
+  if (noun === undefined && isBothEnds(hearing)) return 2;
   if (noun === undefined) return hearing.counted?.count ?? hearing.thing?.count ?? hearing.talk.topic?.count ?? null;
   return countOfThings(hearing, noun, each.of);
 }
+
+/** "top and bottom, one bolt at each" */
+const isBothEnds = ({ sentence }: Hearing): boolean =>
+  /\b(?:top and bottom|left and right|front and (?:rear|back)|upper and lower|inner and outer) \w+(?: \w+)? (?:at|on|in) each\b/.test(
+    sentence.tokens.map(({ bare }) => bare).join(' '),
+  );
 
 /** How many of those things there are: as counted, or as many as there are fasteners of that name. */
 export function countOfThings(hearing: Hearing, noun: string, words: readonly string[]): number | null {
@@ -114,7 +152,7 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
   // "two copper washers, one on each side": counted of the washers.
   const last = hearing.components.at(-1);
   if (last?.isUsedUp === true && last.from > hearing.freshAt && last.to <= item.from && item.from - last.to <= 2) return;
-  const times = item.each.times ?? howMany(hearing, item.each);
+  const times = item.each.times === null ? manyOver(hearing, item.each) : timesOf(hearing, item.each);
   const evidence = hearing.evidence(item.from, item.to, 0.85);
   const here = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
   const meant = aimed(hearing, item.from);
@@ -125,6 +163,7 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
     if (times !== null) hearing.times = { by: item.count * times, of: thing.noun };
     return;
   }
+  if (thing !== null && times !== null) thing.count ??= item.count * times;
   const [focus] = aim(hearing, item.from, 'count');
   if (focus === undefined) return;
   const all = countOf(focus);
@@ -162,7 +201,14 @@ export function hearEach(hearing: Hearing, item: Item & { kind: 'each' }): void 
 /** "links, one each side, with a nut top and bottom": the things are counted where their fasteners are still to come. */
 const isThingCounted = (hearing: Hearing, item: Item & { kind: 'each' }) => {
   const next = hearing.items.find((one) => one.from >= item.to && (one.kind === 'mention' || one.kind === 'quantity'));
-  return next?.kind === 'mention' && next.mention.head !== null;
+  if (next?.kind === 'mention' && next.mention.head !== null) return true;
+  // "Dampers. One each side at the rear. Top bolt, nineteen.": the dampers are counted, and what holds them comes next.
+  const { following } = hearing;
+  const isWhole = item.from === 0 && next === undefined && hearing.thing === null;
+  if (isWhole && following !== null && [0, 1, 2].some((at) => fastenerHead(following.tokens, at)?.sure === true)) return true;
+  // "there are two gussets, one each side": the gussets again, not what holds them.
+  const counted = hearing.thingItem?.count ?? null;
+  return next === undefined && counted !== null && item.each.times !== null && counted === item.count * item.each.times;
 };
 
 /** "five across the top and one at each end": more of the same lot. */
@@ -187,8 +233,17 @@ function addsToLot(hearing: Hearing, item: Item & { kind: 'each' }, times: numbe
 
 /** "each has two bolts", "on each side there's a nut": the next count is so many times over. */
 export function hearEachOne(hearing: Hearing, from: number, to: number): void {
+  // "twenty foot-pounds each" counts nothing.
+  const told = hearing.sentence.quantities.some((one) => one.kind === 'torque' && one.to === from);
+  if (told && hearing.word(to - 1) === 'each') return;
+  // "left and right, each has a bolt"
+  if (/\bleft and right$/.test(hearing.words(0, from))) {
+    hearing.times = { by: 2, of: 'side' };
+    return;
+  }
   const word = hearing.word(to - 1);
-  const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? 4 : null;
+  const paired = /^(?:side|end)$/.test(word) ? 2 : word === 'corner' ? cornersOf(hearing) : null;
+  if (paired !== null && countsBack(hearing, from, to, paired)) return;
   if (paired !== null) {
     hearing.times = { by: paired, of: word };
     return;
@@ -207,4 +262,20 @@ export function hearEachOne(hearing: Hearing, from: number, to: number): void {
   }
   if (thing === null || (thing.count === null && !/^(?:has|have|'s|gets?|takes?|with|needs?)$/.test(next))) return;
   hearing.times = { by: thing.count, of: thing.noun };
+}
+
+/** "one bolt, 10 millimeter, each side": where nothing is named after it, what was counted before it. */
+function countsBack(hearing: Hearing, from: number, to: number, times: number): boolean {
+  const { talk, sentence } = hearing;
+  const [focus] = talk.focus;
+  const told = focus?.told.count.at(-1);
+  if (focus === undefined || talk.focus.length !== 1 || told === undefined || hearing.freshAt < 0) return false;
+  const next = hearing.items.find((item) => item.from >= to && item.kind !== 'pronoun');
+  if (next?.kind === 'mention') return false;
+  if (told.evidence.sentence !== sentence.index || focus.bothSides || focus.times !== null || focus.whole !== null) return false;
+  const [named] = hearing.components.slice(-1);
+  if (named !== undefined && named.from > hearing.freshAt) return false;
+  focus.bothSides = true;
+  tell(talk, [focus], 'count', told.value * times, hearing.builds, hearing.evidence(from, to, 0.85), { replace: true, to });
+  return true;
 }

@@ -160,7 +160,8 @@ function draftGroup(group: Group, build: string | null, heard: Heard, map: TalkM
     evidence.push({ field: 'reach', ...saidIn(heard, one.evidence.sentence), confidence: one.evidence.confidence, inferred: false });
   const { size } = told;
   const isGuessed = told.drive === null && size !== null && !size.value.text.startsWith('T');
-  const mayBeOther = isGuessed && group.sentences.some((sentence) => otherDrives.test(saidIn(heard, sentence).said));
+  const mayBeOther =
+    isGuessed && [...group.sentences, size.evidence.sentence].some((sentence) => otherDrives.test(saidIn(heard, sentence).said));
   if (told.drive === null && size !== null && !mayBeOther) {
     const bySize = size.value.text.startsWith('T');
     const confidence = bySize ? size.evidence.confidence : Math.min(0.6, size.evidence.confidence);

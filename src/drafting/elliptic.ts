@@ -3,7 +3,7 @@ import type { Mention } from './mention.ts';
 import { readNamed } from './named.ts';
 import { readOpening, type Opening } from './opening.ts';
 import { withPlace } from './placed.ts';
-import { positionNames, readPlace } from './places.ts';
+import { namesByPlace, positionNames, readPlace } from './places.ts';
 import { bare, marked, phrase, quantityAt, type Sentence } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { isVerb, mayName, placePrepositions, prepositions, tellingApart, toolWords } from './word-classes.ts';
@@ -69,7 +69,7 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     return withPlace(sentence, { ...base, opening: { ...opening, article: 'definite' }, names: sided.names, to: sided.to, plural: true });
   // "the uppers", "two lowers"
   const named = positionNames[word];
-  if (named !== undefined && names.length === 0 && (opening.count ?? 0) <= 12)
+  if (named !== undefined && names.length === 0 && (opening.count ?? 0) <= 12 && namesByPlace(tokens, index))
     return withPlace(sentence, {
       ...base,
       opening: { ...opening, article: opening.count === null && opening.article === 'none' ? 'definite' : opening.article },
@@ -77,6 +77,12 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
       to: index + 1,
       plural: true,
     });
+  // "the pair in the center are 15s"
+  if (word === 'pair' && names.length === 0 && bare(tokens, at) === 'the' && index === at + 1 && !marked(tokens, index)) {
+    const place = readPlace(sentence, index + 1);
+    if (place !== null && place.words.length > 0)
+      return withPlace(sentence, { ...base, opening: { ...opening, count: 2 }, to: index + 1, plural: true });
+  }
   const located =
     /^ones?$/.test(word) && names.length === 0 && bare(tokens, at) === 'the' && !marked(tokens, index)
       ? readPlace(sentence, index + 1)
@@ -128,6 +134,11 @@ export function readElliptic(sentence: Sentence, at: number): Mention | null {
     // "another four", "the three that go into the case"
     const elsewhere = placePrepositions.has(after) && (readPlace(sentence, index)?.words.length ?? 0) > 0;
     if (opening.another && count !== null && (closes || elsewhere)) return withPlace(sentence, { ...base, to: index, plural: count > 1 });
+    // "the four out at the ends are 18s"
+    const out = /^(?:out|over|up|down|back)$/.test(after) ? index + 1 : -1;
+    const further = out > 0 && placePrepositions.has(bare(tokens, out)) && (readPlace(sentence, out)?.words.length ?? 0) > 0;
+    if (further && article === 'definite' && count !== null && count > 1 && count <= 12)
+      return withPlace(sentence, { ...base, to: out, plural: true });
     if (article === 'definite' && count !== null && count <= 24 && /^(?:that|which)$/.test(after))
       return withPlace(sentence, { ...base, to: index, plural: count > 1 });
     if (share === 'others' && closes) return withPlace(sentence, { ...base, to: index, plural: true });
@@ -252,7 +263,8 @@ function isPlaceOfSome(sentence: Sentence, at: number, place: number): boolean {
   const quantity = quantityAt(sentence, at);
   if (quantity?.kind !== 'number' || quantity.value > 12) return false;
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
-  if (/^(?:to|get|gets|at|take|takes|is|are|a|an|about|torque)$/.test(before)) return false;
+  const there = /^(?:is|are)$/.test(before) && bare(tokens, at - 2) === 'there';
+  if (!there && /^(?:to|get|gets|at|take|takes|is|are|a|an|about|torque)$/.test(before)) return false;
   // "11 mil on the front one and 12 on the rear one": the next value of the same kind.
   const parallel = sentence.quantities.some(
     (one) => /^(?:width|torque)$/.test(one.kind) && one.to < at && at - one.to <= 6 && /^(?:on|for|at)$/.test(bare(tokens, one.to)),

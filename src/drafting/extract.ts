@@ -1,6 +1,7 @@
 import { buildsOf, type TalkBuild } from './builds.ts';
 import type { Group } from './groups.ts';
 import { itemsOf, type Component } from './items.ts';
+import { withKilosTightened } from './kilos.ts';
 import { sentencesOf, type SaidSentence } from './sentences.ts';
 import { settle } from './settle.ts';
 import { emptyTalk, type Doubt } from './talk.ts';
@@ -19,11 +20,19 @@ export interface Heard {
 
 /** Listens to a whole talk-through. */
 export function hearTalk(transcript: Transcript): Heard {
-  const sentences = sentencesOf(transcript);
+  const sentences = withKilosTightened(sentencesOf(transcript));
   const { builds, find } = buildsOf(sentences);
   const talk = emptyTalk();
   for (const sentence of sentences) noteUnits(talk, sentence);
   for (const sentence of sentences) listen(talk, sentence, find, sentences[sentence.index + 1] ?? null);
   const thingsOf = (sentence: SaidSentence) => itemsOf(sentence, find).filter((item) => item.kind === 'component');
-  return { sentences, builds, groups: settle(talk), doubts: talk.doubts, thingsOf };
+  return { sentences, builds, groups: settle(talk, isOneSided(sentences)), doubts: talk.doubts, thingsOf };
 }
+
+/** "I'm doing the nearside, the offside is a mirror of it", "I've told you one side": what is spoken of in the singular is one. */
+const isOneSided = (sentences: readonly SaidSentence[]): boolean =>
+  sentences.some(({ tokens }) =>
+    /\b(?:(?:doing|do|showing|show you|describing|describe|telling you|told you|talking about) (?:you )?(?:only |just )?(?:the |this |one )(?:nearside|offside|(?:left|right|driver|driver 's|passenger)(?: hand)? side|side)(?: only| today| now|$| and| the)|(?:other side|offside|nearside) (?:is|'s) (?:a |the )?(?:mirror|exactly the same))\b/.test(
+      tokens.map(({ bare }) => bare).join(' '),
+    ),
+  );

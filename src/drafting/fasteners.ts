@@ -48,6 +48,7 @@ export function hearFasteners(hearing: Hearing, mention: Mention, index: number,
     group.listed = named.isNew && isShopping(hearing, mention);
   }
   nameByKind(hearing, mention, only);
+  spreadEach(hearing, mention, before, focusBefore);
   tellInside(hearing, mention, named);
   tellNamed(hearing, mention, named.groups);
   movesLastTorque(hearing, mention, named.groups);
@@ -86,10 +87,40 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
     hearing.freshAt >= 0
   )
     return true;
+  // "nineteens with nineteen nuts": the other half's size.
+  const isSize = hearing.sentence.quantities.some(
+    (one) => one.to <= mention.from && one.kind === 'number' && one.plural && one.value === mention.count,
+  );
+  if (isSize && previous === 'with' && mention.head !== null) return true;
+  // "lower half, the tin one: eighteen screws": says which thing it is.
+  const [focus] = hearing.talk.focus;
+  const saysWhich =
+    mention.head === null &&
+    !mention.plural &&
+    mention.count === 1 &&
+    mention.article === 'definite' &&
+    mention.names.length > 0 &&
+    mention.names.every((name) => !tellingApart.has(name)) &&
+    mention.end >= hearing.sentence.tokens.length &&
+    focus !== undefined &&
+    (countOf(focus.whole ?? focus) ?? 0) > 1;
+  if (saysWhich && !forward) return true;
+  // "a hundred and ten, bottom one first, then the top": in which order.
+  const isOrder =
+    mention.head === null &&
+    mention.share === null &&
+    mention.article !== 'definite' &&
+    /^(?:first|last|next)$/.test(hearing.word(mention.end)) &&
+    hearing.items.every((item) => item.from < mention.end || item.kind !== 'quantity');
+  if (isOrder) return true;
+  // "three clips, no bolts"
+  if (previous === 'no' && mention.head !== null && mention.count === null) return true;
+  // "I was thinking of the lighter one"
+  if (/\bthinking (?:of|about)$/.test(hearing.words(0, mention.from))) return true;
   // "one of them had a stripped hole"
   if (mention.share === 'some' && mention.count === 1 && /^(?:had|was|broke|snapped|came|needed)$/.test(hearing.word(mention.end)))
     return true;
-  if (/^(?:broke|snapped|stripped|lost|sheared|rounded|ruined|snap|strip|drop|dropped)$/.test(previous)) return true;
+  if (/^(?:broke|snapped|stripped|lost|missed|sheared|rounded|ruined|snap|strip|drop|dropped)$/.test(previous)) return true;
   // "I've got one bolt in it": only to hold it until now.
   if (
     mention.head !== null &&
@@ -135,7 +166,7 @@ function isInPassing(hearing: Hearing, mention: Mention, previous: string, forwa
   if (mention.needsLot && /^(?:in|at|for|after)$/.test(previous)) return true;
   if (/^(?:under|over|behind|above|below|between|beside|beneath|past|around|against|near)$/.test(previous)) return true;
   if (mention.share === 'some' && /^(?:on|with|of)$/.test(previous)) return true;
-  const vague = mention.article === 'indefinite' && mention.bySize === null && mention.byText === null;
+  const vague = mention.article === 'indefinite' && (mention.count ?? 1) === 1 && mention.bySize === null && mention.byText === null;
   return vague && mention.names.every((name) => /^(?:long|good|bad|hard|easy|big|little|first|last)$/.test(name)) && hearing.freshAt < 0;
 }
 
@@ -188,9 +219,20 @@ function correctsCount(hearing: Hearing, mention: Mention): boolean {
 /** "the four on top are the long ones", "those are two M10 bolts": says more of what is in focus, names nothing new. */
 function describesFocus(hearing: Hearing, mention: Mention, previous: string, before: Item | undefined): boolean {
   const { talk } = hearing;
+  // "three nuts on the flange, 14 mil, copper nuts"
+  const materials =
+    mention.names.length > 0 && mention.names.every((name) => /^(?:copper|brass|steel|stainless|nylon|flanged|plastic|coated)$/.test(name));
+  if (materials && mention.count === null && mention.article === 'none' && hearing.freshAt >= 0 && talk.focus[0]?.head === mention.head)
+    return true;
   if (!/^(?:is|are|'s|'re|was|were|being)$/.test(previous) || before === undefined || before.to < mention.from - 2) return false;
   const [focus] = talk.focus;
+  // "no, hold on, that's the axle nut": another.
+  if (hearing.correcting && before.kind === 'pronoun' && before.word === 'that' && mention.head !== null) return false;
   if (focus === undefined || hearing.sentence.index - talk.focusSentence > 1) return false;
+  // "the carrier bearing bolts, there's two of them": counts them.
+  const isCounted = mention.share === 'some' && mention.count !== null && mention.names.length === 0 && countOf(focus) === null;
+  if (isCounted && hearing.freshAt >= 0 && /^(?:there 's|there are|there is)$/.test(hearing.words(mention.from - 2, mention.from)))
+    return false;
   const thingBetween = hearing.thing !== null && hearing.thingAt > hearing.freshAt;
   if (before.kind === 'pronoun') {
     if (thingBetween || before.word === 'there') return false;
@@ -377,6 +419,7 @@ function tellNamed(hearing: Hearing, mention: Mention, groups: readonly Group[])
       tellCount(hearing, group, { ...mention, count: stud.mention.count, each: stud.mention.each }, false);
       return;
     }
+  if (countsAsThings(hearing, mention, group)) return;
   const one = mention.count === null && !mention.plural && group.whole !== null && countOf(group) === null;
   if (mention.count !== null || one || (mention.each !== null && mention.head !== null && !mention.plural))
     tellCount(hearing, group, mention.count === null ? { ...mention, count: 1 } : mention, false);
@@ -385,8 +428,12 @@ function tellNamed(hearing: Hearing, mention: Mention, groups: readonly Group[])
 /** "54 foot-pounds. That's for the bracket bolts.": the value told last belongs here. */
 function movesLastTorque(hearing: Hearing, mention: Mention, groups: readonly Group[]): void {
   const { talk, sentence } = hearing;
-  if (!/^(?:and |so |now )?(?:that|this|those) (?:'s|is|are|one 's) (?:just |only )?(?:for|on)$/.test(hearing.words(0, mention.from)))
-    return;
+  const before = hearing.words(0, mention.from);
+  const isFor = /^(?:and |so |now )?(?:that|this|those) (?:'s|is|are|one 's) (?:just |only )?(?:for|on)$/.test(before);
+  // "a hundred and fifty-two, no, hold on, that's the axle nut"
+  const isOthers = hearing.correcting && /\b(?:no|wait|sorry|on) (?:that|those) (?:'s|is|are|was)(?: for| on)?$/.test(before);
+  if (!isFor && !isOthers) return;
+  if (isOthers) hearing.correcting = false;
   const last = talk.tells.findLast(({ field }) => field === 'torque');
   const doubt = talk.doubts.findLastIndex(({ kind, evidence }) => kind === 'unassigned' && evidence.sentence >= sentence.index - 1);
   const moved = last !== undefined && last.sentence >= sentence.index - 1 ? last.groups[0]?.told.torque.pop() : undefined;
@@ -396,4 +443,31 @@ function movesLastTorque(hearing: Hearing, mention: Mention, groups: readonly Gr
     const [said] = talk.doubts.splice(doubt, 1);
     if (said?.torque !== undefined) tell(talk, groups, 'torque', said.torque, [], said.evidence);
   }
+}
+
+/** "cooler lines, two of them. They're flare nuts": as many nuts. */
+function countsAsThings(hearing: Hearing, mention: Mention, group: Group): boolean {
+  const { topic } = hearing.talk;
+  const many = topic?.count ?? 1;
+  if (topic === null || many < 2 || hearing.sentence.index - topic.lastSentence > 2) return false;
+  if (!mention.plural || mention.count !== null || mention.head === null || countOf(group) !== null) return false;
+  if (!/^(?:(?:and|so|now) )?(?:they|those|these) (?:'re|are)(?: just| all)?$/.test(hearing.words(0, mention.from))) return false;
+  const said = hearing.talk.lately.findLast(({ items }) => items.some((item) => item.kind === 'mention' && item.mention.count === many));
+  if (said === undefined) return false;
+  tell(hearing.talk, [group], 'count', many, [], { sentence: said.sentence, confidence: 0.75, words: `${many} of them` });
+  return true;
+}
+
+/** "one bolt at the top and one bolt at the bottom on each side": the top ones as well. */
+function spreadEach(hearing: Hearing, mention: Mention, before: Item | undefined, focus: readonly Group[]): void {
+  const [first] = focus;
+  const times = mention.each?.times ?? null;
+  if (times === null || mention.each?.of[0] !== 'side' || before?.kind !== 'mention' || first === undefined || focus.length !== 1) return;
+  if (hearing.words(before.to, mention.from) !== 'and' || before.mention.each !== null || before.mention.count === null) return;
+  const told = first.told.count.at(-1);
+  if (told === undefined || told.value !== before.mention.count || told.evidence.sentence !== hearing.sentence.index) return;
+  tell(hearing.talk, [first], 'count', told.value * times, hearing.builds, hearing.evidence(before.from, mention.end, 0.85), {
+    replace: true,
+  });
+  first.bothSides = true;
 }

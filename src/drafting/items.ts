@@ -4,6 +4,7 @@ import { readAside, readCounterhold, readMarker } from './markers.ts';
 import type { Mention } from './mention.ts';
 import { readMention } from './mentions.ts';
 import { readPlace, type Each } from './places.ts';
+import { isPart } from './parts.ts';
 import { bare, marked, phrase, type Sentence } from './sentence-view.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { Token } from './tokens.ts';
@@ -37,8 +38,8 @@ export type Item =
   | Component
   | (Span & { readonly kind: 'quantity'; readonly quantity: QuantitySpan })
   | (Span & { readonly kind: 'each'; readonly count: number; readonly each: Each })
-  /** "one of each per side" */
-  | (Span & { readonly kind: 'oneOfEach' })
+  /** "one of each per side", "two of each" */
+  | (Span & { readonly kind: 'oneOfEach'; readonly count: number })
   | (Span & { readonly kind: 'pronoun'; readonly word: string })
   | (Span & { readonly kind: 'all' })
   | (Span & { readonly kind: 'eachOne' })
@@ -115,9 +116,12 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
 /** "two a side", "one on each side", "five each": a count that is not yet the whole. */
 function readEachCount(sentence: Sentence, at: number): Item | null {
   const both = /^one of each (?:(?:on|per|for|at) )?(?:each |every )?side\b/.exec(phrase(sentence.tokens, at, 7));
-  if (both !== null) return { kind: 'oneOfEach', from: at, to: at + both[0].split(' ').length };
+  if (both !== null) return { kind: 'oneOfEach', count: 2, from: at, to: at + both[0].split(' ').length };
   const quantity = sentence.quantities.find(({ from }) => from === at);
   const { tokens } = sentence;
+  const many = quantity?.kind === 'number' && quantity.value > 1 && quantity.value <= 12 ? quantity : null;
+  if (many !== null && phrase(tokens, many.to, 2) === 'of each' && !mayName(bare(tokens, many.to + 2)))
+    return { kind: 'oneOfEach', count: many.value, from: at, to: many.to + 2 };
   const pair = quantity === undefined && /^(?:a|the) pair$/.test(phrase(tokens, at, 2));
   if (
     !pair &&
@@ -210,14 +214,16 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
   if (/^(?:everybody|everyone|everything)$/.test(word)) return { kind: 'all', from: at, to: at + 1 };
   if (/^(?:each|every) (?:one )?of (?:them|those|these)\b/.test(phrase(tokens, at, 4)))
     return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 4 : 3) };
-  if (/^(?:each|every)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1))) return { kind: 'eachOne', from: at, to: at + 2 };
+  if (/^(?:each|every|per)$/.test(word) && /^(?:side|end|corner)$/.test(bare(tokens, at + 1)))
+    return { kind: 'eachOne', from: at, to: at + 2 };
   if (word === 'all' && /^(?:they|those|these|them|'re)$/.test(bare(tokens, at - 1))) return { kind: 'all', from: at, to: at + 1 };
   if (
     word === 'each' &&
     (marked(tokens, at) || at + 1 >= tokens.length || /^(?:one|gets?|takes?|has|have|'s|is|needs?|with|got)$/.test(bare(tokens, at + 1)))
   )
     return { kind: 'eachOne', from: at, to: at + (bare(tokens, at + 1) === 'one' ? 2 : 1) };
-  if (word === 'both' && !/^(?:sides?|ends?|builds?|of|the|your|my)$/.test(bare(tokens, at + 1)))
+  const namesPair = word === 'both' && /[^s]s$/.test(bare(tokens, at + 1)) && isPart(bare(tokens, at + 1)) && !isVerb(tokens, at + 1);
+  if (word === 'both' && !namesPair && !/^(?:sides?|ends?|builds?|of|the|your|my)$/.test(bare(tokens, at + 1)))
     return { kind: 'all', from: at, to: at + 1 };
   // "these little braces" names them.
   if (
@@ -227,5 +233,13 @@ function readPronoun(tokens: readonly Token[], at: number): Item | null {
     !isVerb(tokens, at + 1)
   )
     return null;
+  // "the cover over that window"
+  const isDeterminer =
+    /^(?:this|that)$/.test(word) &&
+    !marked(tokens, at) &&
+    /^(?:over|under|underneath|behind|above|below|beneath|beside|near|between|inside)$/.test(bare(tokens, at - 1)) &&
+    mayName(bare(tokens, at + 1)) &&
+    !isVerb(tokens, at + 1);
+  if (isDeterminer) return null;
   return /^(?:they|them|it|these|those|this|that)$/.test(word) ? { kind: 'pronoun', word, from: at, to: at + 1 } : null;
 }

@@ -9,12 +9,14 @@ import { stemOf, tellingApart } from './word-classes.ts';
 /** The lot in focus, or the last of this scene, from which some may still be told apart. */
 export function openLot(hearing: Hearing, mention: Mention): Group | null {
   const { talk } = hearing;
+  // "I nearly forgot the two centre bolts": of nothing that was spoken of last.
+  if (/\b(?:forgot|forget|forgetting|forgotten|missed)(?: about)?$/.test(hearing.words(0, mention.from))) return null;
   const again = mention.share !== null || mention.article === 'definite';
   const others = hearing.freshAt >= 0 ? [] : talk.groups.filter((group) => sentencesSince(hearing, group) <= 6).reverse();
   const candidates = [...talk.focus, ...talk.focus.map(({ whole }) => whole), ...others].filter((group) => group !== null);
   return (
     candidates.find((group) => {
-      if (group.whole !== null || isOtherSize(group, mention)) return false;
+      if (group.whole !== null || isOtherSize(group, mention) || isToldApart(hearing, group, mention)) return false;
       // One at each corner has none in the middle.
       if (group.bothSides && mention.count === 1 && mention.names.some((name) => /^(?:center|centre|middle)$/.test(name))) return false;
       if (areApart(group.own, [...mention.names, ...mention.place].map(stemOf))) return false;
@@ -47,7 +49,7 @@ export function partOf(hearing: Hearing, mention: Mention, lot: Group): Group {
 
 /** Words that say of what kind a fastener is, not what it belongs to. */
 const kinds =
-  /^(?:through|pinch|banjo|lock|castle|castellated|castled|crown|special|shoulder|flange|flanged|cap|hex|u|t|j|stud|pivot|adjuster|adjusting|clamp|eye|captive|countersunk|fine|coarse|same|dome|stretch|shouldered|hollow|retaining|securing|fixing|mounting|weird|skinny|fancy|star|grub)$/;
+  /^(?:through|pinch|banjo|flare|lock|castle|castellated|castled|crown|special|shoulder|flange|flanged|cap|hex|u|t|j|stud|pivot|adjuster|adjusting|clamp|eye|captive|countersunk|fine|coarse|same|dome|stretch|shouldered|hollow|retaining|securing|fixing|mounting|weird|skinny|fancy|star|grub)$/;
 
 /** A new group, named by the mention and by what the talk is at. */
 export function create(hearing: Hearing, mention: Mention, lot: Group | null, beside: Group | null = null): Group {
@@ -102,4 +104,16 @@ function isOtherSize(group: Group, mention: Mention): boolean {
   const thread = lastTold(group, 'thread')?.value ?? null;
   if (group.parts.length > 0 || (size === null && thread === null)) return false;
   return mention.byText === null ? size !== null && Number(size) !== mention.bySize : thread !== mention.byText && size !== mention.byText;
+}
+
+/** "they're eighteens … then across the front there's three, which are sixteens": others beside those that have their size. */
+function isToldApart(hearing: Hearing, group: Group, mention: Mention): boolean {
+  if (mention.count === null || mention.share !== null || mention.article === 'definite' || mention.needsLot) return false;
+  const known = lastTold(group, 'size')?.value;
+  if (known === undefined || group.parts.length > 0 || group.sentences.at(-1) === hearing.sentence.index) return false;
+  const next = hearing.items.find((item) => item.from >= mention.to && (item.kind === 'mention' || item.kind === 'quantity'));
+  if (next?.kind !== 'quantity') return false;
+  const { quantity } = next;
+  if (quantity.kind === 'width') return quantity.written !== known.text;
+  return quantity.kind === 'number' && quantity.plural && String(quantity.value) !== known.text;
 }

@@ -1,5 +1,6 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { Item } from './items.ts';
+import { isPart } from './parts.ts';
 import { bare, marked, phrase, type Sentence } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { mayName, tellingApart } from './word-classes.ts';
@@ -75,9 +76,12 @@ const corrections = new Set([
   "that 's not right",
   'not right',
   'i misspoke',
+  "i 'm wrong",
+  'i was wrong',
   'i take that back',
   'excuse me',
   'hang on',
+  'hold on',
   'hold on a second',
   'let me check',
   'or rather',
@@ -137,7 +141,7 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
   }
   const length = marker[0].split(' ').length;
   const next = bare(tokens, at + length);
-  if (/^(?:deal|story|idea)$/.test(next)) return null;
+  if (/^(?:deal|story|idea)$/.test(next) && bare(tokens, at + length + 1) !== 'as') return null;
   const rest = phrase(tokens, at + length, 6);
   const side =
     /^(?:again |thing |deal |story |way |setup |on |for |over |again on |is )*(?:on |for )?(?:the )?(?:other|opposite|passenger|driver|driver 's|passenger 's|left|right) (?:hand )?side\b/.test(
@@ -151,14 +155,21 @@ function readSame(tokens: readonly Token[], at: number): Item | null {
     );
   // "these same four bolts" names fasteners; "same" alone compares.
   if (/^(?:these|those|this|that)$/.test(word) || /^(?:these|those)$/.test(bare(tokens, at - 1))) return null;
-  const what = /^(?:torques?|tightness|spec|figure|foot|newton|value|setting|pounds)$/.test(next)
+  const what = /^(?:torques?|tightness|spec|figure|foot|inch|newton|value|setting|pounds)$/.test(next)
     ? 'torque'
     : /^(?:sizes?|sockets?|heads?|hardware|wrench|spanner)$/.test(next)
       ? 'size'
       : 'everything';
   if (!wayOnly && /^(?:bolts?|nuts?|screws?|time|hole|holes|place|spot|side|way|kind|type|idea|principle|reason)$/.test(next)) return null;
   if (fastenerHead(tokens, at + length + 1) !== null && what === 'everything' && mayName(next)) return null;
-  const asAt = what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1;
+  // "the lock on before you take it apart, and the same when it goes back"
+  if (/^(?:when|after|before|while)$/.test(next)) return null;
+  // "a wrench of the same on the back": the tool that holds.
+  if (bare(tokens, at - 1) === 'of' && /^(?:wrench|spanner|socket|key)$/.test(bare(tokens, at - 2))) return null;
+  // "it's on the same bracket"
+  if (/^(?:on|in|to|onto|into|from|behind)$/.test(bare(tokens, at - 1)) && what === 'everything' && isPart(next)) return null;
+  const unitful = /^(?:foot|inch|newton)$/.test(next) && /^(?:pounds?|met(?:re|er)s?)$/.test(bare(tokens, at + length + 1)) ? 1 : 0;
+  const asAt = unitful + (what === 'everything' && !/^(?:again|thing|deal|for|story)$/.test(next) ? at + length : at + length + 1);
   return {
     kind: 'same',
     what,

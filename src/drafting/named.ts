@@ -85,7 +85,14 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
       break;
     }
     if (quantity !== null) {
-      const namedBySize = isSizeName(sentence, quantity, opening, names.length + inside.length > 0);
+      // "9/16 ones are 35 foot-pounds"
+      const onesOfSize =
+        /^(?:width|serration|thread)$/.test(quantity.kind) &&
+        opening.count === null &&
+        names.length === 0 &&
+        bare(tokens, quantity.to) === 'ones' &&
+        !marked(tokens, quantity.to - 1);
+      const namedBySize = onesOfSize ? sizeNumber(quantity) : isSizeName(sentence, quantity, opening, names.length + inside.length > 0);
       // "seventeens are 75 newton metres, fifteens forty"
       const paired =
         quantity.kind === 'number' &&
@@ -97,19 +104,21 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
       const subject =
         namedBySize !== null &&
         index === at &&
-        (paired || /^(?:are|get|go|take|is)$/.test(bare(tokens, quantity.to))) &&
+        (paired || /^(?:are|get|go|take|is|'s|gets)$/.test(bare(tokens, quantity.to))) &&
         !/^(?:are|is|'s|'re|all|also)$/.test(bare(tokens, at - 1));
       if (
         namedBySize !== null &&
         (opening.count !== null ||
           opening.article === 'definite' ||
           (opening.article === 'all' && bare(tokens, index - 1) === 'the') ||
+          onesOfSize ||
           subject)
       ) {
         if (quantity.kind === 'number' || quantity.kind === 'width') bySize = namedBySize;
+        if (quantity.kind === 'width' && quantity.unit === 'in') byText = quantity.written;
         else if (quantity.kind === 'serration' || quantity.kind === 'thread') byText = quantity.text;
         inside.push(quantity);
-        index = quantity.to;
+        index = quantity.to + (onesOfSize ? 1 : 0);
         head = { name: 'fastener', sure: true, plural: true };
         break;
       }
@@ -162,6 +171,16 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
       index++;
       continue;
     }
+    // "three down pipe nuts", "two mount-to-body bolts": part of the name.
+    if (word === 'down' && /^pipes?$/.test(bare(tokens, index + 1)) && !marked(tokens, index)) {
+      names.push(word);
+      index++;
+      continue;
+    }
+    if (word === 'to' && names.length > 0 && isHyphened(tokens, index)) {
+      index++;
+      continue;
+    }
     if (word === 'new' || word === 'fresh') isNew = true;
     if (unspoken.has(word)) {
       index++;
@@ -193,6 +212,12 @@ export function readNamed(sentence: Sentence, at: number): Mention | null {
   });
 }
 
+/** Between two words of one that was written with hyphens. */
+const isHyphened = (tokens: readonly Token[], at: number) =>
+  tokens[at]?.word === tokens[at - 1]?.word && tokens[at]?.word === tokens[at + 1]?.word;
+
+const sizeNumber = (quantity: QuantitySpan): number => (quantity.kind === 'width' ? quantity.value : 0);
+
 /** "four 10s", "three T40s", "the M6s": a size in the plural, or after "the" and before a verb, is a name. */
 function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening, within: boolean): number | null {
   const { tokens } = sentence;
@@ -215,15 +240,23 @@ function isSizeName(sentence: Sentence, quantity: QuantitySpan, opening: Opening
   // "two M6 to the frame"
   const placed =
     opening.count !== null &&
+    opening.count <= 12 &&
     !within &&
     (quantity.kind === 'thread' || quantity.kind === 'serration') &&
     !quantity.plural &&
     (ends || placePrepositions.has(bare(tokens, quantity.to)));
   if (placed) return 0;
+  // "the T50 is 41", "T50 is 41, and the regular one's 18"
+  const valued = verb && opening.article === 'none' && quantity.kind === 'serration' && isTorqueAt(sentence, quantity.to + 1);
+  if (valued && opening.count === null && !within) return 0;
   const named = opening.article === 'definite' && opening.count === null && !within && verb;
   if (named && quantity.kind === 'number' && quantity.high === null && quantity.value >= 4 && quantity.value <= 60) return quantity.value;
+  // "the nine-sixteenths get thirty"
+  if (named && quantity.kind === 'width' && isTorqueAt(sentence, quantity.to + 1)) return quantity.value;
   return named && (quantity.kind === 'thread' || quantity.kind === 'serration') ? 0 : null;
 }
+
+const isTorqueAt = (sentence: Sentence, at: number): boolean => /^(?:torque|number)$/.test(quantityAt(sentence, at)?.kind ?? '');
 
 const isNamePart = (tokens: readonly Token[], at: number) =>
   mayName(bare(tokens, at)) && !isVerb(tokens, at) && !toolWords.has(bare(tokens, at));

@@ -45,6 +45,8 @@ function known(hearing: Hearing, mention: Mention): Named | null {
       return found([partOf(hearing, mention, best.group)]);
     return found([best.group]);
   }
+  const called = namedAfterwards(hearing, mention);
+  if (called !== null) return found([called]);
   const lot = hearing.talk.focus[0]?.whole ?? openLot(hearing, mention);
   if (lot !== null && onlyTelling && sameKind(lot, mention) && (isDefinite(mention) || mention.count !== null) && isOfScene(hearing, lot))
     return found([partOf(hearing, mention, lot)]);
@@ -70,6 +72,25 @@ function countedAfterwards(hearing: Hearing, mention: Mention): Group | null {
   return named === null || focus.own.has(named.noun) || isOfThing(focus, named) ? focus : null;
 }
 
+/** "four bolts, nine-sixteenths. I put a drop of red on every one of those front flange bolts": only now they get their name. */
+function namedAfterwards(hearing: Hearing, mention: Mention): Group | null {
+  const [focus] = hearing.talk.focus;
+  if (focus === undefined || hearing.talk.focus.length > 1 || hearing.sentence.index - hearing.talk.focusSentence > 1) return null;
+  const pointed = /\b(?:those|these|them)\b/.test(hearing.words(mention.from - 1, mention.to));
+  const noun = stemOf(mention.names.at(-1) ?? '');
+  const spoken = hearing.talk.lately.some(({ items }) =>
+    items.some((item) => item.kind === 'component' && item.words.map(stemOf).includes(noun)),
+  );
+  const isNameless = focus.names.length === 0 && focus.whole === null && focus.parts.length === 0;
+  if (!pointed || !isNameless || mention.count !== null || !mention.plural || focus.head !== mention.head || !spoken) return null;
+  if (countOf(focus) === null || (countOf(focus) ?? 1) < 2 || lastTold(focus, 'torque') !== null) return null;
+  for (const name of mention.names) {
+    focus.names.push(name);
+    focus.own.add(stemOf(name));
+  }
+  return focus;
+}
+
 interface Scored {
   readonly group: Group;
   readonly score: number;
@@ -81,7 +102,9 @@ function bestFor(hearing: Hearing, mention: Mention): Scored | null {
   const noun = mention.names.findLast((name) => !tellingApart.has(name)) ?? null;
   let best: Scored | null = null;
   for (const group of groupsInReach(hearing.talk)) {
-    if (group.head !== null && !sameKind(group, mention) && !(mention.head === 'nut' && /^(?:stud|lug)$/.test(group.head))) continue;
+    // Studs that have a size and a torque are turned themselves, so the nuts on them are others.
+    const isStudded = mention.head === 'nut' && /^(?:stud|lug)$/.test(group.head ?? '') && !isFull(group);
+    if (group.head !== null && !sameKind(group, mention) && !isStudded) continue;
     let score = likeness(group, words, mention.head, hearing.sentence.index);
     if (mention.count !== null && mention.each === null && countOf(group) !== null) score += countOf(group) === mention.count ? 0.1 : -0.3;
     // "the through bolt" is none of two, unless there is one on either side.
@@ -127,8 +150,12 @@ const isOnlyPlace = (group: Group, noun: string) => {
   return group.places.map(stemOf).includes(stem) && ![...group.names, ...group.topic].map(stemOf).includes(stem);
 };
 
+/** Of what kind a nut or bolt is: "the jam nuts on the tie rods" are not the nuts that were told before. */
+const kindWords = /^(?:jam|lock|pinch|castle|castellated|flare|banjo|through|pivot|adjuster|adjusting)$/;
+
 function accepts(hearing: Hearing, mention: Mention, { group, score }: Scored): boolean {
   const words = [...mention.names, ...mention.place].map(stemOf);
+  if (isFull(group) && mention.names.some((name) => kindWords.test(name) && !group.own.has(stemOf(name)))) return false;
   const unlike = words.some(
     (word) => tellingApart.has(word) && !group.own.has(word) && !group.topic.map(stemOf).includes(word) && !group.nearby.has(word),
   );
@@ -181,7 +208,10 @@ function adoptImplied(hearing: Hearing, mention: Mention): Group | null {
   if (focus?.head !== null || hearing.sentence.index - hearing.talk.focusSentence > 1) return null;
   if (mention.names.some((name) => !tellingApart.has(name)) || hearing.thingAt > hearing.freshAt) return null;
   if (hearing.talk.topicAt > hearing.talk.focusAt) return null;
-  if (mention.count !== null && countOf(focus) !== null && countOf(focus) !== mention.count) return null;
+  // "the upper ones have a 24 mil nut": each of them.
+  const each =
+    mention.article === 'indefinite' && mention.count === 1 && /^(?:have|has|take|takes|get|gets)$/.test(hearing.word(mention.from - 1));
+  if (mention.count !== null && countOf(focus) !== null && countOf(focus) !== mention.count && !each) return null;
   focus.head = mention.head;
   focus.sure = mention.sure;
   return focus;
@@ -190,6 +220,13 @@ function adoptImplied(hearing: Hearing, mention: Mention): Group | null {
 /** "those bolts", "the four nuts", "bolts": the last of that kind, those of the thing that is spoken of first. */
 function bareKnown(hearing: Hearing, mention: Mention): Named | null {
   const { talk } = hearing;
+  // "on the K two bolts each, on the M three … K bolts are fifteens"
+  const [build, ...builds] = hearing.builds;
+  const ofBuild =
+    build === undefined || builds.length > 0 || mention.count !== null
+      ? []
+      : groupsInReach(talk).filter((group) => group.only === build && sameKind(group, mention) && sentencesSince(hearing, group) <= 4);
+  if (ofBuild.length === 1) return found(ofBuild);
   // "plugs, both of them" after a fill plug and a drain plug.
   const alike = mention.sure || !mention.plural ? [] : talk.groups.filter((group) => group.head === mention.head);
   if (alike.length > 0) return found(alike);
@@ -203,6 +240,8 @@ function bareKnown(hearing: Hearing, mention: Mention): Named | null {
     const owned = talk.groups.filter((group) => fits(group) && isOfThing(group, named));
     const choice = exact(owned).at(-1) ?? null;
     if (choice !== null) return found([choice]);
+    const left = mentionedBefore(hearing, mention);
+    if (left !== null) return found([left]);
     // "the bracket's bolts" of a bracket that had none yet.
     if (mention.count !== null || !owned.some((group) => group.head === mention.head)) return null;
   }
@@ -226,11 +265,26 @@ function bareKnown(hearing: Hearing, mention: Mention): Named | null {
   if (mention.article === 'none' && mention.count === null && talk.topicAt > talk.focusAt) return null;
   const recent = talk.groups.filter((group) => group.head !== null && sameKind(group, mention) && sentencesSince(hearing, group) <= 6);
   const choice = exact(recent.filter((group) => group.head === mention.head)).at(-1) ?? exact(recent).at(-1);
-  if (choice === undefined) return null;
+  if (choice === undefined) {
+    const left = mentionedBefore(hearing, mention);
+    return left === null ? null : found([left]);
+  }
   if (talk.topicAt > talk.focusAt && talk.topicLeads && talk.topic !== null && !isOfThing(choice, talk.topic) && isFull(choice))
     return null;
   return found([choice]);
 }
+
+/** "those two nuts I mentioned, twenty-four newton metres", long after: the only ones of that kind and number that still lack a torque. */
+function mentionedBefore(hearing: Hearing, mention: Mention): Group | null {
+  if (mention.count === null || mention.count < 2 || !/^(?:those|these|the)$/.test(wordBefore(hearing, mention))) return null;
+  const left = groupsInReach(hearing.talk).filter(
+    (group) => group.head === mention.head && countOf(group) === mention.count && lastTold(group, 'torque') === null && !isBare(group),
+  );
+  const [only] = left;
+  return left.length === 1 && only !== undefined ? only : null;
+}
+
+const wordBefore = (hearing: Hearing, { from }: Mention): string => hearing.word(from);
 
 /** "four bolts" again of the same thing, while nothing was told that would differ. */
 function restated(hearing: Hearing, mention: Mention): Named | null {

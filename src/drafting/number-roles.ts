@@ -14,12 +14,16 @@ export interface Known {
   /** Another build's was told and this one's was not yet. */
   readonly torqueElsewhere: boolean;
   readonly sizeElsewhere: boolean;
+  /** A count was told for another build, and none for this one. */
+  readonly countElsewhere: boolean;
   readonly sizeHere: boolean;
   /** True for a size told already in this sentence. */
   readonly saidSize: (value: number) => boolean;
   readonly lastWasTorque: boolean;
   readonly lastWasSize: boolean;
   readonly count: number | null;
+  /** How many there are of the lot that they are some of. */
+  readonly ofLot: number | null;
   /** So many for each of something, whose number is not known yet. */
   readonly per: number | null;
   /** True for a number inside the range of torque that was just told: "35 to 40, I shoot for 37". */
@@ -36,6 +40,10 @@ export interface Known {
   readonly follows: boolean;
   /** The word before the last names fasteners. */
   readonly named: boolean;
+  /** It is a plug: none is turned by more than 27 mm (common practice). */
+  readonly isPlug: boolean;
+  /** True for the torque that was told last. */
+  readonly saidTorque: (value: number) => boolean;
   /** A size is told later in the sentence, or right after. */
   readonly sizeFollows: boolean;
   readonly sizeNext: boolean;
@@ -110,7 +118,7 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   const next = open ? bare(tokens, span.to) : '';
   const second = open && !marked(tokens, span.to) ? bare(tokens, span.to + 1) : '';
   const { value } = span;
-  const sizeLike = isWidth(value) && span.high === null;
+  const sizeLike = isWidth(value) && span.high === null && !(known.isPlug && value > 27);
   let at = span.from - 1;
   while (at >= 0 && hedges.has(bare(tokens, at)) && !marked(tokens, at)) at--;
   const joined = at >= 0 && !marked(tokens, at);
@@ -142,6 +150,10 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     (next === '' || /^(?:and|on|after|the|foot|newton)$/.test(next))
   )
     return 'torque';
+  // "fifty-five foot-pounds … So fifty-five.": said once more.
+  if (/^(?:so|then)$/.test(directly) && span.to >= tokens.length && known.saidTorque(value)) return null;
+  // "there's shims, you might have one, you might have three"
+  if (before === 'have' && /^(?:might|may|could)$/.test(bare(tokens, at - 1))) return null;
   // "for that one", "go get one"; "11 would snap it"
   if (/^(?:would|will|could|might|'d|'ll)$/.test(next)) return null;
   const pronoun =
@@ -161,6 +173,21 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     (known.size || known.sizeFollows || !sizeLike || (next === 'on' && second === 'the' && (before === '' || afterValue)))
   )
     return 'torque';
+  // "six bolts a plate … so that's twelve", "three screws in each. Six.": as many as were counted, said again.
+  const alone = span.from === 0 && (span.to >= tokens.length || marked(tokens, span.to - 1));
+  const sums = before === 'so' || (/^(?:'s|is)$/.test(before) && /^(?:that|it)$/.test(bare(tokens, at - 1)) && within(/^so$/, 4));
+  if (value === known.count && value > 1 && !known.forward && (alone || (sums && (next === '' || /^(?:and|then|of)$/.test(next)))))
+    return 'total';
+  // "ten bolts, the two in the middle first … I always count them. Ten."
+  if (alone && !span.digits && value === known.ofLot && value > 1) return null;
+  // "inch and an eighth, four of, and they're twenty-two"
+  if (next === 'of' && /^(?:and|)$/.test(second) && value <= 24 && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
+  // "four a side and eight on the job"
+  const onAll = next === 'on' && second === 'the' && /^(?:job|van|truck|lorry|bus|vehicle|car|whole|lot)$/.test(bare(tokens, span.to + 2));
+  if (onAll && !known.size && value <= 60 && Number.isInteger(value)) return 'total';
+  // "two per bracket, four brackets. Eight, then."
+  const concludes = span.from === 0 && bare(tokens, span.to) === 'then' && span.to + 1 >= tokens.length;
+  if (concludes && !known.size && value <= 60 && Number.isInteger(value)) return 'total';
   if (/^sizes?$/.test(directly) && sizeLike) return 'size';
   if (/^(?:hex|hexagon)$/.test(directly) && value >= 3 && value <= 22 && !known.size) return 'size';
   if (directly === 'your' && sizeLike && !known.size) return 'size';
@@ -169,6 +196,11 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
   // "33 newton metres on the K and 48 on the M"
   if (known.torqueElsewhere && !(known.sizeElsewhere && sizeLike) && value > 3 && !/^(?:of|bolts|nuts)$/.test(next)) return 'torque';
+  // "four bolts, and on the M it's six because there's an extra one in each end"
+  const differs = known.scoped && known.count !== null && value !== known.count && !known.size && !known.torqueElsewhere;
+  if (differs && /^(?:'s|is|has|got)$/.test(before) && value <= 24 && Number.isInteger(value) && !known.sizeElsewhere) return 'count';
+  // "early ones, there's three bolts; late ones, four"
+  if (known.countElsewhere && !known.size && next === '' && value <= 24 && Number.isInteger(value)) return 'count';
   // "Carrier. Two. Nineteen. One hundred and ten.": how many, then which size, then how tight.
   const listed = /^(?:|and|just|only)$/.test(before) && (next === '' || known.sizeNext);
   if (
@@ -230,6 +262,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     if (/^(?:one|two|three)$/.test(bare(tokens, span.from)) && !known.size) return null;
     return within(torqueVerbs, 9) || known.size ? 'torque' : null;
   }
+  // "now the second pass, eighty-five"
+  if (bare(tokens, span.from - 1) === 'pass' && /^(?:second|third|last|final|next)$/.test(bare(tokens, span.from - 2))) return 'torque';
   if (/^(?:torque|torques|torqued|spec|specs|specification|setting)$/.test(before)) return 'torque';
   if (/^(?:get|gets|getting|got)$/.test(before) && !/^(?:of|bolts|nuts)$/.test(next))
     return before === 'got' || /^(?:of|there)$/.test(next) ? (value <= 40 && !known.size ? 'count' : null) : 'torque';
@@ -277,7 +311,15 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   const holds =
     (/^(?:with|by)$/.test(before) && /^(?:held|fixed|bolted|secured|on|down|together|hangs?|comes?|goes)$/.test(bare(tokens, at - 1))) ||
     (before === 'on' && /^(?:is|are|'s|'re|sits?|goes|hangs?|held|bolted|mounted)$/.test(bare(tokens, at - 1)));
-  if (holds && known.count === null && Number.isInteger(value) && value <= 24 && (!open || /^(?:and|they|all|those|two)$/.test(next)))
+  // "the rubber goes to the inner wing on three"
+  const goes = /^(?:on|with|by)$/.test(before) && !open && within(/^(?:goes|go|bolts|bolted|held|fixed|fastened|hangs|mounts)$/, 8);
+  if (
+    (holds || goes) &&
+    known.count === null &&
+    Number.isInteger(value) &&
+    value <= 24 &&
+    (!open || /^(?:and|they|all|those|two)$/.test(next))
+  )
     return 'count';
   // "the motor to the gearbox is two, three-quarter head": how many, and then their size.
   const counts =
@@ -298,7 +340,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     known.per !== null &&
     (known.size || known.sizeNext || !sizeLike) &&
     value > known.per &&
-    value <= 60 &&
+    // "one nut each, sixteen mil, fifty": no fifty nuts.
+    value <= (known.size && !known.torque ? known.per * 4 : 60) &&
     value % known.per === 0 &&
     (known.follows || before === '') &&
     closesHere
@@ -309,8 +352,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   // "the two rear mounts" counts the mounts.
   if (!span.digits && value <= 12 && open && (mayName(next) || tellingApart.has(next)) && !/^(?:too|also)$/.test(next)) return null;
   // "heat shield, five": how many, where nothing has counted them yet.
-  const alone = span.from === 0 && span.to >= tokens.length;
-  if (alone && known.count === null && !span.digits && value <= 12 && !known.named && known.size) return 'count';
+  const lone = span.from === 0 && span.to >= tokens.length;
+  if (lone && known.count === null && !span.digits && value <= 12 && !known.named && known.size) return 'count';
   if (
     known.follows &&
     !known.size &&

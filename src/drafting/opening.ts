@@ -2,7 +2,7 @@ import { fastenerHead } from './fastener-words.ts';
 import type { Mention } from './mention.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
-import { tellingApart } from './word-classes.ts';
+import { mayName, tellingApart } from './word-classes.ts';
 
 export interface Opening {
   readonly next: number;
@@ -49,6 +49,17 @@ export function countAt(sentence: Sentence, at: number): Counted | null {
   if (word === 'half' && next === 'a' && bare(tokens, at + 2) === 'dozen') return { value: 6, next: skip(at + 3), vague: false };
   if (/^(?:couple|pair|dozen)$/.test(word)) return { value: word === 'dozen' ? 12 : 2, next: skip(at + 1), vague: word === 'couple' };
   return null;
+}
+
+/** "them" in place of "those": fasteners are named right after it, with something to call them by. */
+function isThose({ tokens }: Sentence, at: number): boolean {
+  if (marked(tokens, at) || !(at === 0 || marked(tokens, at - 1) || /^(?:and|on|of|then|so|do)$/.test(bare(tokens, at - 1)))) return false;
+  for (let index = at + 1; index < at + 5; index++) {
+    const head = fastenerHead(tokens, index);
+    if (head !== null) return head.plural && index > at + 1;
+    if (marked(tokens, index) || !(mayName(bare(tokens, index)) || tellingApart.has(bare(tokens, index)))) return false;
+  }
+  return false;
 }
 
 /** "another four" counts, "another fourteen" is one of that size. */
@@ -98,10 +109,16 @@ export function readOpening(sentence: Sentence, at: number): Opening {
     // "25 each, 13s"
     if (/^(?:each|every)$/.test(word) && count !== null) break;
     // "18, the 15s" are two things: a count runs on over "of" only.
+    // "them rear flange bolts are five-eighths"
+    if (word === 'them' && next === at && isThose(sentence, at)) {
+      article = 'definite';
+      next++;
+      continue;
+    }
     if (definite.has(word) && count !== null && bare(tokens, next - 1) !== 'of') break;
     if (definite.has(word)) article = article === 'all' || article === 'each' ? article : 'definite';
     else if (word === 'a' || word === 'an') article = 'indefinite';
-    else if (word === 'all' && /^(?:told|together|up|in)$/.test(bare(tokens, next + 1))) break;
+    else if (word === 'all' && (count !== null || /^(?:told|together|up|in)$/.test(bare(tokens, next + 1)))) break;
     else if (word === 'all' || word === 'both') {
       article = 'all';
       if (word === 'both') count = 2;
@@ -112,7 +129,7 @@ export function readOpening(sentence: Sentence, at: number): Opening {
     } else if (word === 'same' && article === 'definite') {
       // "these same four bolts"
     } else if (/^(?:other|remaining)$/.test(word) && (count !== null || article !== 'none')) share = 'others';
-    else if (word === 'rest' && article === 'definite') share = 'others';
+    else if (/^(?:rest|others)$/.test(word) && article === 'definite') share = 'others';
     else if (word === 'most') share = 'most';
     else if (word === 'more' && count !== null) another = true;
     else if (

@@ -8,7 +8,7 @@ import { mayName, stemOf, tellingApart } from './word-classes.ts';
  * listed counts only where the sentence itself shows that it is fastened.
  */
 const nouns = new Set(
-  `steady steadies holder member nipple restrictor bone knuckle lugs accumulator actuator angle pedestal section segment row reel bench latch bow hoop bunk cradle floor bulkhead partition ladder step riser eyebolt adapter adaptor adjuster airbag alternator anchor arch arm arrestor axle backplate baffle bag ball balljoint banjo bar barrel
+  `equalizer equaliser steady steadies holder member nipple restrictor bone knuckle lugs accumulator actuator angle pedestal section segment row reel bench latch bow hoop bunk cradle floor bulkhead partition ladder step riser eyebolt adapter adaptor adjuster airbag alternator anchor arch arm arrestor axle backplate baffle bag ball balljoint banjo bar barrel
   base battery beam bearing bell bellhousing belt bleeder block body bolster bonnet boot booster box brace bracket brake breather bridge buckle bulkhead
   bumper bush bushing cable cage calliper caliper cam camshaft canister cap carburetor carburettor carrier case casing catalyst cat chain
   chassis clamp clip clutch coil coils collar column compressor condenser conduit cone connection connector console converter cooler coupler coupling cover
@@ -36,7 +36,7 @@ export const isPart = (word: string): boolean =>
 
 /** A part that every assembly has: "the bracket" alone is told apart by what the talk is at. */
 export const isCommonPart = (word: string): boolean =>
-  /^(?:bracket|clamp|cover|plate|mount|mounting|pipe|flange|end|arm|rod|pin|cap|clip|hose|line|strap|cable|bearing|bush|bushing|joint|link|unit|side|side|support|stay|guard|shield|tube|ring|block|box|body|leg|rail|wire|eye|bag|roller|loop|saddle|guide|retainer)$/.test(
+  /^(?:bracket|clamp|cover|housing|plate|mount|mounting|pipe|flange|end|arm|rod|pin|cap|clip|hose|line|strap|cable|bearing|bush|bushing|joint|link|unit|side|side|support|stay|guard|shield|tube|ring|block|box|body|leg|rail|wire|eye|bag|roller|loop|saddle|guide|retainer)$/.test(
     stemOf(word),
   );
 

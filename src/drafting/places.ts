@@ -1,12 +1,15 @@
 import { tableOf } from '../torque/table.ts';
 import { fastenerHead } from './fastener-words.ts';
 import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
+import type { Token } from './tokens.ts';
 import { determiners, isVerb, mayName, placePrepositions, stemOf, tellingApart, toolWords } from './word-classes.ts';
 
 /** For each of what; `times` where the words alone tell: a side is one of two. */
 export interface Each {
   readonly of: readonly string[];
   readonly times: number | null;
+  /** "at each end of each strap": so many times over for each of what. */
+  readonly over?: number;
 }
 
 export interface Place {
@@ -23,6 +26,12 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   if (each !== null) return each;
   const twice = readTopAndBottom(sentence, at);
   if (twice !== null) return twice;
+  // "one bolt top and one bolt bottom"
+  if (/^(?:top|bottom|front|rear|inner|outer)$/.test(word) && fastenerHead(tokens, at - 1) !== null && !marked(tokens, at - 1)) {
+    const ends = marked(tokens, at) || at + 1 >= tokens.length;
+    if (ends || (bare(tokens, at + 1) === 'and' && /^(?:one|two|three|four|a|another)$/.test(bare(tokens, at + 2))))
+      return { words: [word], each: null, end: at + 1 };
+  }
   if (
     /^(?:up|down|out|in)$/.test(word) &&
     /^(?:top|front|back|below|underneath|here|there|rear)$/.test(bare(tokens, at + 1)) &&
@@ -47,7 +56,9 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
     !marked(tokens, index) &&
     index - at < 5
   ) {
-    const inner = readEach(sentence, index);
+    // "two nuts on a flange" says where, "two on a side" and "two to a bracket" how often.
+    const isRate = bare(tokens, index) !== 'a' || word === 'to' || sides[bare(tokens, index + 1)] !== undefined;
+    const inner = isRate ? readEach(sentence, index) : null;
     if (inner !== null) return inner;
     if (bare(tokens, index) === 'top' && bare(tokens, index + 1) !== 'of') break;
     index++;
@@ -56,7 +67,7 @@ export function readPlace(sentence: Sentence, at: number): Place | null {
   for (; index < tokens.length && words.length < 5; index++) {
     const name = bare(tokens, index);
     if (index > at + 1 && marked(tokens, index - 1)) break;
-    if (positionNames[name] !== undefined && words.length > 0) break;
+    if (positionNames[name] !== undefined && words.length > 0 && !/^(?:sides|ends)$/.test(name)) break;
     if (/^(?:hang|hold)$/.test(name) && bare(tokens, index + 1) === 'on') break;
     if (quantityAt(sentence, index) !== null || fastenerHead(tokens, index) !== null) break;
     if (
@@ -146,11 +157,17 @@ export function readEach(sentence: Sentence, at: number): Place | null {
   // "two a side" but not "two a big washer": "a" counts only before a side, an end, a wheel and the like.
   if (word === 'a' && !(of.length === 1 && measures.test(last))) return null;
   const ofEach = bare(tokens, next) === 'of' ? readEach(sentence, next + 1) : null;
-  const times = sides[last] ?? null;
+  // "on each front corner": of four corners two are in front.
+  const half = /^corners?$/.test(last) && of.some((word) => /^(?:front|rear|back|top|bottom|upper|lower|left|right)$/.test(word));
+  const times = half ? 2 : (sides[last] ?? null);
   if (ofEach?.each != null)
     return {
       words: [...of, ...ofEach.words],
-      each: { of: ofEach.each.of, times: times !== null && ofEach.each.times !== null ? times * ofEach.each.times : null },
+      each: {
+        of: ofEach.each.of,
+        times: times !== null && ofEach.each.times !== null ? times * ofEach.each.times : null,
+        ...(times !== null && ofEach.each.times === null ? { over: times } : {}),
+      },
       end: ofEach.end,
     };
   return { words: times === null ? of : [], each: { of: of.map(stemOf), times }, end: next };
@@ -208,4 +225,16 @@ export const positionNames: Readonly<Record<string, string>> = tableOf<string>({
   shorts: 'short',
   backs: 'back',
   middles: 'middle',
+  horizontals: 'horizontal',
+  verticals: 'vertical',
+  sides: 'side',
+  ends: 'end',
 });
+
+/** "the sides are twelves", but not "on both sides": a place in the plural that is also a plain word names fasteners only before its verb. */
+export const namesByPlace = (tokens: readonly Token[], at: number): boolean =>
+  !/^(?:sides|ends)$/.test(bare(tokens, at)) ||
+  (bare(tokens, at - 1) === 'the' &&
+    !placePrepositions.has(bare(tokens, at - 2)) &&
+    /^(?:are|get|go|take|did|do)$/.test(bare(tokens, at + 1)) &&
+    !marked(tokens, at));

@@ -1,8 +1,9 @@
 import { tidy } from '../torque/numbers.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { readDesignator } from './designators.ts';
+import { fastenerHead } from './fastener-words.ts';
 import { readFraction, readNumber, type SaidNumber } from './number-words.ts';
-import { bare, marked } from './sentence-view.ts';
+import { bare, marked, phrase } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { readTurn, turnWords } from './turns.ts';
 import { inches, millimetres, oneOf, others, pounds, readTorqueUnit, timeUnits } from './unit-words.ts';
@@ -50,10 +51,30 @@ const lengthAfter = oneOf(
   'across long longer length deep thick gap out away clearance above below apart off short shorter bead pin pins pipe pipes hose hoses rod rods plate plates drill drift hole holes tube shim spacer high wide tall down play movement travel diameter round of from past proud',
 );
 
+/** "the top two are a hundred and ten long, and the rest are sixty": how long they are, and no torque. */
+function withLengths(tokens: readonly Token[], spans: readonly QuantitySpan[]): readonly QuantitySpan[] {
+  let afterLength = false;
+  return spans.map((span) => {
+    if (span.kind !== 'number' || span.high !== null || span.plural) return span;
+    const isLong = bare(tokens, span.to) === 'long' && !marked(tokens, span.to - 1);
+    const open = !marked(tokens, span.to) && /^(?:[a-z]+)$/.test(bare(tokens, span.to + 1));
+    const ownLength = isLong && span.value > 24 && (!open || /^(?:and|but|so|the|they|with)$/.test(bare(tokens, span.to + 1)));
+    const others = afterLength && /^(?:rest|others|other ones|short ones) (?:are|'re|is)$/.test(phrase(tokens, span.from - 2, 2));
+    if (!ownLength && !others) return span;
+    afterLength = true;
+    return { kind: 'length', millimetres: span.value, of: 'other', from: span.from, to: span.to + (ownLength ? 1 : 0) };
+  });
+}
+
 /** All quantities of a sentence, in order, none overlapping. */
 export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[] {
   const spans: QuantitySpan[] = [];
   for (let at = 0; at < tokens.length;) {
+    // "six bolts, one at a time": how, not how many.
+    if (/^(?:one|two) at a time\b/.test(phrase(tokens, at, 4))) {
+      at += 4;
+      continue;
+    }
     const found = readCountedAloud(tokens, at) ?? readHundredAnd(tokens, at) ?? readQuantity(tokens, at);
     if (found === null) at++;
     else {
@@ -61,7 +82,7 @@ export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[
       at = found.to;
     }
   }
-  return spans;
+  return withLengths(tokens, spans);
 }
 
 /** "that one's one eighteen": a hundred and eighteen, where it is said of something named before. */
@@ -100,8 +121,14 @@ function readQuantity(tokens: readonly Token[], at: number): QuantitySpan | null
   return readDesignator(tokens, at) ?? readTurn(tokens, at) ?? readInchAndPart(tokens, at) ?? readMeasured(tokens, at);
 }
 
-/** "an inch and an eighth", "inch and a quarter", "an inch". */
+/** "an inch and an eighth", "inch and a quarter", "an inch", "half an inch", "three quarters of an inch". */
 function readInchAndPart(tokens: readonly Token[], at: number): QuantitySpan | null {
+  const share = readFraction(tokens, at);
+  if (share !== null && share.value < 1) {
+    const of = at + share.length + (bare(tokens, at + share.length) === 'of' ? 1 : 0);
+    const isInch = /^(?:an|a)$/.test(bare(tokens, of)) && bare(tokens, of + 1) === 'inch' && !pounds.has(bare(tokens, of + 2));
+    if (isInch && !marked(tokens, of - 1)) return inchSpan(tokens, at, of + 2, share.value, share.fraction ?? String(share.value), null);
+  }
   const skip = /^(?:a|an|one|1)$/.test(bare(tokens, at)) ? 1 : 0;
   if (bare(tokens, at + skip) !== 'inch') return null;
   const next = at + skip + 1;
@@ -186,7 +213,8 @@ function unitAfter(tokens: readonly Token[], at: number, next: number, number: S
       to: next + 1,
     };
   if (/^(?:miles?|mi)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'mi', from: at, to: next + 1 };
-  if (/^(?:kilomet(?:re|er)s?|km|kms|k)$/.test(word)) return { kind: 'distance', value: number.value, unit: 'km', from: at, to: next + 1 };
+  if (/^(?:kilomet(?:re|er)s?|km|kms|k|kays)$/.test(word))
+    return { kind: 'distance', value: number.value, unit: 'km', from: at, to: next + 1 };
   if (turnWords.has(word)) return { kind: 'other', what: 'turns', value: number.value, from: at, to: next + 1 };
   if (/^(?:feet|foot)$/.test(word) && bare(tokens, next + 1) === 'of' && /^extensions?$/.test(bare(tokens, next + 2)))
     return { kind: 'length', millimetres: Math.round(number.value * 304.8), of: 'extension', from: at, to: next + 3 };
@@ -224,7 +252,8 @@ function bareNumber(
       /^(?:socket|sockets|wrench|wrenches|spanner|head|heads|hex|allen|key|bit|nut|bolt|bolts|nuts|twelve|12|deep|line|square)$/.test(
         bare(tokens, next),
       );
-    if ((inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || (number.value > 1 && number.value < 2))
+    const ofFastener = !marked(tokens, at - 1) && fastenerHead(tokens, at - 1) !== null && (!inOpen || next >= tokens.length);
+    if (ofFastener || (inchBottom && !/^(?:of|full|way)$/.test(bare(tokens, next))) || named || (number.value > 1 && number.value < 2))
       return inchSpan(tokens, at, next, number.value, number.fraction, null);
     // "two and a half": no socket's width.
     return number.value < 2 ? null : { kind: 'number', value: number.value, high: null, plural: false, digits: false, from: at, to: next };
@@ -270,13 +299,19 @@ function widthSpan(tokens: readonly Token[], from: number, to: number, number: S
   if (open && (word === 'extension' || (word === 'of' && bare(tokens, to + 1) === 'extension')))
     return { kind: 'length', millimetres: number.value, of: 'extension', from, to: to + (word === 'of' ? 2 : 1) };
   const socket = word === 'deep' && /^(?:socket|sockets|impact|well|one|wall)$/.test(bare(tokens, to + 1));
-  const measured = (open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || number.value < 3 || number.value > 85;
+  // "slides over the back about fifty mil in": how far.
+  const far =
+    bare(tokens, from - 1) === 'about' &&
+    number.value > 36 &&
+    /\b(?:slides?|goes|pushe?s?|comes?|sits?|drops?|moves?)\b/.test(phrase(tokens, from - 9, 9));
+  const measured = far || (open && lengthAfter.has(word) && !socket && !isPlaceOf(tokens, to)) || number.value < 3 || number.value > 85;
   if (measured) return { kind: 'length', millimetres: high === null ? number.value : high, of: 'other', from, to };
   return { kind: 'width', unit: 'mm', value: number.value, written: String(number.value), high, from, to };
 }
 
 /** "14 millimetre of them", "13 millimeter out of the bag" say nothing about a length, nor does "18 millimeter from the side". */
 const isPlaceOf = (tokens: readonly Token[], at: number) =>
+  /^across(?: the)? flats$/.test(phrase(tokens, at, bare(tokens, at + 1) === 'the' ? 3 : 2)) ||
   (bare(tokens, at) === 'of' && !/^(?:thread|threads|gap|clearance|play|travel|movement|bead)$/.test(bare(tokens, at + 1))) ||
   (bare(tokens, at) === 'round' && bare(tokens, at + 1) !== '');
 
@@ -284,6 +319,9 @@ function inchSpan(tokens: readonly Token[], from: number, to: number, value: num
   const word = bare(tokens, to);
   const open = !marked(tokens, to - 1);
   const square = squareSizes.get(value);
+  // "that's a square drive, three eighths"
+  if (square !== undefined && bare(tokens, from - 1) === 'drive' && bare(tokens, from - 2) === 'square')
+    return { kind: 'square', size: square, from, to };
   if (open && square !== undefined) {
     if (word === 'drive') return { kind: 'square', size: square, from, to: to + 1 };
     if (word === 'square')

@@ -1,17 +1,28 @@
 import { countOf, lastTold, likeness, type Group } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { Item } from './items.ts';
-import { tell } from './talk.ts';
-import { aim } from './aim.ts';
+import { nounOf } from './parts.ts';
+import { groupsInReach, tell } from './talk.ts';
+import { thingOf } from './things.ts';
+import { stemOf, tellingApart } from './word-classes.ts';
+import { aim, aimed, fastenersOf, focusOn } from './aim.ts';
 
 export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index: number): void {
   if (item.side) {
     double(hearing, item);
     return;
   }
+  // "they're all the same": as each other.
+  if (!item.as && item.what === 'everything' && hearing.word(item.from - 1) === 'all') return;
+  if (hearSameFor(hearing, item, index)) return;
   const next = hearing.items[index + 1];
   // "tie rod ends, same deal, castle nut …": what is named next has its own values.
   if (!item.as && next?.kind === 'mention' && next.from <= item.to + 1) return;
+  // "speedo gear, same thing, fork and a bolt": it is the bolt that is the same.
+  const named = hearing.items.some(
+    (one) => one.from >= item.to && one.kind === 'mention' && one.mention.head !== null && one.mention.count !== null,
+  );
+  if (!item.as && named && aimed(hearing, item.from) === null) return;
   const targets = aim(hearing, item.from, 'torque');
   if (targets.length === 0) return;
   const namesake = item.as ? null : namesakeOf(hearing, targets);
@@ -25,6 +36,22 @@ export function hearSame(hearing: Hearing, item: Item & { kind: 'same' }, index:
       what: item.what,
       evidence,
     });
+}
+
+/** "same for the lambda, except that's a 22": what was told last holds for what is named next. */
+function hearSameFor(hearing: Hearing, item: Item & { kind: 'same' }, index: number): boolean {
+  const { talk, sentence } = hearing;
+  const next = hearing.items[index + 1];
+  const [from] = talk.focus;
+  if (item.as || from === undefined || next?.kind !== 'component' || sentence.index - talk.focusSentence > 2) return false;
+  if (hearing.word(item.to) !== 'for' || next.from !== item.to + 1 || !/^(?:the|your)$/.test(hearing.word(next.from))) return false;
+  const groups = fastenersOf(hearing, thingOf(talk, next, sentence.index), 'torque');
+  hearing.thingAt = next.from;
+  focusOn(hearing, groups);
+  hearing.skip(next);
+  for (const to of groups)
+    if (to !== from) talk.copies.push({ to, from, what: item.what, evidence: hearing.evidence(item.from, item.to, 0.8) });
+  return true;
 }
 
 function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, targets: readonly Group[]): Group | null {
@@ -43,6 +70,10 @@ function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, 
       hearing.skip(next);
       return best.group;
     }
+    const only = onlyNamedBy(hearing, words, targets);
+    if (only !== null) return only;
+    // Something is named that nobody knows: what was told last is not it.
+    if (words.some((word) => !tellingApart.has(word))) return null;
   }
   return (
     hearing.talk.groups.findLast(
@@ -54,8 +85,21 @@ function sameAs(hearing: Hearing, item: Item & { kind: 'same' }, index: number, 
   );
 }
 
+/** "same as the pipe bracket", of the bracket for the pipes: what alone is called so. */
+function onlyNamedBy(hearing: Hearing, words: readonly string[], targets: readonly Group[]): Group | null {
+  if (words.length === 0) return null;
+  const noun = nounOf(words);
+  const named = groupsInReach(hearing.talk).filter(
+    (group) => !targets.includes(group) && (group.own.has(noun) || group.topic.some((word) => stemOf(word) === noun)),
+  );
+  const [only] = named;
+  return named.length === 1 && only !== undefined ? only : null;
+}
+
 /** "do the same on the other side". */
 function double(hearing: Hearing, item: Item & { kind: 'same' }): void {
+  // "if you're doing both sides, double everything": what was told is one side's, and stays so.
+  if (/^(?:and |but |so )*if you /.test(hearing.words(0, item.from))) return;
   const from =
     item.wholeSide || hearing.talk.oneSideFrom !== null
       ? Math.max(hearing.talk.doubledUpTo, hearing.talk.oneSideFrom ?? 0)

@@ -21,7 +21,7 @@ const inherited = [
 ] as const satisfies readonly FieldName[];
 
 /** After the whole talk: what was said of a lot goes to its parts, parts that turned out alike become one again, copies are made. */
-export function settle(talk: Talk): readonly Group[] {
+export function settle(talk: Talk, isOneSided = false): readonly Group[] {
   for (const group of talk.groups)
     if ((group.turnsMate || group.told.size.length === 0) && group.mateSizes.length > 0)
       group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
@@ -37,7 +37,7 @@ export function settle(talk: Talk): readonly Group[] {
   const named = joinFigures(groups);
   for (const group of named) countByThing(group);
   // A number in its sentences that nobody could place may be how many there are.
-  for (const group of named) if (!group.sentences.some((sentence) => talk.unread.has(sentence))) countSingle(group);
+  for (const group of named) if (!group.sentences.some((sentence) => talk.unread.has(sentence))) countSingle(group, isOneSided);
   return joinSides(withoutMates(named)).filter((group) => isFastened(group));
 }
 
@@ -198,10 +198,10 @@ const isOfPair = (group: Group) =>
   );
 
 /** "the pinch bolt" is one where nothing says otherwise. */
-function countSingle(group: Group): void {
+function countSingle(group: Group, isOneSided: boolean): void {
   if (group.told.count.length > 0 || group.perUnknown !== null) return;
   const [name] = group.names.slice(-1);
-  const ofPair = group.places.length > 0 && isOfPair(group);
+  const ofPair = !isOneSided && group.places.length > 0 && isOfPair(group);
   if (group.implied && group.head === null && name !== undefined && !/s$/.test(name) && !ofPair) {
     group.told.count.push({
       value: 1,
@@ -213,7 +213,7 @@ function countSingle(group: Group): void {
   if (group.implied || group.head === null) return;
   if (/s$/.test(group.topic.at(-1) ?? '') && group.thing?.count !== 1) return;
   const sentence = group.sentences[0] ?? 0;
-  if (group.saidPlural || !group.saidSingular || isOfPair(group)) return;
+  if (group.saidPlural || !group.saidSingular || (!isOneSided && isOfPair(group))) return;
   group.told.count.push({
     value: 1,
     build: null,
@@ -286,5 +286,5 @@ function isFastened(group: Group): boolean {
   if (!told && group.saidVaguely && group.told.snug.length === 0) return false;
   if (told) return true;
   // Fasteners of which nothing was told but how many are asked about, not drafted.
-  return group.sure && [group.told.snug, group.told.drive, group.told.thread, group.told.reach].some((list) => list.length > 0);
+  return group.sure && [group.told.snug, group.told.drive, group.told.thread].some((list) => list.length > 0);
 }

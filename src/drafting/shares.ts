@@ -51,7 +51,16 @@ function thisOne(hearing: Hearing, mention: Mention): Named {
   if (focus === undefined || hearing.sentence.index - hearing.talk.focusSentence > 1) return nobody;
   if (focus.told.size.length === 0) return found([focus]);
   const next = hearing.items.find((item) => item.from >= mention.to && item.kind === 'quantity');
-  if (next?.kind === 'quantity' && next.quantity.kind === 'torque' && focus.told.torque.length === 0) return found([focus]);
+  // "the union, 11 mil, and that one's sixteen", but "this one's a sixteen"
+  const isValue =
+    next?.kind === 'quantity' &&
+    (next.quantity.kind === 'torque' ||
+      (next.quantity.kind === 'number' &&
+        !next.quantity.plural &&
+        !/^(?:a|an)$/.test(hearing.word(next.from - 1)) &&
+        focus.whole === null &&
+        (countOf(focus) ?? 1) === 1));
+  if (isValue && focus.told.torque.length === 0) return found([focus]);
   const lot = focus.whole ?? focus;
   const all = countOf(lot);
   const sum = lot.parts.reduce((total, part) => total + (countOf(part) ?? 0), 0);
@@ -72,6 +81,8 @@ function bySize(hearing: Hearing, mention: Mention): Named {
       : lastTold(group, 'size')?.value.text === text || lastTold(group, 'thread')?.value === text;
   const thing = hearing.thing !== null && hearing.thingAt > hearing.freshAt ? hearing.thing : null;
   const matching = groupsInReach(talk).filter(fits);
+  // "a bolt at each end, both thirteens"
+  if (mention.article === 'all' && matching.length === 0 && hearing.freshAt >= 0 && thing === null) return found(talk.focus);
   // "all the tens are 80": every one of them that has no torque yet.
   if (mention.article === 'all' && mention.plural && mention.count === null && mention.place.length === 0 && thing === null) {
     const open = matching.filter((group) => lastTold(group, 'torque') === null && group.parts.length === 0);
@@ -164,7 +175,12 @@ function others(hearing: Hearing, mention: Mention): Named | null {
   const { talk } = hearing;
   const lot = talk.focus[0]?.whole ?? openLot(hearing, mention);
   if (lot === null) return null;
-  const untold = lot.parts.filter((part) => part.told.size.length + part.told.torque.length === 0 && !talk.focus.includes(part));
+  const next = hearing.items.find((item) => item.from >= mention.to && item.kind === 'quantity');
+  const isSized = lot.parts.every((part) => part.told.size.length > 0);
+  const toTighten = isSized && next?.kind === 'quantity' && /^(?:torque|number)$/.test(next.quantity.kind);
+  const untold = lot.parts.filter(
+    (part) => part.told.torque.length === 0 && (toTighten || part.told.size.length === 0) && !talk.focus.includes(part),
+  );
   if (untold.length > 0 && (mention.count === null || untold.reduce((sum, part) => sum + (countOf(part) ?? 0), 0) === mention.count))
     return found(untold);
   const all = countOf(lot);
@@ -214,13 +230,19 @@ function told(hearing: Hearing, mention: Mention): Named | null {
   const telling = words.map(stemOf).filter((word) => tellingApart.has(word));
   const indefinite = mention.article !== 'definite' && mention.article !== 'all' && mention.share === null && mention.count !== null;
   let best: { group: Group; score: number } | null = null;
-  for (const group of groupsInReach(hearing.talk)) {
+  const left = leftAtPlace(hearing, mention);
+  for (const group of left.length > 0 ? left : groupsInReach(hearing.talk)) {
     const topic = new Set(group.topic.map(stemOf));
     if (!telling.every((word) => isNamed(group.own, word) || isNamed(topic, word))) continue;
-    if (mention.count !== null && mention.each === null && countOf(group) !== null && countOf(group) !== mention.count) continue;
+    // "the bottom one" of either side is one of two.
+    const onAll = group.bothSides || (group.times !== null && group.times === countOf(group));
+    const ofSides = mention.count === 1 && mention.article === 'definite' && mention.place.length === 0 && onAll;
+    const otherCount = mention.count !== null && mention.each === null && countOf(group) !== null && countOf(group) !== mention.count;
+    if (otherCount && !ofSides) continue;
     if (indefinite && (isFull(group) || !isOfScene(hearing, group))) continue;
     // "one into the gearbox, sixteen, and one into the pipe": another one, though the pipe is what they belong to.
     if (indefinite && hearing.freshAt >= 0 && isPlacedElsewhere(hearing, mention, group)) continue;
+    if (isAtAnotherPlace(mention, group)) continue;
     const scene = hearing.thing ?? hearing.talk.topic;
     let score = likeness(group, words, null, hearing.sentence.index);
     if (scene !== null && isOfThing(group, scene)) score += 0.2;
@@ -232,7 +254,7 @@ function told(hearing: Hearing, mention: Mention): Named | null {
       mention.article === 'definite' &&
       countOf(group) === mention.count &&
       isUntightened(group);
-    if (!isCounted) score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
+    if (!isCounted && left.length !== 1) score -= Math.min(0.4, sentencesSince(hearing, group) * 0.02);
     if (score > 0.6 && (best === null || score >= best.score)) best = { group, score };
   }
   if (best === null) return bySizeWord(hearing, words);
@@ -243,6 +265,21 @@ function told(hearing: Hearing, mention: Mention): Named | null {
       ? group.whole.parts.filter((part) => words.every((word) => part.own.has(stemOf(word)) || isNamed(topicOf(part), stemOf(word))))
       : [];
   return found(alike.length > 1 ? alike : [group]);
+}
+
+/** "the verticals, 160", "the lowers are 105", long after their sizes: those called just so that still lack a torque. */
+function leftAtPlace(hearing: Hearing, mention: Mention): readonly Group[] {
+  const [name, ...others] = [...mention.names, ...mention.place].map(stemOf);
+  if (name === undefined || others.length > 0 || mention.article !== 'definite' || !mention.plural || mention.count !== null) return [];
+  if (!tellingApart.has(name) && !/^(?:horizontal|vertical)$/.test(name)) return [];
+  return groupsInReach(hearing.talk).filter((group) => isUntightened(group) && (group.own.has(name) || topicOf(group).has(name)));
+}
+
+/** "the one at the gearbox end", "the one at the body end": told apart by what the place is of. */
+function isAtAnotherPlace({ place }: Mention, group: Group): boolean {
+  const plain = (words: readonly string[]) => words.filter((word) => !tellingApart.has(word)).map(stemOf);
+  const [here, there] = [plain(place), plain(group.places)];
+  return here.length > 0 && there.length > 0 && !here.some((word) => there.includes(word) || group.own.has(word));
 }
 
 const isPlacedElsewhere = (hearing: Hearing, mention: Mention, group: Group) =>

@@ -53,6 +53,12 @@ export interface Talk {
   }[];
   /** The last sentence that spoke of a first pass. */
   passIn: number;
+  /** Sentences that told a torque of a first pass. */
+  readonly firstPasses: Set<number>;
+  /** The last sentence that asked something. */
+  askedIn: number;
+  /** The last sentence that only counted once more what was told. */
+  recitedIn: number;
   /** Where the talk began to tell everything once more. */
   recapFrom: number | null;
   /** A part that was named beside what the talk is at: "and a hose clamp at the bottom". */
@@ -96,6 +102,9 @@ export function emptyTalk(): Talk {
     declaredUnit: null,
     copies: [],
     passIn: -9,
+    firstPasses: new Set(),
+    recitedIn: -9,
+    askedIn: -9,
     recapFrom: null,
     listing: false,
     lately: [],

@@ -2,6 +2,7 @@ import type { Evidence, Group, SaidSize, SaidTorque } from './groups.ts';
 import type { Hearing } from './hearing.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { movedOn } from './moved-on.ts';
+import { widthOf } from './oddity.ts';
 import { tell } from './talk.ts';
 
 export function tellMeasured(hearing: Hearing, groups: readonly Group[], quantity: QuantitySpan): void {
@@ -78,14 +79,15 @@ export function tellSize(
 
 export function tellTorque(
   hearing: Hearing,
-  groups: readonly Group[],
+  told: readonly Group[],
   low: number,
   high: number | null,
   unit: SaidTorque['unit'],
   span: QuantitySpan,
   plusMinus: { readonly amount: number; readonly percent: boolean } | null,
 ): void {
-  const torque = torqueFrom(hearing, low, high, unit, span, plusMinus);
+  const groups = onThisBuild(hearing, told);
+  const torque = torqueFrom(hearing, low, high, unit, span, plusMinus, groups);
   if (unit !== null) hearing.talk.lastUnit = unit;
   const confidence = unit !== null ? 0.93 : torque.doubt === null ? 0.75 : 0.5;
   const evidence = hearing.evidence(span.from, span.to, confidence);
@@ -96,6 +98,16 @@ export function tellTorque(
   hearing.valueEnd = span.to;
 }
 
+/** "one bolt on the early, on the late it's a nut … early, a hundred and thirty; late, eighty": that build's own fasteners at the same place. */
+function onThisBuild({ talk, builds }: Hearing, groups: readonly Group[]): readonly Group[] {
+  const [build, ...others] = builds;
+  const [group] = groups;
+  if (build === undefined || others.length > 0 || group === undefined || groups.length > 1 || group.thing === null) return groups;
+  if (group.only === build) return groups;
+  const own = talk.groups.filter((one) => one.thing === group.thing && one.only === build && one.told.torque.length === 0);
+  return own.length === 1 ? own : groups;
+}
+
 /** A torque with the unit that it was said in, or that it shares with its neighbours. */
 export function torqueFrom(
   hearing: Hearing,
@@ -104,12 +116,18 @@ export function torqueFrom(
   unit: SaidTorque['unit'],
   span: QuantitySpan,
   plusMinus: { readonly amount: number; readonly percent: boolean } | null,
+  groups: readonly Group[] = [],
 ): SaidTorque {
   const { talk } = hearing;
+  // "45 newton meters … gas is 45, diesel is 60": of what one build's was told in, the other's is.
+  const own = hearing.builds.length === 1 ? (groups[0]?.told.torque.at(-1)?.value.unit ?? null) : null;
+  const isPlain = unit === null && span.kind === 'number' && talk.declaredUnit === null;
+  if (isPlain && own === null && talk.units.has('lbf·in') && talk.units.has('lbf·ft') && isTooBigForInches(groups))
+    return { ...torqueIn('lbf·ft', low, high, plusMinus), doubt: null };
   const pounds = span.kind === 'torque' && unit === null;
   const beside = hearing.sentence.quantities.find((one) => one.kind === 'torque' && one.unit !== null);
   const [only] = talk.units.size === 1 ? talk.units.keys() : [null];
-  const carried = [unit, beside?.kind === 'torque' ? beside.unit : null, talk.declaredUnit, talk.lastUnit, only ?? null];
+  const carried = [unit, beside?.kind === 'torque' ? beside.unit : null, talk.declaredUnit, own, talk.lastUnit, only ?? null];
   const earlier = sameValueTold(hearing, low);
   // "60 inch-pounds … I put it to 35": nobody can say of what.
   const mixed =
@@ -120,8 +138,19 @@ export function torqueFrom(
   const fitting = carried.find((one) => one !== null && (!pounds || one.startsWith('lbf'))) ?? null;
   const sure =
     unit !== null ||
+    (earlier !== null && fitting === earlier && /\bsame\b/.test(hearing.words(span.from - 4, span.from))) ||
+    (!pounds && own !== null && fitting === own) ||
     (!pounds && (fitting === talk.declaredUnit || fitting === only || (beside?.kind === 'torque' && beside.unit === fitting)));
   return { ...torqueIn(fitting, low, high, plusMinus), doubt: sure && fitting !== null ? null : pounds ? 'pounds' : 'no unit' };
+}
+
+/** No head of 12 mm or half an inch is tightened in inch-pounds: foot-pounds were meant. Common practice. */
+function isTooBigForInches(groups: readonly Group[]): boolean {
+  const widths = groups.flatMap((group) => {
+    const size = group.told.size.at(-1)?.value;
+    return size === undefined || size.unit === null ? [] : [widthOf(size)];
+  });
+  return groups.length > 0 && widths.length === groups.length && widths.every((width) => width >= 12);
 }
 
 function torqueIn(
@@ -183,12 +212,17 @@ function tellOneTorque(hearing: Hearing, group: Group, torque: SaidTorque, evide
 
 /** "to 30 first, then 60, and the final is 90". */
 function isNextPass(hearing: Hearing, before: SaidTorque, next: SaidTorque, evidence: Evidence, span: QuantitySpan): boolean {
-  if (next.value <= before.value || hearing.sentence.index - evidence.sentence > 1) return false;
+  if (next.value <= before.value) return false;
+  // "first pass is thirty on everything … second pass, the sides go to eighty-five, and then the ends fifty-five"
+  if (hearing.talk.firstPasses.has(evidence.sentence) && evidence.sentence < hearing.sentence.index) return true;
+  if (hearing.sentence.index - evidence.sentence > 1) return false;
   const words = hearing.sentence.tokens
     .slice(Math.max(0, span.from - 9), span.from)
     .map(({ bare }) => bare)
     .join(' ');
-  return /\b(?:then|final|finally|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(words);
+  return /\b(?:then|final|finally|finish|finished|finishes|ends? up|second|next|last|third|pass|stage|step|after that|up to|round|again)\b/.test(
+    words,
+  );
 }
 
 function noteTelling(hearing: Hearing, groups: readonly Group[], field: 'size' | 'torque', to: number): void {

@@ -30,6 +30,7 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
     )
   )
     talk.passIn = sentence.index;
+  if (/\bfirst (?:pass|stage|round|time round)\b/.test(hearing.words(0, sentence.tokens.length))) talk.firstPasses.add(sentence.index);
   // "there's a left one and a right one"
   const paired =
     /^(?:there 's |they 're |so |and )*one (?:on the |at the |each )?(?:left|front|top|upper|side|end|driver 's side|nearside)(?: side)?(?: (?:and )?one (?:on the |at the )?(?:right|rear|back|bottom|lower|passenger 's side|offside)(?: side)?)?$/.test(
@@ -40,9 +41,11 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
     hearing.words(0, sentence.tokens.length),
   );
   if (two && talk.topic !== null) talk.topic.count ??= 2;
+  if (/\?/.test(sentence.tokens.at(-1)?.mark ?? '')) talk.askedIn = sentence.index;
   noteOneSide(hearing);
   recall(hearing);
   if (talk.correctingUntil >= sentence.index) hearing.correcting = true;
+  leaveOthers(hearing);
   for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
   talk.lately.push({ sentence: sentence.index, items });
   if (talk.lately.length > 3) talk.lately.shift();
@@ -53,6 +56,21 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   if (ends) talk.correctedIn = sentence.index;
   if ((hearing.correcting || ends) && (ends || hearing.correctedAt !== null)) talk.correctingUntil = sentence.index + (ends ? 2 : 1);
   else if (!hearing.correcting || items.some(({ kind }) => kind === 'quantity')) talk.correctingUntil = -1;
+}
+
+/** "no, I'm wrong, five-eighths, the three-quarter's the carrier": whose the wrong one was. */
+function leaveOthers(hearing: Hearing): void {
+  const { items } = hearing;
+  const corrected = items.findIndex(({ kind }) => kind === 'correction');
+  const first = items.findIndex(({ kind }, index) => kind === 'quantity' && index > corrected);
+  if (corrected < 0 || first < 0) return;
+  for (const [index, item] of items.entries()) {
+    const next = items[index + 1];
+    if (index <= first || item.kind !== 'quantity' || (next?.kind !== 'component' && next?.kind !== 'mention')) continue;
+    if (hearing.word(item.from - 1) !== 'the' || !/^(?:'s|is|was) (?:the|for)$/.test(hearing.words(item.to, item.to + 2))) continue;
+    hearing.skip(item);
+    hearing.skip(next);
+  }
 }
 
 /** "hold on. | No. | They're 16s.": a sentence that only takes back. */
@@ -74,6 +92,11 @@ function isRecap({ talk, sentence, items }: Hearing): boolean {
   if (recaps.test(words) && told >= 4) talk.recapFrom = sentence.index;
   // "so you've got two 14s, two 18s, one 13, three tens": the tools once more.
   else if (sized.length >= 4 && told >= 4) return true;
+  // "I count four on the beam, two nuts, one tail bolt and eight on the shaft. That's seventeen.": what was marked, once more.
+  const counted = items.filter((item) => item.kind === 'mention' && item.mention.count !== null).length;
+  const isRecital = counted >= 4 && told >= 4 && sentence.quantities.every(({ kind }) => kind === 'number');
+  if (isRecital) talk.recitedIn = sentence.index;
+  if (isRecital || (talk.recitedIn === sentence.index - 1 && /^(?:so )?(?:that|it) (?:'s|is|makes) \S+(?: \S+)?$/.test(words))) return true;
   if (talk.recapFrom === null) return false;
   const news = items.some(({ kind }) => kind === 'mention') && sentence.quantities.some(({ kind }) => /^(?:width|serration)$/.test(kind));
   if (news) talk.recapFrom = null;
@@ -128,12 +151,14 @@ function hear(hearing: Hearing, item: Item, index: number): void {
         const near =
           !group.bothSides &&
           (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 ||
-            (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 && group.thing === (hearing.talk.focus[0]?.thing ?? null)));
+            (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 &&
+              (group.thing === (hearing.talk.focus[0]?.thing ?? null) || group.thing?.noun === hearing.talk.focus[0]?.thing?.noun)));
         if (near && (countOf(group) ?? 1) === 1)
-          tell(hearing.talk, [group], 'count', 2, [], hearing.evidence(item.from, item.to, 0.85), { replace: true });
+          tell(hearing.talk, [group], 'count', item.count, [], hearing.evidence(item.from, item.to, 0.85), { replace: true });
       }
       return;
     case 'pronoun':
+      if (hearLeftOver(hearing, item, index)) return;
       meansWholeLot(hearing, item.word);
       return;
     case 'aside':
@@ -186,6 +211,26 @@ function leaveAlone(hearing: Hearing, item: Item, index: number): void {
   else if (hearing.freshAt >= 0) for (const group of hearing.talk.focus) group.untouched = true;
 }
 
+/** "that rubber has to be square, then you run those two up to sixty": the only two that were named and never torqued. */
+function hearLeftOver(hearing: Hearing, item: Item & { kind: 'pronoun' }, index: number): boolean {
+  const { talk, sentence } = hearing;
+  const next = hearing.items[index + 1];
+  if (!/^(?:those|these)$/.test(item.word) || next?.kind !== 'quantity' || next.from !== item.to || hearing.freshAt >= 0) return false;
+  const { quantity } = next;
+  if (quantity.kind !== 'number' || quantity.value < 2 || quantity.value > 12 || aimed(hearing, item.from) !== null) return false;
+  const left = talk.groups.filter(
+    (group) => group.head !== null && countOf(group) === quantity.value && group.told.torque.length === 0 && group.told.size.length > 0,
+  );
+  const [only] = left;
+  if (only === undefined || left.length > 1) return false;
+  talk.focus = [only];
+  talk.focusSentence = sentence.index;
+  hearing.freshAt = item.from;
+  talk.focusAt = hearing.now(item.from);
+  hearing.skip(next);
+  return true;
+}
+
 /** "all seven of them", "both", "everything": the lot, or those just named that make up the number. */
 function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
   const { talk } = hearing;
@@ -230,9 +275,20 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
     only.perUnknown = null;
   }
   talk.focus = whole ? everything(hearing) : widened(hearing, count);
+  if (!whole && item.from === 0 && hearing.sentence.quantities.every(({ to }) => to <= item.to)) shareLastTorque(hearing);
   talk.focusSentence = hearing.sentence.index;
   hearing.freshAt = item.from;
   talk.focusAt = hearing.now(item.from);
+}
+
+/** "Forty newton metres. All four.": what was just told of some of them is told of all. */
+function shareLastTorque({ talk, sentence }: Hearing): void {
+  const last = talk.tells.at(-1);
+  if (last?.field !== 'torque' || sentence.index - last.sentence > 1 || !last.groups.every((group) => talk.focus.includes(group))) return;
+  const told = last.groups[0]?.told.torque.at(-1);
+  if (told === undefined || told.evidence.sentence !== last.sentence) return;
+  for (const group of talk.focus)
+    if (group.told.torque.length === 0) tell(talk, [group], 'torque', told.value, told.build === null ? [] : [told.build], told.evidence);
 }
 
 /** "the drain plug's the same and they both get 26": of two single ones named one after the other, both. */
@@ -243,7 +299,8 @@ function focusOnPair(hearing: Hearing, groups: readonly Group[]): boolean {
   const first = talk.groups.findLast(
     (group) => group !== second && group.whole === null && sentence.index - (group.sentences.at(-1) ?? -99) <= 2,
   );
-  if (first === undefined || first.head !== second.head || first.saidPlural || (countOf(first) ?? 1) !== 1) return false;
+  if (first === undefined || (first.head !== second.head && !second.implied) || first.saidPlural || (countOf(first) ?? 1) !== 1)
+    return false;
   if (first.told.torque.length > 0 || second.told.torque.length > 0) return false;
   talk.focus = [first, second];
   talk.focusSentence = sentence.index;

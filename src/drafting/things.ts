@@ -26,17 +26,31 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
   const stems = new Set(component.words.map(stemOf));
   const noun = component.noun ?? nounOf(component.words);
   const bare = [...stems].every((stem) => stem === noun);
+  // "balance shaft: the housing …" is not the thermostat's before it.
+  const { topic } = talk;
+  const turned = (thing: Thing) =>
+    topic !== null &&
+    talk.topicLeads &&
+    talk.topicSentence > thing.lastSentence &&
+    thing !== topic &&
+    thing.under !== topic &&
+    thing.stems.size > 1;
   const known = talk.things.findLast(
     (thing) =>
       thing.noun === noun &&
       isSameName(stems, thing.stems) &&
       !isNarrower(stems, thing) &&
-      (!bare || !isCommonPart(noun) || thing === talk.topic || thing.under === talk.topic || sentence - thing.lastSentence <= 3),
+      (!bare ||
+        !isCommonPart(noun) ||
+        thing === talk.topic ||
+        thing.under === talk.topic ||
+        (sentence - thing.lastSentence <= 3 && !turned(thing))),
   );
-  if (known !== undefined) {
-    known.lastSentence = sentence;
-    if (component.count !== null) known.count = component.count;
-    return known;
+  const called = known ?? (component.count === null ? onlyOf(talk, noun, stems) : null);
+  if (called !== null) {
+    called.lastSentence = sentence;
+    if (component.count !== null) called.count = component.count;
+    return called;
   }
   const modifiers = [...stems].filter((stem) => stem !== noun && !tellingApart.has(stem));
   const above = talk.topic === null ? null : (talk.topic.under ?? talk.topic);
@@ -45,7 +59,13 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
     stems,
     noun,
     under:
-      modifiers.length === 0 && isCommonPart(noun) && above?.noun !== noun && sentence - (above?.lastSentence ?? -99) <= 6 ? above : null,
+      modifiers.length === 0 &&
+      isCommonPart(noun) &&
+      !(noun === 'arm' && /^(?:lower|upper)$/.test(component.words[0] ?? '')) &&
+      above?.noun !== noun &&
+      sentence - (above?.lastSentence ?? -99) <= 6
+        ? above
+        : null,
     count: component.count,
     per: null,
     only: null,
@@ -54,6 +74,16 @@ export function thingOf(talk: Talk, component: Pick<Component, 'words' | 'count'
   talk.things.push(thing);
   if (talk.things.length > 300) talk.things.shift();
   return thing;
+}
+
+const degrees = /^(?:big|small|long|short|fat|thick|thin)$/;
+
+/** "the big pivot" is the pivot, where there is but one. */
+function onlyOf(talk: Talk, noun: string, stems: ReadonlySet<string>): Thing | null {
+  if (![...stems].some((stem) => degrees.test(stem)) || ![...stems].every((stem) => stem === noun || degrees.test(stem))) return null;
+  const named = talk.things.filter((thing) => thing.noun === noun);
+  const [only] = named;
+  return named.length === 1 && only !== undefined && ![...only.stems].some((stem) => degrees.test(stem)) ? only : null;
 }
 
 /** "the transfer case plate" is not "that plate" of the tank before it, which has a name already. */
@@ -148,6 +178,7 @@ export function hearThing(hearing: Hearing, component: Component): void {
     thing.only ??= build;
   if (component.leads && component.from <= 4) hearing.leading ??= thing;
   if (component.each) hearing.times = { by: thing.count, of: thing.noun };
+  else if (isNested(hearing, component) && thing.count !== null) hearing.times = { by: thing.count, of: thing.noun };
   else if (hearing.times !== null && hearing.valueEnd >= 0 && component.from >= hearing.valueEnd) hearing.times = null;
   if (many !== null && many > 1) hearing.counted = thing;
   talk.topic = thing;
@@ -163,6 +194,12 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
   const added = hearing.freshAt >= 0 && /\band$/.test(before) && /^(?:a|an)$/.test(hearing.word(component.from));
   if (added && !/^(?:has|have|'s|is|with|that|which|gets?|takes?)$/.test(hearing.word(component.to))) return true;
   if (/\bnot$/.test(before)) return true;
+  // "to get the bar out"
+  if (
+    /\b(?:get|getting|got) (?:the|that|this|it)$/.test(`${before} ${hearing.word(component.from)}`) &&
+    /^(?:out|off|clear|past)$/.test(hearing.word(component.to))
+  )
+    return true;
   // "the other flange has eight": said to tell it apart.
   const other = hearing.sentence.tokens.slice(component.from, component.to).some(({ bare }) => bare === 'other');
   if (other && component.count === null && /^(?:has|have|'s)$/.test(hearing.word(component.to))) {
@@ -171,7 +208,10 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
     return true;
   }
   // Taken in hand, or in the way: "using the transmission jack", "you take the console out".
+  // "Grab handle: one bolt top and bottom" is one to hold on to.
+  const isGrab = /(?:^|\b)grab$/.test(before) && /^(?:handle|rail|bar)s?$/.test(hearing.word(component.from)) && component.from <= 2;
   if (
+    !isGrab &&
     /\b(?:use|using|used|take|took|taking|remove|removed|removing|pull|pulled|see|hit|touch|don't|avoid|watch|grab|need|like)(?: (?:the|your|a|that|this|my))?$/.test(
       before,
     ) &&
@@ -179,8 +219,16 @@ function isSaidInPassing(hearing: Hearing, component: Component): boolean {
   )
     return true;
   if (/\b(?:which|who|that) (?:\w+ )?(?:has|have|had|is|are|goes|holds|got|use|uses)$/.test(before)) return true;
-  const leans = /^(?:on|in|with|around) (?:it|them|one|that)$/.test(hearing.words(component.to, component.to + 2));
+  const leans =
+    /^(?:on|in|with|around) (?:it|them|one|that)$/.test(hearing.words(component.to, component.to + 2)) &&
+    !/^(?:side|end|one|corner)$/.test(hearing.word(component.to + 2));
   if (leans) return !(component.leads && /^(?:is|has|'s|gets|takes|are|have)$/.test(hearing.word(component.to + 2)));
+  // "each strap has a hinge at the back and a nut at the front": the nut is the strap's.
+  const also = hearing.items.some(
+    (item) => item.kind === 'mention' && item.from > component.to && item.mention.head !== null && hearing.word(item.from - 1) === 'and',
+  );
+  if (also && hearing.leading !== null && /\b(?:has|have|'s got) (?:a|an)$/.test(`${before} ${hearing.word(component.from)}`.trim()))
+    return true;
   // "the passenger one has an intermediate shaft with a bearing bracket": what is brought up.
   if (
     component.isPart &&
@@ -201,18 +249,34 @@ function manyOf(hearing: Hearing, component: Component): number | null {
   const pair = hearing.word(component.from - 1) === 'of' && hearing.word(component.from - 2) === 'pair' ? 2 : null;
   const place = hearing.placeAt(component.to);
   const single = /^(?:a|an)$/.test(hearing.word(component.from)) && place?.each?.times != null ? 1 : null;
-  const count = component.count ?? pair ?? single;
+  // "both ends have a clamp"
+  const both =
+    /^(?:a|an)$/.test(hearing.word(component.from)) &&
+    /\bboth (?:ends|sides) (?:have|has|get|take)(?: got)?$/.test(hearing.words(0, component.from));
+  const count = component.count ?? pair ?? (both ? 2 : null) ?? single;
   if (count === null) return null;
   const each = place === null || (place.words.length > 1 && count !== 1) ? null : place.each;
   const bySide = hearing.times !== null && hearing.times.of === 'side' && !component.each && each === null ? hearing.times.by : null;
-  return count * (each?.times ?? bySide ?? 1);
+  const nested = each === null && isNested(hearing, component) ? (hearing.times?.by ?? 1) : 1;
+  return count * (each?.times ?? bySide ?? nested);
 }
+
+/** "every frame has four clamps": so many on each of what was just counted by. */
+const isNested = (hearing: Hearing, component: Component): boolean =>
+  hearing.times !== null &&
+  component.count !== null &&
+  !component.each &&
+  component.noun !== hearing.times.of &&
+  !/^(?:side|end|corner)$/.test(hearing.times.of) &&
+  /\b(?:has|has got|'s got|gets|takes|carries|with) \w+$/.test(hearing.words(component.from - 3, component.from));
 
 /** "On the starter there's two bolts", "At the front end, four nuts": a place at the head of the sentence is what it speaks of. */
 function opensPlace(hearing: Hearing, component: Component): boolean {
   const before = hearing.sentence.tokens.slice(0, component.from).map(({ bare }) => bare);
-  const opening = before.every((word) => /^(?:and|so|then|now|okay|right|well|on|for|at|with|in|the|up|down|over|back|also)$/.test(word));
-  return opening && /^(?:on|for|at|with|in)$/.test(hearing.word(component.from - 1));
+  const opening = before.every((word) =>
+    /^(?:and|so|then|now|okay|right|well|on|for|at|with|in|into|the|up|down|over|back|also)$/.test(word),
+  );
+  return opening && /^(?:on|for|at|with|in|into)$/.test(hearing.word(component.from - 1));
 }
 
 /** A word that is no known part names a thing where fasteners or values are told of it at once: "the gubbins has two bolts". */
@@ -228,6 +292,15 @@ function showsFastened(hearing: Hearing, component: Component): boolean {
     return true;
   const alone = component.leads && sentence.tokens.length - (component.to - component.from) <= 1;
   if (alone && component.words.length <= 3) return true;
+  // "vacuum modulator, held by a little fork and one bolt"
+  const held = /^(?:held|fixed|secured|located) (?:on |in |down |up )?(?:by|with)$/.exec(
+    sentence.tokens
+      .slice(component.to, component.to + 3)
+      .map(({ bare }) => bare)
+      .join(' ')
+      .replace(/ (?:a|an|the|one|two|three|four|\S+)$/, ''),
+  );
+  if (held !== null && component.leads && items.some(({ kind, from }) => kind === 'mention' && from > component.to)) return true;
   const next = items.find((item) => item.from >= component.to && item.kind !== 'pronoun' && item.kind !== 'build');
   if (next === undefined || !/^(?:mention|quantity|each|eachOne|all)$/.test(next.kind)) return false;
   if (next.kind === 'quantity' && !/^(?:torque|width|serration|number|thread)$/.test(next.quantity.kind)) return false;

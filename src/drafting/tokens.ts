@@ -141,6 +141,9 @@ function splitCore(core: string): readonly string[] {
   if (core.includes('/') && !/^\d+\/\d+$/.test(core)) return core.split('/').flatMap(splitCore);
   const short = clitic.exec(core);
   if (short !== null && !/^(?:let)$/.test(short[1] ?? '')) return [...splitCore(short[1] ?? ''), short[2] ?? ''];
+  // "the carrier bearin'", "torquin'": written as it is said.
+  if (/^[a-z]{3,}in'$/.test(core)) return [`${core.slice(0, -1)}g`];
+  if (/^[a-z]{3,}in's$/.test(core)) return [`${core.slice(0, -2)}gs`];
   const letters = core.replace(/[^a-z0-9'./]/g, '').replace(/^'+|'+$/g, '');
   return letters === '' ? [] : [letters.replace(/\.+$/, '')];
 }

@@ -8,6 +8,7 @@ import { stemOf } from './word-classes.ts';
 /** "so that's eight nuts and four bolts", "two links, four nuts": checks what was counted, names nothing new. */
 export function isTotal(hearing: Hearing, mention: Mention): boolean {
   const { count, head } = mention;
+  if (count !== null && head === null && mention.share === null && mention.bySize === null) return isSumOfPlace(hearing, mention);
   if (count !== null && head === null && mention.share === 'some' && mention.each === null) return isSumOfThem(hearing, mention);
   if (count === null || count < 2 || head === null || mention.each !== null || mention.another) return isMoreInAll(hearing, mention);
   const alike = groupsInReach(hearing.talk).filter(
@@ -34,13 +35,30 @@ function isMoreInAll(hearing: Hearing, mention: Mention): boolean {
   return true;
 }
 
+/** "front bush is a horizontal bolt, rear bush a vertical one … so two horizontals, two verticals" */
+function isSumOfPlace(hearing: Hearing, mention: Mention): boolean {
+  const { count, names, place } = mention;
+  const [name, ...others] = names;
+  const first = hearing.items.find(({ kind }) => kind !== 'pronoun');
+  const opens = first?.kind === 'mention' && first.mention.names.length === 1 && /^(?:and )?so$/.test(hearing.words(0, first.from));
+  if (count === null || count < 2 || name === undefined || others.length + place.length > 0 || !opens) return false;
+  const named = groupsInReach(hearing.talk).filter((group) => group.whole === null && group.own.has(stemOf(name)));
+  const [only] = named;
+  const known = only === undefined ? null : countOf(only);
+  if (only === undefined || named.length > 1 || known === null || known >= count || count % known !== 0) return false;
+  setTotal(hearing, [only], count, mention.from, mention.to);
+  return true;
+}
+
 /** "each pedestal has one bolt, so seven of them" */
 function isSumOfThem(hearing: Hearing, mention: Mention): boolean {
   const [focus] = hearing.talk.focus;
   if (focus === undefined || mention.count === null || mention.names.length + mention.place.length > 0) return false;
-  if (hearing.freshAt < 0 && (hearing.talk.focusSentence !== hearing.sentence.index - 1 || hearing.words(0, mention.from) !== 'so'))
-    return false;
-  if (!/\b(?:so|so that 's|that 's|makes|making)$/.test(hearing.words(0, mention.from))) return false;
+  const apart = hearing.sentence.index - hearing.talk.focusSentence;
+  if (hearing.freshAt < 0 && (apart > 2 || !/^(?:so)?$/.test(hearing.words(0, mention.from)))) return false;
+  // "a saddle takes one screw … two of them, therefore"
+  const concludes = /^(?:therefore|then|altogether)$/.test(hearing.words(mention.end, hearing.sentence.tokens.length));
+  if (!concludes && !/\b(?:so|so that 's|that 's|makes|making)$/.test(hearing.words(0, mention.from))) return false;
   const known = countOf(focus) ?? focus.perUnknown?.count ?? 1;
   if (mention.count <= known || mention.count % known !== 0) return false;
   setTotal(hearing, [focus], mention.count, mention.from, mention.to);
@@ -50,10 +68,11 @@ function isSumOfThem(hearing: Hearing, mention: Mention): boolean {
 function sumsUp(hearing: Hearing, mention: Mention, match: Group): boolean {
   const start = hearing.words(0, mention.from);
   const after = hearing.sentence.tokens
-    .slice(mention.end, mention.end + 2)
+    .slice(mention.end, mention.end + 3)
     .map(({ bare }) => bare)
     .join(' ');
-  if (/^(?:total|altogether|in all|in total|all told|all together)/.test(after)) return true;
+  if (/^(?:total|altogether|in all|all in|in total|all told|all together|for the (?:pair|two)|between (?:them|the two))/.test(after))
+    return true;
   if (
     /\b(?:looking at|for a total of|total of|that makes|making|comes to|which means|that means|makes)(?: \S+ (?:bolts|nuts|screws|studs) and)?$/.test(
       start,

@@ -2,6 +2,7 @@ import type { Heard } from './extract.ts';
 import type { Group, Told } from './groups.ts';
 import type { QuantitySpan } from './quantities.ts';
 import type { SaidSentence } from './sentences.ts';
+import { oddity } from './oddity.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
 /** The values that a wrong reading puts on the wrong fasteners, or makes up. */
@@ -14,7 +15,7 @@ export const isJudged = (field: string): field is JudgedField => Object.hasOwn(t
  * (`tests/bench/draft-trust.ts`): on talk of the easier kind a stricter one would not make what is written any better, and would ask more.
  * A wrong torque breaks things where a wrong count or size does not fit, so it is asked about sooner. DEVELOPERS.md says what it costs.
  */
-export const trustedFrom: Readonly<Record<JudgedField, number>> = { count: 0.75, size: 0.7, torque: 0.8 };
+export const trustedFrom: Readonly<Record<JudgedField, number>> = { count: 0.75, size: 0.75, torque: 0.8 };
 
 /** What speaks for a value and against it; each is a number, mostly 0 or 1. */
 export interface Signs {
@@ -52,6 +53,8 @@ export interface Signs {
   readonly same: number;
   /** The share of the talk's groups that were given no torque: who tells them later tells them by other words. */
   readonly torqueless: number;
+  /** How far the torque is from what is common for the head. */
+  readonly odd: number;
 }
 
 type Weights = { readonly before: number } & { readonly [Sign in keyof Signs]?: number };
@@ -62,41 +65,47 @@ type Weights = { readonly before: number } & { readonly [Sign in keyof Signs]?: 
  */
 const weights: Readonly<Record<JudgedField, Weights>> = {
   count: {
-    before: -0.93,
-    rule: 3.73,
-    missing: -0.89,
-    headless: -0.77,
-    named: 1.09,
-    sizeHere: 1.22,
-    oneOfMany: -2.74,
-    looseHere: -0.5,
-    unassigned: -3.04,
-    torqueless: -4.36,
+    before: -0.18,
+    rule: 3.5,
+    missing: -1.12,
+    headless: -1.07,
+    named: 0.96,
+    sizeHere: 1.14,
+    oneOfMany: -2.46,
+    looseHere: -0.51,
+    unassigned: -8.12,
+    alike: -0.31,
+    sharing: 0.39,
+    torqueless: -3.52,
   },
   size: {
-    before: 6.05,
-    headless: -0.93,
-    noTorque: -1.05,
-    countHere: 1.66,
-    doubted: -2.27,
-    told: -1.63,
-    crowd: -0.48,
-    alike: -0.47,
-    same: -1.58,
-    torqueless: -4.39,
+    before: 6.5,
+    headless: -1.08,
+    noTorque: -1.44,
+    countHere: 1.59,
+    doubted: -2.18,
+    told: -1.86,
+    crowd: -0.58,
+    alike: -0.43,
+    same: -0.84,
+    sharing: -1.35,
+    named: 0.53,
+    torqueless: -3.23,
   },
   torque: {
-    before: 1.32,
-    rule: 2.48,
-    missing: -1.59,
-    headless: -0.98,
-    named: 0.56,
-    sizeHere: 0.66,
-    looseTorques: -0.95,
-    doubts: -1.2,
+    before: 2.08,
+    rule: 2.39,
+    missing: -2.02,
+    headless: -0.77,
+    named: 0.41,
+    sizeHere: 0.59,
+    looseTorques: -1.14,
+    doubts: -0.96,
     sharing: -0.95,
-    nextHalf: -0.55,
-    torqueless: -4.19,
+    nextHalf: -0.5,
+    same: -0.74,
+    odd: -0.84,
+    torqueless: -4.02,
   },
 };
 
@@ -176,7 +185,8 @@ export function signsOf(map: TalkMap, group: Group, field: JudgedField, told: To
   const next = order[order.indexOf(group) + 1];
   return {
     rule: confidence,
-    missing: judged.filter((one) => group.told[one].length === 0).length,
+    // A plug with a square in it takes the ratchet itself.
+    missing: judged.filter((one) => group.told[one].length === 0 && !(one === 'size' && group.told.square.length > 0)).length,
     noTorque: flag(group.told.torque.length === 0),
     headless: flag(group.head === null),
     named: flag((heard.sentences[sentence]?.tokens ?? []).some(({ bare }) => names.has(stemOf(bare)))),
@@ -195,6 +205,7 @@ export function signsOf(map: TalkMap, group: Group, field: JudgedField, told: To
     nextHalf: flag(next !== undefined && (next.told.torque.length === 0 || next.told.size.length === 0)),
     same: flag(group.sentences.some((one) => /\b(?:same|likewise|identical)\b/i.test(heard.sentences[one]?.text ?? ''))),
     torqueless: map.torqueless,
+    odd: oddity(group, told.build),
   };
 }
 

@@ -17,6 +17,8 @@ import { setTotal } from './totals.ts';
 /** "not 45", "isn't 45": only what comes at once. */
 export function negates(hearing: Hearing, to: number, index: number): boolean {
   const next = hearing.items[index + 1];
+  // "the tops have got washers and the bottoms don't | 18 foot-pounds"
+  if (/^(?:don't|doesn't|didn't|never)$/.test(hearing.word(to - 1))) return false;
   return next?.kind === 'quantity' && next.from - to <= 2;
 }
 
@@ -28,6 +30,7 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   const following = hearing.items[index + 1];
   if (quantity.kind === 'number' && following?.kind === 'component' && following.from === quantity.to && following.count === quantity.value)
     return;
+  if (countsThings(hearing, quantity, following)) return;
   if (negated) {
     forget(hearing, quantity);
     return;
@@ -84,6 +87,22 @@ export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: nu
   else if (quantity.kind === 'torque') doubtTorque(hearing, quantity);
 }
 
+/** "Cable brackets, two, each with a screw", "Earth straps, there's two.": so many things, whose fasteners are still to come. */
+function countsThings(hearing: Hearing, quantity: QuantitySpan, next: Hearing['items'][number] | undefined): boolean {
+  const { thing, thingItem, sentence } = hearing;
+  if (quantity.kind !== 'number' || quantity.plural || quantity.value < 2 || quantity.value > 4 || !Number.isInteger(quantity.value))
+    return false;
+  if (thing === null || thingItem === null || !thingItem.leads || thing.count !== null || hearing.freshAt >= 0) return false;
+  if (!/[^s]s$/.test(thingItem.words.at(-1) ?? '')) return false;
+  const between = hearing.words(thingItem.to, quantity.from);
+  const ends = quantity.to >= sentence.tokens.length && /^there (?:'s|are|is)$/.test(between);
+  const shared = between === '' && next?.kind === 'eachOne' && next.from === quantity.to;
+  if (!ends && !shared) return false;
+  thing.count = quantity.value;
+  hearing.counted = thing;
+  return true;
+}
+
 /** "three T20s and a hose clamp at the bottom | that's an 8 mil": what was named beside it, where it has its size already. */
 function passedThing(hearing: Hearing, groups: readonly Group[]): readonly Group[] | null {
   const { passed } = hearing.talk;
@@ -125,8 +144,20 @@ function isAside(hearing: Hearing, quantity: QuantitySpan, index: number): boole
     )
   )
     return true;
+  // "the subframe had to come down an inch"
+  if (
+    quantity.kind === 'width' &&
+    quantity.unit === 'in' &&
+    /\b(?:down|up|out|back|over|off|by|forward)$/.test(hearing.words(0, quantity.from)) &&
+    /\b(?:an?|half|quarter) ?(?:an )?inch$/.test(hearing.words(quantity.from, quantity.to))
+  )
+    return true;
+  // "so twelve and two and two": what was counted, once more.
+  if (quantity.kind === 'number' && isRecital(hearing)) return true;
   // "basically all tens"
   if (/^(?:basically|mostly|nearly|almost|much) all$/.test(hearing.words(quantity.from - 2, quantity.from))) return true;
+  // "if you haven't got seventeen, you've missed one"
+  if (quantity.kind === 'number' && /^if you (?:haven't|have not|don't|didn't)\b/.test(hearing.words(0, 4))) return true;
   // "if you're twenty five and stupid"
   if (
     /^(?:you|i|we|he|she) (?:are|'re|am|'m|is|'s|was)$/.test(hearing.words(quantity.from - 2, quantity.from)) &&
@@ -307,7 +338,12 @@ function hearNumber(hearing: Hearing, quantity: QuantitySpan & { kind: 'number' 
     return;
   // "Fifteen. Yes, fifteen on the M.": the size said again.
   const again = groups?.some((group) => group.told.size.some(({ value }) => Number(value.text) === quantity.value)) === true;
-  if (role === 'torque' && again && forward === null && hearing.sentence.tokens.length <= 6 && isWidth(quantity.value)) return;
+  const sizedHere = groups?.some((group) =>
+    group.told.size.some(({ value, evidence }) => evidence.sentence === hearing.sentence.index && Number(value.text) === quantity.value),
+  );
+  const isState = /^(?:is|are|'s|'re)$/.test(hearing.word(quantity.from - 1));
+  const short = hearing.sentence.tokens.length <= 6 || (sizedHere === true && isState);
+  if (role === 'torque' && again && forward === null && short && isWidth(quantity.value)) return;
   if (role === 'torque') {
     const targets = forward ?? placedAt(hearing, quantity, index) ?? aim(hearing, quantity.from, 'torque');
     if (targets.length > 0) tellTorque(hearing, targets, quantity.value, quantity.high, null, quantity, null);
@@ -377,6 +413,11 @@ function knownOf(
       build !== null &&
       subject.told.size.some((told) => told.build !== null && told.build !== build) &&
       !subject.told.size.some((told) => told.build === build),
+    countElsewhere:
+      subject !== undefined &&
+      build !== null &&
+      subject.told.count.some((told) => told.build !== null && told.build !== build) &&
+      !subject.told.count.some((told) => told.build === build),
     sizeHere: subject !== undefined && subject.told.size.some((told) => told.build === build),
     within: (value) => {
       const range = subject === undefined ? null : (lastTold(subject, 'torque', build)?.value.range ?? null);
@@ -386,6 +427,7 @@ function knownOf(
       hearing.talk.groups.some((group) =>
         group.told.size.some((told) => told.evidence.sentence === hearing.sentence.index && Number(told.value.text) === value),
       ),
+    saidTorque: (value) => subject !== undefined && lastTold(subject, 'torque', build)?.value.value === value,
     passing: isPassing(hearing, subject),
     listing: hearing.talk.listing,
     least: leastOf(hearing),
@@ -400,6 +442,7 @@ function knownOf(
         : isOfOne(hearing, quantity, index)
           ? null
           : countOf(subject),
+    ofLot: subject?.whole == null ? null : countOf(subject.whole),
     per: subject?.perUnknown?.count ?? null,
     follows:
       before !== undefined &&
@@ -407,6 +450,7 @@ function knownOf(
       /^(?:mention|quantity|component|all|pronoun|build|same|each|drive|reach|feature)$/.test(before.kind),
     sizeFollows: here.some(isSize),
     sizeNext: hearing.sentence.quantities.some((one) => one.from === quantity.to && (one.kind === 'width' || one.kind === 'serration')),
+    isPlug: subject?.head === 'plug',
     named: before?.kind === 'mention' && before.to === quantity.from - 1,
     fresh:
       groups === null ||
@@ -427,7 +471,7 @@ function leastOf({ talk }: Hearing): number {
 
 /** "34 on the first pass": another torque is still to come. */
 const isPassing = ({ talk, sentence }: Hearing, subject: Group | undefined): boolean => {
-  const last = talk.tells.at(-1);
+  const last = talk.tells.findLast(({ field }) => /^(?:torque|size|count)$/.test(field));
   return (
     last?.field === 'torque' &&
     sentence.index - last.sentence <= 1 &&
@@ -447,3 +491,11 @@ function numbersIn(hearing: Hearing): number {
   const first = following.quantities[0];
   return first !== undefined && first.from === 0 && /^(?:number|width|serration|torque)$/.test(first.kind) ? 2 : 0;
 }
+
+/** Nothing but numbers one after the other. */
+const isRecital = ({ sentence }: Hearing): boolean =>
+  sentence.quantities.length > 2 &&
+  sentence.quantities.every(({ kind }) => kind === 'number') &&
+  sentence.tokens.every(
+    ({ bare }, at) => /^(?:so|and|plus|that|'s|then)$/.test(bare) || sentence.quantities.some(({ from, to }) => at >= from && at < to),
+  );

@@ -32,11 +32,11 @@ const verbStems = set(
 );
 /** Verbs that are as often a noun under a vehicle; only their neighbours tell. */
 const nounOrVerb = set(
-  'tie bleed park rattle drag lower drop crank ease dress mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
+  'ram tie bleed park rattle drag lower drop crank ease dress mount bracket clamp bolt nut torque screw plug cover shield support drive lift jack seal check stop drain fill guide link hold start run turn grease oil mark strap clip press draw seat back line top hook bottom snap pop tap cut pinch lock spray clean set stand wear point spin swing stick wrap work call help hit change count thread measure use look feel fit rest charge vent zip pry end roll stay slide lever wind beat catch hang lean swap hammer ring slack bend move knock lead pull push coat dab prime',
 );
 
 const irregular = set(
-  'gets got gotten getting goes going gone went takes took taken taking puts putting brings brought comes came coming makes made making keeps kept holds held holding sits sat sitting sets setting lets letting leaves left sees saw seen says said tells told thinks thought knows knew runs ran running hangs hung hanging slides slid swings swung spins spun sticks stuck breaks broke broken does did done has had having gives gave given feels felt wants wanted needs needed uses used hits hitting cuts cutting throws threw thrown draws drew drawn drives drove driven winds wound bends bent catches caught stands stood wears wore worn reads reading',
+  'known trusted slackened undone gets got gotten getting goes going gone went takes took taken taking puts putting brings brought comes came coming makes made making keeps kept holds held holding sits sat sitting sets setting lets letting leaves left sees saw seen says said tells told thinks thought knows knew runs ran running hangs hung hanging slides slid swings swung spins spun sticks stuck breaks broke broken does did done has had having gives gave given feels felt wants wanted needs needed uses used hits hitting cuts cutting throws threw thrown draws drew drawn drives drove driven winds wound bends bent catches caught stands stood wears wore worn reads reading',
 );
 
 function stems(word: string): readonly string[] {
@@ -68,13 +68,19 @@ export function isVerb(tokens: readonly Token[], at: number): boolean {
   const before = at === 0 || (tokens[at - 1]?.mark ?? '') !== '' ? '' : (tokens[at - 1]?.bare ?? '');
   if (/^(?:the|a|an|your|my|its|each|every)$/.test(before)) return false;
   if (
-    /^(?:bolts|nuts|screws|studs|plugs|clips)$/.test(word) &&
+    /^(?:bolts|nuts|screws|studs|plugs|clips|stays|mounts|clamps|straps|guides|links|covers|guards|braces|supports)$/.test(word) &&
     /^(?:\d+s?|two|three|four|five|six|seven|eight|nine|ten|twelve|millimet(?:er|re)|mil|mm|inch|long|short|little|big|these|those)$/.test(
       before,
     )
   )
     return false;
   if (!mayBeNoun(word)) return true;
+  // "the caliper carrier fits on that", "the main bolts run down both sides"
+  const goes =
+    /^(?:fits|sits|hangs|slides|drops|runs)$/.test(word) || (/^(?:fit|sit|hang|slide|drop|run)$/.test(word) && /[^s]s$/.test(before));
+  const where = (tokens[at]?.mark ?? '') === '' ? `${tokens[at + 1]?.bare ?? ''} ${tokens[at + 2]?.bare ?? ''}` : '';
+  if (goes && /^(?:on|in|into|onto|over|through|down|up|to|across|along) (?:that|the|this|it|a|both|each|there|here)$/.test(where))
+    return true;
   // "engine mount on the right": half of a name.
   if (
     /^(?:mount|support|bracket|seal|cover|shield|guard|brace|clamp|guide|stop|stay|line|drain|fill|drive|lock|link|pinch)$/.test(word) &&

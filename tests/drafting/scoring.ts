@@ -146,10 +146,11 @@ function sharedWith(
   return null;
 }
 
-/** "late", "later" and "build late" call the same build. */
+/** "late", "later" and "build late" call the same build, and so do "tow pack" and "tow-pack", as a file has to write it. */
 const buildText = (build: string | null) =>
   (build ?? '')
     .toLowerCase()
+    .replace(/[- ]+/g, ' ')
     .replace(/^builds? /, '')
     .replace(/^(early|late|new|old)(?:er|r|est)$/, '$1');
 const same = (one: string | null, other: string | null) => buildText(one) === buildText(other);
