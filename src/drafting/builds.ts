@@ -3,6 +3,7 @@ import { isPart } from './parts.ts';
 import { phrase } from './sentence-view.ts';
 import type { SaidSentence } from './sentences.ts';
 import type { Token } from './tokens.ts';
+import { variantsAt, variantsOf, type Variants } from './variants.ts';
 import { isVerb, mayName } from './word-classes.ts';
 
 /** A variant of the vehicle that the talk tells apart. */
@@ -12,6 +13,8 @@ export interface TalkBuild {
   /** As it was said first. */
   readonly name: string;
   readonly sentence: number;
+  /** What it is told apart by; builds of one kind stand against one another. */
+  readonly kind: string;
 }
 
 export interface TalkBuilds {
@@ -24,12 +27,16 @@ const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? ''
 
 const early = /^(?:early|earlier|older)$/;
 const late = /^(?:later|late|newer)$/;
-const vehicles = /^(?:ones?|vans?|models?|trucks?|buses|bus|types?|versions?|builds?|units?|bikes?|vehicles?|chassis|cars?|series|style)$/;
+const vehicles =
+  /^(?:ones?|vans?|models?|trucks?|lorry|lorries|coach|coaches|tractors?|rigs?|machines?|wagons?|pickups?|utes?|sort|sorts|buses|bus|types?|versions?|builds?|units?|bikes?|vehicles?|chassis|cars?|series|style)$/;
 
 interface Reference {
   readonly key: string;
   readonly to: number;
   readonly text: string;
+  /** The other builds that are named with it: "the R40 and the R46". */
+  readonly others?: readonly string[];
+  readonly kind?: string;
 }
 
 /** Pairs that are builds only where a talk speaks of both. */
@@ -59,7 +66,10 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
       .flat(),
   ];
   const bothAges = /\b(?:early|earlier|older) ones?\b/.test(spoken) && /\b(?:late|later|newer) ones?\b/.test(spoken);
-  const referenceAt = (tokens: readonly Token[], at: number) =>
+  const variants = variantsOf(sentences);
+  const kinds = new Map<string, string>();
+  const referenceAt = (tokens: readonly Token[], at: number): Reference | null =>
+    readVariants(tokens, at, variants) ??
     readReference(tokens, at, letters, codes, pairs) ??
     readBarePair(tokens, at, pairs) ??
     (bothAges ? readBareAge(tokens, at) : null) ??
@@ -72,11 +82,13 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
     for (let at = 0; at < tokens.length; at++) {
       const found = referenceAt(tokens, at);
       if (found === null || bare(tokens, at - 1) === 'of') continue;
+      kinds.set(found.key, found.kind ?? kindOf(found.key));
       if (!first.has(found.key)) first.set(found.key, { name: found.text, sentence: index });
       if (
         before !== null &&
         at - before.at <= 6 &&
         kindOf(before.key) !== kindOf(found.key) &&
+        (isLetterOrAge(before.key) || isLetterOrAge(found.key)) &&
         !tokens.slice(before.at, at).some(({ bare: word }) => /^\d+$|^and$|^on$/.test(word) && kindOf(word) !== 'code')
       ) {
         sameAs.set(
@@ -88,26 +100,42 @@ export function buildsOf(sentences: readonly SaidSentence[]): TalkBuilds {
       at = found.to - 1;
     }
   }
-  const idOf = (key: string) => idFrom(sameAs.get(key) ?? key);
+  const idOf = (key: string) => {
+    const own = sameAs.get(key) ?? key;
+    return idFrom(variants.keys.get(own) ?? own);
+  };
   const builds: TalkBuild[] = [];
   for (const [key, { name, sentence }] of first) {
     const id = idOf(key);
-    if (!builds.some((build) => build.id === id)) builds.push({ id, name, sentence });
+    if (!builds.some((build) => build.id === id))
+      builds.push({ id, name, sentence, kind: kinds.get(sameAs.get(key) ?? key) ?? kindOf(key) });
   }
   const find: FindBuild = (tokens, at) => {
-    const everyBuild = /^(?:either build|both builds|all builds|every build|either one of them)\b/.exec(
-      tokens
-        .slice(at, at + 3)
-        .map((token) => token.bare)
-        .join(' '),
-    );
+    const everyBuild = (builds.length > 0 ? everyOfBuilds : everyOne).exec(phrase(tokens, at, 4));
     if (everyBuild !== null) return { builds: [], to: at + everyBuild[0].split(' ').length };
     // "some of the older ones"
     if (bare(tokens, at - 1) === 'of') return null;
     const found = readWithPreposition(tokens, at, referenceAt);
-    return found === null ? null : { builds: [idOf(found.key)], to: found.to };
+    if (found === null) return null;
+    const named = [...new Set([found.key, ...(found.others ?? [])].map(idOf))];
+    const ofKind = builds.filter(({ kind }) => kind === kinds.get(found.key)).length;
+    return { builds: named.length > 1 && named.length >= ofKind ? [] : named, to: found.to };
   };
   return { builds, find };
+}
+
+const everyOne = /^(?:either build|both builds|all builds|every build|either one of them)\b/;
+const everyOfBuilds =
+  /^(?:on |for )?(?:either|both|all|every)(?: the| of the)? (?:builds?|marks?|gens?|generations?|versions?|models?|types?|sorts?|kinds?|trucks?|lorries|vans?|cars?|bikes?|housings?|packs?|beds?|specs?|engines?|motors?|variants?|ages?|axles)\b(?! (?:bolts?|nuts?|screws?))|^either one of them\b/;
+
+const isLetterOrAge = (key: string) => kindOf(key) === 'letter' || kindOf(key) === 'age';
+
+function readVariants(tokens: readonly Token[], at: number, variants: Variants): Reference | null {
+  const found = variantsAt(tokens, at, variants);
+  const [first] = found;
+  if (first === undefined) return null;
+  const others = found.slice(1).map(({ key }) => key);
+  return { key: first.key, to: found.at(-1)?.to ?? first.to, text: first.text, others, kind: first.kind };
 }
 
 /** What one vehicle has differently from another; front and rear every one has. */
@@ -147,9 +175,10 @@ function readWithPreposition(tokens: readonly Token[], at: number, referenceAt: 
     .slice(at, at + 5)
     .map((token) => token.bare)
     .join(' ');
-  const opening = /^(?:on|for|with|in|if it 's|if you 've got|if you have|if you got|if yours is|if yours 's|but on|unless it 's)\b/.exec(
-    text,
-  );
+  const opening =
+    /^(?:on|for|with|in|if it 's|if you 've got|if you have|if you got|if yours is|if yours 's|if your \w+ is|if your \w+ 's|if you have got|only on|but on|unless it 's)\b/.exec(
+      text,
+    );
   if (opening !== null) index += opening[0].split(' ').length;
   const found = referenceAt(tokens, index);
   if (found === null) return null;
@@ -286,4 +315,5 @@ function declaredCodes(sentences: readonly SaidSentence[]): ReadonlySet<string> 
 const kindOf = (key: string) => (/^[a-z]$/.test(key) ? 'letter' : /^(?:early|later)$/.test(key) ? 'age' : /\d/.test(key) ? 'code' : 'kind');
 const rank = (key: string) => ({ letter: 0, code: 1, kind: 2, age: 3 })[kindOf(key)];
 
-const idFrom = (key: string) => (/^[a-z]$/.test(key) ? key.toUpperCase() : key.replace(/[^A-Za-z0-9.]+/g, '-').slice(0, 16));
+const idFrom = (key: string) =>
+  /^(?:[a-z]|[a-z]{1,3}\d+[a-z]?)$/.test(key) ? key.toUpperCase() : key.replace(/[^A-Za-z0-9.]+/g, '-').slice(0, 16);

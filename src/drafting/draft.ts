@@ -108,8 +108,9 @@ function buildsOfGroup(group: Group, { builds }: Heard): readonly (string | null
   if (group.only !== null) return [group.only];
   const told = new Set([...group.told.size, ...group.told.torque, ...group.told.drive, ...group.told.count].map(({ build }) => build));
   if (told.size === 0 || (told.size === 1 && told.has(null))) return [null];
-  const ids = builds.map(({ id }) => id);
-  return builds.length > 1 ? ids : [null, ...ids];
+  const kinds = new Set(builds.filter(({ id }) => told.has(id)).map(({ kind }) => kind));
+  const ids = builds.filter(({ kind }) => kinds.has(kind)).map(({ id }) => id);
+  return ids.length > 1 ? ids : [null, ...ids];
 }
 
 /** Takes out the values that are likelier wrong than the draft may be. */
