@@ -194,6 +194,7 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (/^(?:grade|class)$/.test(before)) return null;
   if (/^(?:count|counted|counting)$/.test(before) && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
   if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
+  if (countsElsewhere(known, { value, before, there: bare(tokens, at - 1) === 'there', sizeLike, next })) return 'count';
   // "33 newton metres on the K and 48 on the M"
   if (known.torqueElsewhere && !(known.sizeElsewhere && sizeLike) && value > 3 && !/^(?:of|bolts|nuts)$/.test(next)) return 'torque';
   // "four bolts, and on the M it's six because there's an extra one in each end"
@@ -378,4 +379,22 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
     if (known.size && !known.torque && (value >= 2 || written.includes('.'))) return 'torque';
   }
   return null;
+}
+
+/** "Gen 1 has four, 13 mil. Gen 2 has six.", "petrol's only got four", "and the long one takes six": another build's were counted, these not yet. */
+function countsElsewhere(
+  known: Known,
+  said: {
+    readonly value: number;
+    readonly before: string;
+    readonly there: boolean;
+    readonly sizeLike: boolean;
+    readonly next: string;
+  },
+): boolean {
+  if (!known.countElsewhere || !Number.isInteger(said.value) || said.value > 24 || said.value < 1) return false;
+  if (/^(?:foot|newton|inch|mil|mm|degrees?)$/.test(said.next)) return false;
+  if (/^(?:has|have|had|got|there|'ve)$/.test(said.before) || (said.there && /^(?:'s|is|are)$/.test(said.before))) return true;
+  const tooLoose = said.value <= 12 && said.value < known.least && !said.sizeLike;
+  return tooLoose && /^(?:takes?|needs?|wants?|uses?|gets?|is|'s)$/.test(said.before);
 }

@@ -1,4 +1,5 @@
 import { countOf, lastTold, type FieldName, type Group, type Told } from './groups.ts';
+import { joinBuilds } from './build-groups.ts';
 import { joinFigures } from './figures.ts';
 import { joinRetold } from './retold.ts';
 import { tell, type Talk } from './talk.ts';
@@ -26,6 +27,7 @@ export function settle(talk: Talk, isOneSided = false): readonly Group[] {
     if ((group.turnsMate || group.told.size.length === 0) && group.mateSizes.length > 0)
       group.told.size.splice(0, group.told.size.length, ...group.mateSizes);
   copySame(talk);
+  joinBuilds(talk);
   joinRetold(talk);
   for (const group of talk.groups) for (const part of group.parts) inherit(group, part);
   copySame(talk);

@@ -1,3 +1,4 @@
+import type { BuildScope } from './build-scope.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { emptyTold, type Evidence, type FieldName, type Group, type SaidTorque, type Told, type ValueOf } from './groups.ts';
 import type { Component, Item } from './items.ts';
@@ -41,6 +42,7 @@ export interface Talk {
   topicLeads: boolean;
   tells: Tell[];
   readonly doubts: Doubt[];
+  buildScope: BuildScope | null;
   readonly units: Map<TorqueUnit, number>;
   lastUnit: TorqueUnit | null;
   /** "Everything today is in newton metres." */
@@ -97,6 +99,7 @@ export function emptyTalk(): Talk {
     topicLeads: false,
     tells: [],
     doubts: [],
+    buildScope: null,
     units: new Map(),
     lastUnit: null,
     declaredUnit: null,

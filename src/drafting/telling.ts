@@ -1,4 +1,5 @@
 import { aim, aimed, fastenersOf } from './aim.ts';
+import { buildGoesOn, noteBuild } from './build-scope.ts';
 import { storyFrom } from './chatter.ts';
 import { recall, swapLast } from './corrections.ts';
 import { countsAtLast, hearEach, hearEachOne } from './counting.ts';
@@ -46,7 +47,10 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   recall(hearing);
   if (talk.correctingUntil >= sentence.index) hearing.correcting = true;
   leaveOthers(hearing);
+  const carried = buildGoesOn(hearing);
+  if (carried !== null) hearing.builds = [carried];
   for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
+  noteBuild(hearing, carried);
   talk.lately.push({ sentence: sentence.index, items });
   if (talk.lately.length > 3) talk.lately.shift();
   const pair = hearing.pairOfThings(sentence.tokens.length);
@@ -315,7 +319,12 @@ function hearBuild(hearing: Hearing, item: Item & { kind: 'build' }): void {
     told !== null &&
     told.to >= item.from - 1 &&
     hearing.sentence.tokens.slice(told.to - 1, item.from).every(({ mark }) => mark === '') &&
-    !(hearing.open(item.to - 1) && /^(?:it|that|they|those|these|there|the|you|this)$/.test(next));
+    !(
+      hearing.open(item.to - 1) &&
+      /^(?:it|that|they|those|these|there|the|you|this|has|have|had|takes?|gets?|is|are|'s|uses?|needs?|wants?|got|runs?|went|comes?)$/.test(
+        next,
+      )
+    );
   if (closes && item.builds.length > 0) {
     told.undo(item.builds);
     return;

@@ -144,7 +144,7 @@ export function setTotal(hearing: Hearing, groups: readonly Group[], value: numb
   }
   group.perUnknown = null;
   group.bothSides = true;
-  tell(hearing.talk, [group], 'count', value, [], evidence, { replace: true, to });
+  tell(hearing.talk, [group], 'count', value, hearing.builds, evidence, { replace: true, to });
 }
 
 /** "three bolts … three bolts … that's six": the last ones that make up the sum. */

@@ -195,7 +195,7 @@ export function variantsOf(sentences: readonly SaidSentence[]): Variants {
     const parallel = kind === 'surface' && areParallel(sentences, ofKind);
     if (framed.size < 2 && !parallel) continue;
     for (const { key, text, framed: stands } of ofKind)
-      if ((stands || parallel) && !keys.has(key)) keys.set(key, isTerse(text) ? key : text);
+      if ((stands || parallel) && !keys.has(key)) keys.set(key, kind === 'surface' || isTerse(text) ? key : text);
     if (parallel) beforeParts.add(kind);
   }
   return { keys, beforeParts };
