@@ -25,6 +25,8 @@ export function readMarker(tokens: readonly Token[], at: number): Item | null {
   for (const length of [5, 4, 3, 2]) {
     if (corrections.has(phrase(tokens, at, length))) return { kind: 'correction', ...span(length) };
   }
+  const mistaken = mistakes.exec(phrase(tokens, at, 7))?.[0];
+  if (mistaken !== undefined) return { kind: 'correction', ...span(mistaken.split(' ').length) };
   if (
     /^(?:sorry|correction|scratch|oops|whoops|nope)$/.test(word) ||
     (word === 'wait' && /^(?:no|[\d]|i|it)/.test(bare(tokens, at + 1))) ||
@@ -57,6 +59,10 @@ export function readMarker(tokens: readonly Token[], at: number): Item | null {
     };
   return readSame(tokens, at);
 }
+
+/** "I'm telling you wrong", "that was wrong", "I've got that backwards". */
+const mistakes =
+  /^(?:(?:that (?:was|is|'s)|i (?:had|got|said|was|am|'m|'ve got|told you|wrote))(?: (?:that|it|those|them|you|telling you|reading (?:that|it|them)))?(?: all)? (?:wrong|backwards|mixed up|the wrong way (?:round|around))|that (?:ain't|isn't|can't be|is not|was not|wasn't) right)\b/;
 
 const corrections = new Set([
   'no sorry',

@@ -34,6 +34,8 @@ export interface Known {
   readonly least: number;
   /** Torques are being read out as a list. */
   readonly listing: boolean;
+  /** Only sizes are told for now, and the torques later. */
+  readonly sizesFirst: boolean;
   /** Something was put right just before. */
   readonly corrected: boolean;
   /** The number follows directly on a name or a value. */
@@ -100,7 +102,9 @@ export const isWidth = (value: number) => widths.has(value);
 
 /** What a number without a unit stands for, by the words around it. */
 export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'number' }, known: Known): NumberRole {
-  const role = roleByWords(sentence, span, known);
+  const read = roleByWords(sentence, span, known);
+  const isSize = isWidth(span.value) && span.high === null;
+  const role = read === 'torque' && known.sizesFirst && isSize ? (known.size ? null : 'size') : read;
   // Nothing is tightened to less without its unit being said; "so that's six" counts.
   const told = /\b(?:torqued?|tighten(?:ed)?) (?:(?:it|them|those|down|up) )?to$/.test(
     sentence.tokens

@@ -179,6 +179,9 @@ const teenFollows = (tokens: readonly Token[], index: number) =>
 function withTail(tokens: readonly Token[], from: number, number: SaidNumber): SaidNumber {
   const next = from + number.length;
   if (!runsOn(tokens, next - 1)) return number;
+  // "12 point 8 millimeter" is a head of twelve points.
+  if (number.value === 12 && bareAt(tokens, next) === 'point' && /^(?:mm|mil|mils|millimet(?:re|er)s?|inch)$/.test(bareAt(tokens, next + 2)))
+    return number;
   if (['point', 'decimal'].includes(bareAt(tokens, next)) && runsOn(tokens, next)) {
     let text = '';
     let index = next + 1;

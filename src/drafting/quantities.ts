@@ -75,7 +75,7 @@ export function readQuantities(tokens: readonly Token[]): readonly QuantitySpan[
       at += 4;
       continue;
     }
-    const found = readCountedAloud(tokens, at) ?? readHundredAnd(tokens, at) ?? readQuantity(tokens, at);
+    const found = readCountedAloud(tokens, at) ?? readHundredAnd(tokens, at) ?? readHundredTeens(tokens, at) ?? readQuantity(tokens, at);
     if (found === null) at++;
     else {
       spans.push(found);
@@ -100,6 +100,27 @@ function readHundredAnd(tokens: readonly Token[], at: number): QuantitySpan | nu
   return unit === null
     ? { kind: 'number', value, high: null, plural: false, digits: false, from: at, to }
     : { kind: 'torque', low: value, high: null, unit: unit.unit, plusMinus: null, from: at, to: to + unit.length };
+}
+
+/** After "is" it may be one of 15. */
+const saysValue = oneOf("at to get gets say says are 're go goes make want wants call do take takes about with spec torque");
+
+/** "the card says one fifteen", "K4, one fifteen.", "two ten foot-pounds": hundreds that nobody calls so. One of 15 would be followed by more. */
+function readHundredTeens(tokens: readonly Token[], at: number): QuantitySpan | null {
+  const hundreds = ['one', 'two', 'three', 'four'].indexOf(bare(tokens, at)) + 1;
+  if (hundreds === 0 || marked(tokens, at) || !/^(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)$/.test(bare(tokens, at + 1)))
+    return null;
+  const rest = readNumber(tokens, at + 1);
+  if (rest === null || rest.length !== 1 || rest.plural) return null;
+  const value = hundreds * 100 + rest.value;
+  const to = at + 2;
+  const unit = marked(tokens, to - 1) ? null : readTorqueUnit(tokens, to);
+  if (unit !== null) return torqueSpan(tokens, at, to + unit.length, value, null, unit.unit);
+  const closes = to >= tokens.length || marked(tokens, to - 1) || /^(?:and|so|then|but|on|for)$/.test(bare(tokens, to));
+  const opens = at === 0 || marked(tokens, at - 1);
+  if (!closes || readNumber(tokens, to) !== null || !(saysValue.has(bare(tokens, at - 1)) || (opens && hundreds === 1 && at + 2 >= tokens.length)))
+    return null;
+  return { kind: 'number', value, high: null, plural: false, digits: false, from: at, to };
 }
 
 /** "one two three four": as many as the last. */

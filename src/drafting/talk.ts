@@ -71,6 +71,8 @@ export interface Talk {
   pair: { readonly things: readonly Component[]; readonly sentence: number } | null;
   /** Torques are being read out one after the other. */
   listing: boolean;
+  /** "Sizes first, torques after": until the torques begin, no bare number is one. */
+  sizesFirst: boolean;
   /** Up to that sentence a value puts the one before it right. */
   correctingUntil: number;
   /** The last sentence that put something right. */
@@ -110,6 +112,7 @@ export function emptyTalk(): Talk {
     askedIn: -9,
     recapFrom: null,
     listing: false,
+    sizesFirst: false,
     lately: [],
     pair: null,
     passed: null,

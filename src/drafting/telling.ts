@@ -9,6 +9,7 @@ import { Hearing } from './hearing.ts';
 import { type FindBuild, type Item, itemsOf } from './items.ts';
 import { everything, meansWholeLot, widened } from './lots.ts';
 import { hearSame } from './sameness.ts';
+import type { QuantitySpan } from './quantities.ts';
 import type { SaidSentence } from './sentences.ts';
 import { tell, type Talk } from './talk.ts';
 import { tellFocus } from './tell-values.ts';
@@ -21,8 +22,9 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   const story = storyFrom(sentence);
   const items = itemsOf(sentence, findBuild).filter(({ from }) => story === null || from < story);
   const hearing = new Hearing(talk, sentence, items, following);
-  if (lists.test(hearing.words(0, sentence.tokens.length))) talk.listing = true;
-  else if (sentence.quantities.some(({ kind }) => /^(?:width|serration)$/.test(kind))) talk.listing = false;
+  noteStage(talk, hearing.words(0, sentence.tokens.length));
+  if (!lists.test(hearing.words(0, sentence.tokens.length)) && sentence.quantities.some((one) => isSizeSaid(hearing, one)))
+    talk.listing = false;
   if (isRecap(hearing)) return;
   if (talk.correctedIn === sentence.index - 1) hearing.correctedAt = -1;
   if (
@@ -86,6 +88,25 @@ const recaps =
 const lists =
   /\b(?:now|so|here are|here 's|these are|those are|okay|alright|then) (?:all )?(?:the|your|for the) (?:torque |torques? )?(?:numbers|torques|specs|specifications|figures|torque specs)\b(?! (?:at the end|later|after|in the))/;
 
+/** "Sizes first, so you can pull the sockets. Torques after … Torques.": in which of two rounds the talk is. */
+function noteStage(talk: Talk, words: string): void {
+  if (lists.test(words) || torquesNow.test(words)) {
+    talk.listing = true;
+    talk.sizesFirst = false;
+  } else if (sizesNow.test(words)) talk.sizesFirst = true;
+}
+
+const sizesNow =
+  /\b(?:(?:sizes|sockets|heads|spanners|wrenches) (?:and counts? )?first|(?:torques|torque figures|torque numbers|tightening|numbers) (?:come |are |at the end|after(?:wards)?|later|last|then|in (?:a |the )?second)(?:$| ))/;
+const torquesNow =
+  /^(?:(?:okay|ok|right|so|now|and|then|next|good|all right|alright|on to|that 's|here come|here are|for|your|the|all|my) )*(?:torques?|tightening torques|torque (?:figures|values|numbers|specs)|tightening)(?: now| then| next| for (?:all )?(?:of )?(?:those|them|these))?$/;
+
+/** Not "the three thirteens are twenty-one", which names them. */
+const isSizeSaid = (hearing: Hearing, { kind, from, ...quantity }: QuantitySpan) =>
+  kind === 'width' ||
+  kind === 'serration' ||
+  ('plural' in quantity && quantity.plural && !/\bthe(?: \w+)?$/.test(hearing.words(from - 2, from)));
+
 /** "let me go over those again": what was told is told once more, and a short second telling settles nothing. */
 function isRecap({ talk, sentence, items }: Hearing): boolean {
   const words = sentence.tokens.map(({ bare }) => bare).join(' ');
@@ -111,7 +132,7 @@ function isRecap({ talk, sentence, items }: Hearing): boolean {
 export function noteUnits(talk: Talk, sentence: SaidSentence): void {
   const words = sentence.tokens.map(({ bare }) => bare).join(' ');
   const declared =
-    /\b(?:everything|all|every torque|torques?|always)\b.*\b(?:in|is|are) (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/.exec(words);
+    /\b(?:everything|all|every torque|torques?|always)\b.*?(?:\b(?:in|is|are)|^all|\ball) (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/.exec(words);
   if (declared !== null && !/\d/.test(words)) {
     const unit = declared[1] ?? '';
     talk.declaredUnit = unit.startsWith('foot') ? 'lbf·ft' : unit.startsWith('inch') ? 'lbf·in' : 'N·m';

@@ -430,6 +430,7 @@ function knownOf(
     saidTorque: (value) => subject !== undefined && lastTold(subject, 'torque', build)?.value.value === value,
     passing: isPassing(hearing, subject),
     listing: hearing.talk.listing,
+    sizesFirst: hearing.talk.sizesFirst,
     least: leastOf(hearing),
     corrected: isCorrected(hearing),
     lastWasSize: hearing.talk.tells.at(-1)?.field === 'size' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
