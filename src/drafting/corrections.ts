@@ -1,5 +1,6 @@
 import { likeness, type SaidSize, type SaidTorque } from './groups.ts';
 import type { Hearing } from './hearing.ts';
+import { isWidth } from './number-roles.ts';
 import type { QuantitySpan } from './quantities.ts';
 import { groupsInReach, tell } from './talk.ts';
 import { prepositions } from './word-classes.ts';
@@ -61,7 +62,7 @@ export function amend(hearing: Hearing, quantity: QuantitySpan): boolean {
   hearing.talk.recall = null;
   hearing.correcting = true;
   hearing.talk.tells.push({ groups: [recall.group], field: recall.field, sentence: hearing.sentence.index, to: 0 });
-  return correct(hearing, quantity);
+  return correct(hearing, quantity, true);
 }
 
 /** "not 45": takes back a 45 that was told before. */
@@ -75,7 +76,7 @@ export function forget(hearing: Hearing, quantity: QuantitySpan): void {
 }
 
 /** "no, sorry, seventeen": the last value of that kind is replaced wherever it was put. */
-export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
+export function correct(hearing: Hearing, quantity: QuantitySpan, recalled = false): boolean {
   // "no, that's the other one": a word, no number.
   if (quantity.kind === 'number' && quantity.value === 1 && !quantity.digits) return false;
   const kinds: Partial<Record<QuantitySpan['kind'], 'torque' | 'size' | 'angle'>> = {
@@ -93,6 +94,8 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
       ? undefined
       : hearing.talk.tells.findLast((told) => told.field === field && hearing.sentence.index - told.sentence <= 3);
   if (last === undefined || field === undefined) return false;
+  // "fifteen-sixteenths and they get the same 150": no head is so wide.
+  if (field === 'size' && quantity.kind === 'number' && !isWidth(quantity.value)) return false;
   // "45. No, that's for the gas engine. Gas is 45, diesel is 60.": told of each build, and nothing is taken back.
   const [build] = hearing.builds;
   const apart = build !== undefined && field === 'torque' && last.groups.some(({ told }) => told.torque.at(-1)?.build === null);
@@ -101,11 +104,20 @@ export function correct(hearing: Hearing, quantity: QuantitySpan): boolean {
     hearing.correcting = false;
     return false;
   }
+  // "fifty-five is the old truck": whose it is instead, and what is right comes next.
+  const value = quantity.kind === 'torque' ? quantity.low : quantity.kind === 'number' ? quantity.value : null;
+  const isOthers = /^(?:is|'s|was)$/.test(hearing.word(quantity.to)) && hearing.open(quantity.to - 1);
+  if (isOthers && field === 'torque' && value !== null && last.groups.every(({ told }) => told.torque.at(-1)?.value.value === value)) {
+    hearing.correctedAt ??= quantity.from;
+    hearing.talk.disowned = { value, groups: last.groups };
+    return true;
+  }
   hearing.correcting = false;
   // Other fasteners were named since: "pinch bolt, it's a 12 point, no, a regular 12 millimeter" is no news of the nut before it.
   const { focus } = hearing.talk;
   const [named] = focus;
   if (
+    !(recalled && field === 'torque') &&
     named !== undefined &&
     !last.groups.some((group) => focus.includes(group)) &&
     hearing.freshAt >= 0 &&

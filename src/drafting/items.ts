@@ -72,7 +72,7 @@ export function itemsOf(sentence: Sentence, findBuild: FindBuild): readonly Item
   for (let at = 0; at < tokens.length;) {
     const item = readItem(sentence, at, items, findBuild);
     const last = items.at(-1);
-    const counted = item === null || last === undefined ? null : countedBefore(last, item);
+    const counted = item === null || last === undefined ? null : (countedBefore(last, item) ?? countedThrough(tokens, last, item));
     if (item === null) at++;
     else {
       if (counted !== null) items.pop();
@@ -92,6 +92,15 @@ function countedBefore(last: Item, item: Item): Item | null {
   // "one per side | pinch bolts at the ball joint"
   if (mention.names.length + mention.place.length > 0) return null;
   return { ...item, from: last.from, mention: { ...mention, from: last.from, count: last.count, each: last.each } };
+}
+
+/** "four cradle to case bolts": there are no four cradle, so the bolts are counted. */
+function countedThrough(tokens: readonly Token[], last: Item, item: Item): Item | null {
+  if (last.kind !== 'component' || last.count === null || last.count < 2 || last.to + 1 !== item.from || bare(tokens, last.to) !== 'to') return null;
+  if (item.kind !== 'mention' || item.mention.count !== null || !item.mention.plural || item.mention.head === null) return null;
+  if (last.words.at(-1)?.endsWith('s') !== false || item.mention.article !== 'none') return null;
+  const { mention } = item;
+  return { ...item, from: last.from, mention: { ...mention, from: last.from, count: last.count, names: [...last.words, ...mention.names] } };
 }
 
 function readItem(sentence: Sentence, at: number, before: readonly Item[], findBuild: FindBuild): Item | null {

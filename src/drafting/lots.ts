@@ -60,7 +60,9 @@ function withBare({ talk, sentence }: Hearing, first: Group): Group[] {
   if (first.told.torque.length > 0) return [first];
   const out = [first];
   for (const group of talk.groups.filter((one) => one.id < first.id && one.whole === null).reverse()) {
-    const bare = group.told.size.length + group.told.torque.length === 0 && group.parts.length === 0 && !group.implied;
+    // What has a size of its own is one of all where the last has just that size: "front flange … rear flange the same … 70 on all".
+    const like = group.told.size.length === 0 || lastTold(group, 'size')?.value.text === lastTold(first, 'size')?.value.text;
+    const bare = group.told.torque.length === 0 && like && group.parts.length === 0 && !group.implied;
     const alike = (group.head === first.head || first.head === null) && countOf(group) !== null;
     if (!bare || !alike || sentence.index - (group.sentences.at(-1) ?? -99) > 2 || group.carriesOthers) break;
     out.unshift(group);

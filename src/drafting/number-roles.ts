@@ -17,6 +17,8 @@ export interface Known {
   /** A count was told for another build, and none for this one. */
   readonly countElsewhere: boolean;
   readonly sizeHere: boolean;
+  /** True for a torque that was taken back as another's. */
+  readonly disowned: (value: number) => boolean;
   /** True for a size told already in this sentence. */
   readonly saidSize: (value: number) => boolean;
   readonly lastWasTorque: boolean;
@@ -100,11 +102,13 @@ const widths = new Set([
 /** Millimetres across flats that sockets come in. */
 export const isWidth = (value: number) => widths.has(value);
 
+const driversNext = /^(?:sockets?|wrench|spanner|key|bit|deep|mil|millimet(?:re|er)s?|mm)$/;
+
 /** What a number without a unit stands for, by the words around it. */
 export function roleOfNumber(sentence: Sentence, span: QuantitySpan & { kind: 'number' }, known: Known): NumberRole {
   const read = roleByWords(sentence, span, known);
-  const isSize = isWidth(span.value) && span.high === null;
-  const role = read === 'torque' && known.sizesFirst && isSize ? (known.size ? null : 'size') : read;
+  const isSize = isWidth(span.value) && span.high === null && !known.size;
+  const role = read === 'torque' && known.sizesFirst ? (isSize ? 'size' : null) : read;
   // Nothing is tightened to less without its unit being said; "so that's six" counts.
   const told = /\b(?:torqued?|tighten(?:ed)?) (?:(?:it|them|those|down|up) )?to$/.test(
     sentence.tokens
@@ -124,6 +128,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   const { value } = span;
   const sizeLike = isWidth(value) && span.high === null && !(known.isPlug && value > 27);
   let at = span.from - 1;
+  // "it's between 10 and 12", "anywhere from 40 to 45"
+  if (span.high !== null) while (at >= 0 && /^(?:between|from|anywhere|somewhere)$/.test(bare(tokens, at)) && !marked(tokens, at)) at--;
   while (at >= 0 && hedges.has(bare(tokens, at)) && !marked(tokens, at)) at--;
   const joined = at >= 0 && !marked(tokens, at);
   const before = joined && !/^(?:thing|deal|again|same|story)$/.test(bare(tokens, at)) ? bare(tokens, at) : '';
@@ -137,7 +143,14 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   };
 
   // "11 mil on the front one and 12 on the rear one"
-  if (before === 'and' && /^(?:on|for)$/.test(next) && known.lastWasSize && sizeLike) return 'size';
+  const pointsBack = /^(?:them|those|these|it|that|each|all|both|every)$/.test(second);
+  if (before === 'and' && /^(?:on|for)$/.test(next) && known.lastWasSize && sizeLike && !pointsBack) return 'size';
+  // "that's your thirty-eight", of a torque that was told of others and taken back.
+  if (known.disowned(value)) return 'torque';
+  // "I'd say thirty", "these I tighten with fifty", where only the torque is missing.
+  const isGuess = directly === 'say' && /^(?:'d|i|would|let's|'s)$/.test(bare(tokens, span.from - 2));
+  const isTightened = /^(?:with|to|at)$/.test(before) && /^(?:tighten|tightened|torque|torqued)$/.test(bare(tokens, at - 1));
+  if ((isGuess || isTightened) && known.size && !known.torque && !span.plural && value >= known.least && !driversNext.test(next)) return 'torque';
   // "35 on the drain and 30 on the filler"
   if (before === 'and' && /^(?:on|for)$/.test(next) && known.lastWasTorque && value >= 5) return 'torque';
   if (known.within(value) && /^(?:go|for|do|it|use|say|like|run|put|them|those)$/.test(before) && within(/^(?:i|call|we|shoot)$/, 4))

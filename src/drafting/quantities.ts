@@ -139,8 +139,14 @@ function readCountedAloud(tokens: readonly Token[], at: number): QuantitySpan | 
 }
 
 function readQuantity(tokens: readonly Token[], at: number): QuantitySpan | null {
-  return readDesignator(tokens, at) ?? readTurn(tokens, at) ?? readInchAndPart(tokens, at) ?? readMeasured(tokens, at);
+  return readDesignator(tokens, at) ?? readPair(tokens, at) ?? readTurn(tokens, at) ?? readInchAndPart(tokens, at) ?? readMeasured(tokens, at);
 }
+
+/** "five eighths, a pair of them": two. */
+const readPair = (tokens: readonly Token[], at: number): QuantitySpan | null =>
+  /^a pair of (?:them|those|these)$/.test(phrase(tokens, at, 4))
+    ? { kind: 'number', value: 2, high: null, plural: false, digits: false, from: at, to: at + 2 }
+    : null;
 
 /** "an inch and an eighth", "inch and a quarter", "an inch", "half an inch", "three quarters of an inch". */
 function readInchAndPart(tokens: readonly Token[], at: number): QuantitySpan | null {

@@ -75,6 +75,8 @@ export interface Talk {
   sizesFirst: boolean;
   /** Up to that sentence a value puts the one before it right. */
   correctingUntil: number;
+  /** "38. No, 38 is the back end.": the torque, and whose it is not. */
+  disowned: { readonly value: number; readonly groups: readonly Group[] } | null;
   /** The last sentence that put something right. */
   correctedIn: number;
   /** How many tokens each sentence has. */
@@ -117,6 +119,7 @@ export function emptyTalk(): Talk {
     pair: null,
     passed: null,
     correctingUntil: -1,
+    disowned: null,
     correctedIn: -9,
     lengths: [],
     doubledUpTo: 0,

@@ -105,7 +105,7 @@ const torquesNow =
 const isSizeSaid = (hearing: Hearing, { kind, from, ...quantity }: QuantitySpan) =>
   kind === 'width' ||
   kind === 'serration' ||
-  ('plural' in quantity && quantity.plural && !/\bthe(?: \w+)?$/.test(hearing.words(from - 2, from)));
+  ('plural' in quantity && quantity.plural && !(hearing.open(from - 1) && /\bthe(?: \w+)?$/.test(hearing.words(from - 2, from))));
 
 /** "let me go over those again": what was told is told once more, and a short second telling settles nothing. */
 function isRecap({ talk, sentence, items }: Hearing): boolean {
@@ -128,11 +128,15 @@ function isRecap({ talk, sentence, items }: Hearing): boolean {
   return !news;
 }
 
+const declares =
+  /\b(?:everything|all|every torque|torques?|always|(?:always|all|only) (?:mean|speak|talk(?:ing)?|work(?:ing)?))\b(?:.*\b(?:in|is|are))? (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/;
+const declaresAfter =
+  /\b(foot pounds|inch pounds|newton met(?:er|re)s|nm) (?:throughout|all (?:the way|through)|all round|for (?:everything|all of (?:it|them|these|those)|the (?:lot|whole))|on everything|across the board|unless i)\b/;
+
 /** Which units the talk uses, and whether it says that all are in one. */
 export function noteUnits(talk: Talk, sentence: SaidSentence): void {
   const words = sentence.tokens.map(({ bare }) => bare).join(' ');
-  const declared =
-    /\b(?:everything|all|every torque|torques?|always)\b.*?(?:\b(?:in|is|are)|^all|\ball) (foot pounds|inch pounds|newton met(?:er|re)s|nm)\b/.exec(words);
+  const declared = declares.exec(words) ?? declaresAfter.exec(words);
   if (declared !== null && !/\d/.test(words)) {
     const unit = declared[1] ?? '';
     talk.declaredUnit = unit.startsWith('foot') ? 'lbf·ft' : unit.startsWith('inch') ? 'lbf·in' : 'N·m';

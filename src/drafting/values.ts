@@ -224,14 +224,17 @@ function forwardTarget(hearing: Hearing, quantity: QuantitySpan, index: number):
   if (next === undefined || !/^(?:on|for)$/.test(hearing.word(end)) || !hearing.open(end - 1) || hearing.skipped.has(next)) return null;
   const named = next.kind === 'component' ? next.from : next.from;
   if (named > end + 1 && !(named === end + 2 && /^(?:the|your|all|both|those|these)$/.test(hearing.word(end + 1)))) return null;
-  if (next.kind === 'all' && quantity.kind !== 'number') {
+  if (next.kind === 'all' && (quantity.kind !== 'number' || isTorqueOfAll(hearing, quantity.value))) {
     if (hearing.thing !== null && hearing.thingAt > hearing.freshAt) return null;
     const many = hearing.countAt(next.from, next.to);
     hearing.talk.focus = widened(hearing, many);
     // "oil cooler lines, one in, one out, thirty on both"
     const [only, ...others] = hearing.talk.focus;
     const lines = only !== undefined && others.length === 0 && countOf(only) === null && only.perUnknown === null;
-    if (lines && many !== null && /[^s]s$/.test(only.names.at(-1) ?? '') && only.head === null)
+    // "eight nuts each … 450 on all sixteen of them"
+    const sum = only !== undefined && others.length === 0 && only.parts.length === 0 && (many ?? 0) > 2 && countOf(only) === null;
+    if (sum) only.perUnknown = null;
+    if (many !== null && (sum || (lines && /[^s]s$/.test(only.names.at(-1) ?? '') && only.head === null)))
       tell(hearing.talk, [only], 'count', many, [], hearing.evidence(next.from, next.to, 0.8), { to: next.to });
     hearing.skip(next);
     return hearing.talk.focus;
@@ -257,6 +260,10 @@ function forwardTarget(hearing: Hearing, quantity: QuantitySpan, index: number):
   hearing.skip(next);
   return groups.length === 0 ? null : groups;
 }
+
+/** "seventy on all of them", once their sizes are known. */
+const isTorqueOfAll = ({ talk }: Hearing, value: number): boolean =>
+  value >= 10 && talk.focus.length > 0 && talk.focus.every((group) => lastTold(group, 'size') !== null && lastTold(group, 'torque') === null);
 
 /** "one at each end, 15 on the axle end and 18 on the drag link end": one of the two. */
 function atEnd(hearing: Hearing, quantity: QuantitySpan, index: number): readonly Group[] | null {
@@ -427,6 +434,7 @@ function knownOf(
       hearing.talk.groups.some((group) =>
         group.told.size.some((told) => told.evidence.sentence === hearing.sentence.index && Number(told.value.text) === value),
       ),
+    disowned: (value) => hearing.talk.disowned?.value === value && !hearing.talk.disowned.groups.some((group) => groups?.includes(group) === true),
     saidTorque: (value) => subject !== undefined && lastTold(subject, 'torque', build)?.value.value === value,
     passing: isPassing(hearing, subject),
     listing: hearing.talk.listing,
