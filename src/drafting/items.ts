@@ -96,11 +96,16 @@ function countedBefore(last: Item, item: Item): Item | null {
 
 /** "four cradle to case bolts": there are no four cradle, so the bolts are counted. */
 function countedThrough(tokens: readonly Token[], last: Item, item: Item): Item | null {
-  if (last.kind !== 'component' || last.count === null || last.count < 2 || last.to + 1 !== item.from || bare(tokens, last.to) !== 'to') return null;
+  if (last.kind !== 'component' || last.count === null || last.count < 2 || last.to + 1 !== item.from || bare(tokens, last.to) !== 'to')
+    return null;
   if (item.kind !== 'mention' || item.mention.count !== null || !item.mention.plural || item.mention.head === null) return null;
   if (last.words.at(-1)?.endsWith('s') !== false || item.mention.article !== 'none') return null;
   const { mention } = item;
-  return { ...item, from: last.from, mention: { ...mention, from: last.from, count: last.count, names: [...last.words, ...mention.names] } };
+  return {
+    ...item,
+    from: last.from,
+    mention: { ...mention, from: last.from, count: last.count, names: [...last.words, ...mention.names] },
+  };
 }
 
 function readItem(sentence: Sentence, at: number, before: readonly Item[], findBuild: FindBuild): Item | null {

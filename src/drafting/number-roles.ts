@@ -150,7 +150,8 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   // "I'd say thirty", "these I tighten with fifty", where only the torque is missing.
   const isGuess = directly === 'say' && /^(?:'d|i|would|let's|'s)$/.test(bare(tokens, span.from - 2));
   const isTightened = /^(?:with|to|at)$/.test(before) && /^(?:tighten|tightened|torque|torqued)$/.test(bare(tokens, at - 1));
-  if ((isGuess || isTightened) && known.size && !known.torque && !span.plural && value >= known.least && !driversNext.test(next)) return 'torque';
+  if ((isGuess || isTightened) && known.size && !known.torque && !span.plural && value >= known.least && !driversNext.test(next))
+    return 'torque';
   // "35 on the drain and 30 on the filler"
   if (before === 'and' && /^(?:on|for)$/.test(next) && known.lastWasTorque && value >= 5) return 'torque';
   if (known.within(value) && /^(?:go|for|do|it|use|say|like|run|put|them|those)$/.test(before) && within(/^(?:i|call|we|shoot)$/, 4))

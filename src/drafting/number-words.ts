@@ -180,7 +180,11 @@ function withTail(tokens: readonly Token[], from: number, number: SaidNumber): S
   const next = from + number.length;
   if (!runsOn(tokens, next - 1)) return number;
   // "12 point 8 millimeter" is a head of twelve points.
-  if (number.value === 12 && bareAt(tokens, next) === 'point' && /^(?:mm|mil|mils|millimet(?:re|er)s?|inch)$/.test(bareAt(tokens, next + 2)))
+  if (
+    number.value === 12 &&
+    bareAt(tokens, next) === 'point' &&
+    /^(?:mm|mil|mils|millimet(?:re|er)s?|inch)$/.test(bareAt(tokens, next + 2))
+  )
     return number;
   if (['point', 'decimal'].includes(bareAt(tokens, next)) && runsOn(tokens, next)) {
     let text = '';

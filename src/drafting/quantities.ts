@@ -108,7 +108,11 @@ const saysValue = oneOf("at to get gets say says are 're go goes make want wants
 /** "the card says one fifteen", "K4, one fifteen.", "two ten foot-pounds": hundreds that nobody calls so. One of 15 would be followed by more. */
 function readHundredTeens(tokens: readonly Token[], at: number): QuantitySpan | null {
   const hundreds = ['one', 'two', 'three', 'four'].indexOf(bare(tokens, at)) + 1;
-  if (hundreds === 0 || marked(tokens, at) || !/^(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)$/.test(bare(tokens, at + 1)))
+  if (
+    hundreds === 0 ||
+    marked(tokens, at) ||
+    !/^(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)$/.test(bare(tokens, at + 1))
+  )
     return null;
   const rest = readNumber(tokens, at + 1);
   if (rest === null || rest.length !== 1 || rest.plural) return null;
@@ -118,7 +122,11 @@ function readHundredTeens(tokens: readonly Token[], at: number): QuantitySpan | 
   if (unit !== null) return torqueSpan(tokens, at, to + unit.length, value, null, unit.unit);
   const closes = to >= tokens.length || marked(tokens, to - 1) || /^(?:and|so|then|but|on|for)$/.test(bare(tokens, to));
   const opens = at === 0 || marked(tokens, at - 1);
-  if (!closes || readNumber(tokens, to) !== null || !(saysValue.has(bare(tokens, at - 1)) || (opens && hundreds === 1 && at + 2 >= tokens.length)))
+  if (
+    !closes ||
+    readNumber(tokens, to) !== null ||
+    !(saysValue.has(bare(tokens, at - 1)) || (opens && hundreds === 1 && at + 2 >= tokens.length))
+  )
     return null;
   return { kind: 'number', value, high: null, plural: false, digits: false, from: at, to };
 }
@@ -139,7 +147,9 @@ function readCountedAloud(tokens: readonly Token[], at: number): QuantitySpan | 
 }
 
 function readQuantity(tokens: readonly Token[], at: number): QuantitySpan | null {
-  return readDesignator(tokens, at) ?? readPair(tokens, at) ?? readTurn(tokens, at) ?? readInchAndPart(tokens, at) ?? readMeasured(tokens, at);
+  return (
+    readDesignator(tokens, at) ?? readPair(tokens, at) ?? readTurn(tokens, at) ?? readInchAndPart(tokens, at) ?? readMeasured(tokens, at)
+  );
 }
 
 /** "five eighths, a pair of them": two. */

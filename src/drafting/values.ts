@@ -263,7 +263,9 @@ function forwardTarget(hearing: Hearing, quantity: QuantitySpan, index: number):
 
 /** "seventy on all of them", once their sizes are known. */
 const isTorqueOfAll = ({ talk }: Hearing, value: number): boolean =>
-  value >= 10 && talk.focus.length > 0 && talk.focus.every((group) => lastTold(group, 'size') !== null && lastTold(group, 'torque') === null);
+  value >= 10 &&
+  talk.focus.length > 0 &&
+  talk.focus.every((group) => lastTold(group, 'size') !== null && lastTold(group, 'torque') === null);
 
 /** "one at each end, 15 on the axle end and 18 on the drag link end": one of the two. */
 function atEnd(hearing: Hearing, quantity: QuantitySpan, index: number): readonly Group[] | null {
@@ -434,7 +436,8 @@ function knownOf(
       hearing.talk.groups.some((group) =>
         group.told.size.some((told) => told.evidence.sentence === hearing.sentence.index && Number(told.value.text) === value),
       ),
-    disowned: (value) => hearing.talk.disowned?.value === value && !hearing.talk.disowned.groups.some((group) => groups?.includes(group) === true),
+    disowned: (value) =>
+      hearing.talk.disowned?.value === value && !hearing.talk.disowned.groups.some((group) => groups?.includes(group) === true),
     saidTorque: (value) => subject !== undefined && lastTold(subject, 'torque', build)?.value.value === value,
     passing: isPassing(hearing, subject),
     listing: hearing.talk.listing,
