@@ -182,7 +182,8 @@ function hear(hearing: Hearing, item: Item, index: number): void {
           (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 1 ||
             (hearing.sentence.index - (group.sentences.at(-1) ?? -99) <= 4 &&
               (group.thing === (hearing.talk.focus[0]?.thing ?? null) || group.thing?.noun === hearing.talk.focus[0]?.thing?.noun)));
-        if (near && (countOf(group) ?? 1) === 1)
+        // One of each of two kinds, where it is said of what nobody spoke of in the plural.
+        if (near && (item.count > 1 ? (countOf(group) ?? 1) === 1 : countOf(group) === null && !group.saidPlural))
           tell(hearing.talk, [group], 'count', item.count, [], hearing.evidence(item.from, item.to, 0.85), { replace: true });
       }
       return;
