@@ -132,7 +132,8 @@ function readEachCount(sentence: Sentence, at: number): Item | null {
   const both = /^one of each (?:(?:on|per|for|at) )?(?:each |every )?side\b/.exec(phrase(sentence.tokens, at, 7));
   if (both !== null) return { kind: 'oneOfEach', count: 2, from: at, to: at + both[0].split(' ').length };
   // "drain plug and fill plug, one of each"
-  if (/^one of each\b(?! (?:per|for|on|at|to|in|a|of)\b)/.test(phrase(sentence.tokens, at, 4))) return { kind: 'oneOfEach', count: 1, from: at, to: at + 3 };
+  if (/^one of each\b(?! (?:per|for|on|at|to|in|a|of)\b)/.test(phrase(sentence.tokens, at, 4)))
+    return { kind: 'oneOfEach', count: 1, from: at, to: at + 3 };
   const quantity = sentence.quantities.find(({ from }) => from === at);
   const { tokens } = sentence;
   const many = quantity?.kind === 'number' && quantity.value > 1 && quantity.value <= 12 ? quantity : null;
