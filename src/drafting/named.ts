@@ -40,6 +40,18 @@ const unspoken = new Set([
   'ordinary',
   'obvious',
   'brand',
+  // How it is just now, or beside another, and not what it is called.
+  'empty',
+  'missing',
+  'spare',
+  'rusty',
+  'dirty',
+  'loose',
+  'heavier',
+  'lighter',
+  'stronger',
+  'thicker',
+  'thinner',
 ]);
 
 /** "six little 10 millimeter bolts", "the rear driveshaft strap bolts". */

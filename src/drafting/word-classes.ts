@@ -28,7 +28,7 @@ export const adverbs = set(
 );
 
 const verbStems = set(
-  'nip tweak nudge put get go take bring lift raise lower slide push pull tighten torque retorque run start line fit install hang bolt screw thread snug hold turn spin set clean wipe check make use need want have do keep let leave come reach watch see look plug connect disconnect hook clip snap click drop pop tap knock hit grab give throw replace reuse remove undo loosen crack back bleed fill drain top wait drive bounce spray grease oil smear say tell know think like remember forget mark measure press squeeze bend route tuck wrap cut feel hear mean work stay sit stick touch clear move swing rotate jack support chock strap guide steady draw seat align repeat finish call buy break strip shear drip leak read write talk try help show walk bottom wind pinch clamp fix attach secure mount locate support rest hang carry cover reinforce retain lock inspect count lay change swap fasten retighten recheck rerun warn stop begin end happen seem become lose save pay pick point hope guess bet wish love hate appreciate subscribe thank ask listen sound skip beat burn hurt kill catch fall roll flip climb crawl lean stand wear protect shut open close charge dump vent prime soak dab apply coat seal torqued zip buzz ram hammer pry wiggle jiggle wobble ease feed thread dress tie bleed park rattle drag scoot shove muscle',
+  'nip miss tweak nudge put get go take bring lift raise lower slide push pull tighten torque retorque run start line fit install hang bolt screw thread snug hold turn spin set clean wipe check make use need want have do keep let leave come reach watch see look plug connect disconnect hook clip snap click drop pop tap knock hit grab give throw replace reuse remove undo loosen crack back bleed fill drain top wait drive bounce spray grease oil smear say tell know think like remember forget mark measure press squeeze bend route tuck wrap cut feel hear mean work stay sit stick touch clear move swing rotate jack support chock strap guide steady draw seat align repeat finish call buy break strip shear drip leak read write talk try help show walk bottom wind pinch clamp fix attach secure mount locate support rest hang carry cover reinforce retain lock inspect count lay change swap fasten retighten recheck rerun warn stop begin end happen seem become lose save pay pick point hope guess bet wish love hate appreciate subscribe thank ask listen sound skip beat burn hurt kill catch fall roll flip climb crawl lean stand wear protect shut open close charge dump vent prime soak dab apply coat seal torqued zip buzz ram hammer pry wiggle jiggle wobble ease feed thread dress tie bleed park rattle drag scoot shove muscle',
 );
 /** Verbs that are as often a noun under a vehicle; only their neighbours tell. */
 const nounOrVerb = set(
@@ -128,7 +128,7 @@ function isDescribing(tokens: readonly Token[], at: number): boolean {
 }
 
 const notNames = set(
-  'morning evening afternoon deep forgot forgotten therefore welcome hello hi hey hiya cheers thanks square single lone pass passes round rounds stage stages plus total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
+  'alive shop store garage morning evening afternoon deep forgot forgotten therefore welcome hello hi hey hiya cheers thanks square single lone pass passes round rounds stage stages plus total worry rule thing things stuff bit lot lots kind sort type way time times minute minutes second seconds guy guys everybody folks video videos channel job jobs day today tomorrow yesterday week year years hand hands people person course deal okay sure sorry same whole part parts bunch couple pair dozen list number numbers size sizes spec specs specification torques turn turns step steps part place places matter reason idea problem question questions comment comments rest luck heck hell god man dude boys fun buddy friend bear pain one ones two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety zero hundred thousand newton newtons metre metres meter meters foot inch inches pound pounds millimetre millimetres millimeter millimeters mm mil mils nm lb lbs degrees degree percent o',
 );
 
 /** A word that may be part of a thing's name. */
@@ -150,7 +150,7 @@ export function mayName(word: string): boolean {
 
 /** Words of place and kind that tell one fastener from its neighbours. "top", "back" and the like are also other things elsewhere. */
 export const tellingApart = set(
-  'front rear back top bottom upper lower left right inner outer inboard outboard outside inside middle center centre long short longer shorter longest shortest big small bigger smaller little large larger forward rearward main side end first second third last final remaining other driver passenger nearside offside high low horizontal vertical outermost innermost tall fat thin thick far near',
+  'front rear back top bottom upper lower left right inner outer inboard outboard outside inside middle center centre long short longer shorter longest shortest big small bigger smaller little wee large larger forward rearward main side end first second third last final remaining other driver passenger nearside offside high low horizontal vertical outermost innermost tall fat thin thick far near',
 );
 
 /** Tools and their parts are named beside fasteners and are none. */
@@ -173,6 +173,8 @@ const stemmed: Readonly<Record<string, string>> = tableOf<string>({
   large: 'big',
   larger: 'big',
   little: 'small',
+  wee: 'small',
+  ally: 'aluminum',
   aluminium: 'aluminum',
   propeller: 'prop',
   fronts: 'front',
