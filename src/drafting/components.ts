@@ -25,7 +25,8 @@ export function readComponent(sentence: Sentence, at: number, heard = 0): Compon
   }
   const before = at === 0 || marked(tokens, at - 1) ? '' : bare(tokens, at - 1);
   // What one cleans with: a "wire wheel" is no wheel.
-  if (/^(?:wheels?|discs?)$/.test(bare(tokens, index)) && /^(?:wire|flap|buffing|sanding|grinding)$/.test(bare(tokens, index - 1))) return null;
+  if (/^(?:wheels?|discs?)$/.test(bare(tokens, index)) && /^(?:wire|flap|buffing|sanding|grinding)$/.test(bare(tokens, index - 1)))
+    return null;
   if (/^(?:wire|flap|buffing|sanding|grinding) (?:wheel|disc)s?\b/.test(`${bare(tokens, index)} ${bare(tokens, index + 1)}`)) return null;
   // After "it", "they" or "don't" comes what is done, whatever the word.
   const object = /^(?:it|you)$/.test(before) && (isVerb(tokens, at - 2) || prepositions.has(bare(tokens, at - 2)));
