@@ -59,3 +59,28 @@ export function noteBuild(hearing: Hearing, carried: string | null): void {
   talk.buildScope =
     build === undefined || others.length > 0 || several ? null : { build, sentence: sentence.index, words: new Set([...before, ...own]) };
 }
+
+const alikeOf: readonly (readonly [RegExp, readonly ('size' | 'torque')[]])[] = [
+  [/\beither way\b|\b(?:on|for|with) both\b|\bboth the same\b|\bsame (?:everything|on both|for both)\b/, ['size', 'torque']],
+  [/\bsame (?:size|sizes|bolts?|screws?|nuts?|sockets?|heads?|spanner|wrench|key|bit)\b/, ['size']],
+  [/\bsame (?:torque|torques|number|figure|setting|tightness)\b/, ['torque']],
+];
+
+/** "the long bed has eight, same bolt, 13 mil, 22 foot-pounds either way": what was told of one build holds for both. */
+export function shareAmongBuilds({ talk, sentence, words }: Pick<Hearing, 'talk' | 'sentence'> & { readonly words: string }): void {
+  const fields = new Set(alikeOf.flatMap(([pattern, alike]) => (pattern.test(words) ? alike : [])));
+  for (const group of fields.size === 0 ? [] : talk.focus) {
+    if (group.only !== null || !isToldByBuild(group) || sentence.index - Math.max(...group.sentences) > 2) continue;
+    for (const field of fields) {
+      const list: { build: string | null }[] = group.told[field];
+      const builds = new Set(list.map(({ build }) => build));
+      if (builds.size === 1 && !builds.has(null)) list.splice(0, list.length, ...list.map((told) => ({ ...told, build: null })));
+    }
+  }
+}
+
+/** Something of it was told for one build and not for another. */
+export const isToldByBuild = ({ told }: Group): boolean =>
+  [told.count, told.size, told.torque].some((list: readonly { readonly build: string | null }[]) =>
+    list.some(({ build }) => build !== null),
+  );

@@ -115,16 +115,30 @@ function readItem(sentence: Sentence, at: number, before: readonly Item[], findB
   const serration = sentence.quantities.find(({ from, kind }) => from === at && kind === 'serration');
   return (
     readAside(tokens, at) ??
-    (serration === undefined ? null : (readFasteners(sentence, at, before) ?? readValue(sentence, at))) ??
+    (serration === undefined ? null : (fastenersAt(sentence, at, before, findBuild) ?? readValue(sentence, at))) ??
     readCounterhold(sentence, at) ??
     readFeature(tokens, at) ??
     readMarker(tokens, at) ??
     readEachCount(sentence, at) ??
-    readFasteners(sentence, at, before) ??
+    fastenersAt(sentence, at, before, findBuild) ??
     readValue(sentence, at) ??
     readPronoun(tokens, at) ??
     readComponent(sentence, at, before.findLast(({ kind }) => kind === 'mention')?.to ?? 0)
   );
+}
+
+/** "four on the F20", "four bolts on the early ones": a build is no place. */
+function fastenersAt(sentence: Sentence, at: number, before: readonly Item[], findBuild: FindBuild): Item | null {
+  const item = readFasteners(sentence, at, before);
+  if (item?.kind !== 'mention') return item;
+  let build = at + 1;
+  while (build < item.to && !/^(?:on|for|with)$/.test(bare(sentence.tokens, build))) build++;
+  while (build < item.to && findBuild(sentence.tokens, build) === null) build++;
+  if (build >= item.to) return item;
+  const { mention } = item;
+  if (mention.head === null) return null;
+  const own = sentence.tokens.slice(at, build).map((token) => token.bare);
+  return { ...item, to: build, mention: { ...mention, to: build, end: build, place: mention.place.filter((word) => own.includes(word)) } };
 }
 
 /** "two a side", "one on each side", "five each": a count that is not yet the whole. */

@@ -19,6 +19,8 @@ export interface Known {
   readonly sizeHere: boolean;
   /** True for a torque that was taken back as another's. */
   readonly disowned: (value: number) => boolean;
+  /** A build is named right after it: "six on the V8". */
+  readonly beforeBuild: boolean;
   /** True for a size told already in this sentence. */
   readonly saidSize: (value: number) => boolean;
   readonly lastWasTorque: boolean;
@@ -212,6 +214,9 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (/^(?:grade|class)$/.test(before)) return null;
   if (/^(?:count|counted|counting)$/.test(before) && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
   if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
+  // "four on the short one and six on the long one": so few are counted.
+  const few = known.beforeBuild && !span.plural && Number.isInteger(value) && value > 1 && (known.count === null || known.countElsewhere);
+  if (few && (value <= 6 || (value <= 24 && (known.countElsewhere || known.size) && !known.torqueElsewhere))) return 'count';
   if (countsElsewhere(known, { value, before, there: bare(tokens, at - 1) === 'there', sizeLike, next })) return 'count';
   // "33 newton metres on the K and 48 on the M"
   if (known.torqueElsewhere && !(known.sizeElsewhere && sizeLike) && value > 3 && !/^(?:of|bolts|nuts)$/.test(next)) return 'torque';

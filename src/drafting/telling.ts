@@ -1,5 +1,5 @@
 import { aim, aimed, fastenersOf } from './aim.ts';
-import { buildGoesOn, noteBuild } from './build-scope.ts';
+import { buildGoesOn, isToldByBuild, noteBuild, shareAmongBuilds } from './build-scope.ts';
 import { storyFrom } from './chatter.ts';
 import { recall, swapLast } from './corrections.ts';
 import { countsAtLast, hearEach, hearEachOne } from './counting.ts';
@@ -53,6 +53,7 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   if (carried !== null) hearing.builds = [carried];
   for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
   noteBuild(hearing, carried);
+  shareAmongBuilds({ talk, sentence, words: hearing.words(0, sentence.tokens.length) });
   talk.lately.push({ sentence: sentence.index, items });
   if (talk.lately.length > 3) talk.lately.shift();
   const pair = hearing.pairOfThings(sentence.tokens.length);
@@ -283,6 +284,16 @@ function hearAll(hearing: Hearing, item: Item & { kind: 'all' }): void {
   const whole = /^every/.test(hearing.word(item.from));
   const groups = hearing.freshAt >= 0 ? talk.focus : whole ? (aimed(hearing, item.from) ?? []) : aim(hearing, item.from, 'count');
   const [only] = groups;
+  // "ten millimetre heads on both": of both builds, and no two.
+  const ofBuilds = hearing.word(item.from) === 'both' && groups.length === 1 && only !== undefined && isToldByBuild(only);
+  if (ofBuilds) {
+    hearing.builds = [];
+    talk.focus = [only];
+    talk.focusSentence = hearing.sentence.index;
+    hearing.freshAt = item.from;
+    talk.focusAt = hearing.now(item.from);
+    return;
+  }
   if (/^(?:both|'re|they)$/.test(hearing.word(item.from)) && count === 2 && focusOnPair(hearing, groups)) return;
   // "put in the bolts, all seven of them"
   // "fill plug the same, and new washers on both of them": the two plugs, not two fill plugs.

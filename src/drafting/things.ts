@@ -173,7 +173,9 @@ export function hearThing(hearing: Hearing, component: Component): void {
   if (
     build !== undefined &&
     builds.length === 0 &&
-    /\b(?:there 's|there is|there are|has|have|got)\b/.test(hearing.words(0, component.from))
+    /\b(?:there 's|there is|there are|has|have|got|only)\b/.test(hearing.words(0, component.from)) &&
+    // "the Mark 1 has no belly plate"
+    !/\b(?:no|not|hasn't|haven't|doesn't|don't|isn't|without|never)\b/.test(hearing.words(0, component.from))
   )
     thing.only ??= build;
   if (component.leads && component.from <= 4) hearing.leading ??= thing;

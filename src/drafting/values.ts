@@ -22,8 +22,26 @@ export function negates(hearing: Hearing, to: number, index: number): boolean {
   return next?.kind === 'quantity' && next.from - to <= 2;
 }
 
-/** Hears a value: whose it is, and what it tells of them. */
+/** "four on the early ones and six on the later ones": the build right after a number is that number's. */
 export function hearQuantity(hearing: Hearing, quantity: QuantitySpan, index: number): void {
+  const next = hearing.items[index + 1];
+  const isOwn = quantity.kind === 'number' && next?.kind === 'build' && next.from === quantity.to && hearing.open(quantity.to - 1);
+  if (!isOwn || next.builds.length === 0 || goesOnAfter.test(hearing.word(next.to))) {
+    hearOne(hearing, quantity, index);
+    return;
+  }
+  const { builds } = hearing;
+  hearing.builds = next.builds;
+  hearOne(hearing, quantity, index);
+  hearing.builds = builds;
+  hearing.skip(next);
+}
+
+/** "and six on the V8 it's …": the build begins what comes. */
+const goesOnAfter = /^(?:it|they|there|that|those|these|you|'s|is|has|takes?|gets?)$/;
+
+/** Hears a value: whose it is, and what it tells of them. */
+function hearOne(hearing: Hearing, quantity: QuantitySpan, index: number): void {
   const negated = hearing.negated;
   hearing.negated = false;
   if (isAside(hearing, quantity, index)) return;
@@ -390,6 +408,9 @@ function knownOf(
 ): Known {
   const subject = groups?.at(-1);
   const build = hearing.builds[0] ?? null;
+  // No build takes a third of another's torque: "the V8 takes six" counts.
+  const elsewhere =
+    subject === undefined || build === null ? 0 : (subject.told.torque.findLast((told) => told.build !== build)?.value.value ?? 0);
   const before = hearing.items[index - 1];
   const later = hearing.items.slice(index + (forward ? 2 : 1));
   const nextName = later.findIndex(
@@ -427,6 +448,7 @@ function knownOf(
       build !== null &&
       subject.told.count.some((told) => told.build !== null && told.build !== build) &&
       !subject.told.count.some((told) => told.build === build),
+    beforeBuild: hearing.items[index + 1]?.kind === 'build' && hearing.items[index + 1]?.from === quantity.to,
     sizeHere: subject !== undefined && subject.told.size.some((told) => told.build === build),
     within: (value) => {
       const range = subject === undefined ? null : (lastTold(subject, 'torque', build)?.value.range ?? null);
@@ -442,7 +464,7 @@ function knownOf(
     passing: isPassing(hearing, subject),
     listing: hearing.talk.listing,
     sizesFirst: hearing.talk.sizesFirst,
-    least: leastOf(hearing),
+    least: Math.max(leastOf(hearing), elsewhere / 3),
     corrected: isCorrected(hearing),
     lastWasSize: hearing.talk.tells.at(-1)?.field === 'size' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,
     lastWasTorque: hearing.talk.tells.at(-1)?.field === 'torque' && hearing.talk.tells.at(-1)?.sentence === hearing.sentence.index,

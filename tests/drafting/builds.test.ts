@@ -42,6 +42,26 @@ it.each([
     'The bellhousing bolts. On the early lorries there are ten of them, nine sixteenths heads, and they want thirty-five pounds foot. On the late ones there are only eight, so it is a fifteen millimetre socket, and you must stop at twenty-eight.',
     ['early: 10 x 9/16, 35', 'later: 8 x 15, 28'],
   ],
+  [
+    'cabs, each after its number,',
+    'Hub bolts. Four on the short cab, six on the crew cab. 19 mil on both. 90 newton metres either way.',
+    ['short-cab: 4 x 19, 90', 'crew-cab: 6 x 19, 90'],
+  ],
+  [
+    'beds with the same bolt',
+    'The short bed has six skid plate bolts and the long bed has eight of them, same bolt, 13 millimeter, 22 foot pounds either way.',
+    ['short-bed: 6 x 13, 22', 'long-bed: 8 x 13, 22'],
+  ],
+  [
+    'engines of which one takes more',
+    'The V6 takes four mount bolts, 15 mil, 45 newton metres. The V8 takes six, same size, but those get 60.',
+    ['V6: 4 x 15, 45', 'V8: 6 x 15, 60'],
+  ],
+  [
+    'packs, counted by side,',
+    'The sill bolts. On the P52 there are seven on each side, so fourteen. On the P78 it is nine on each side, so eighteen. 18 mil. Eighty newton metres. Both packs.',
+    ['P52: 14 x 18, 80', 'P78: 18 x 18, 80'],
+  ],
 ])('tells %s apart, and has one group of fasteners of both', (_, talk, expected) => {
   expect(rows(talk)).toEqual(expected);
 });
@@ -72,4 +92,10 @@ it.each([
   ['ends', 'The upper arm has two bolts, the lower arm has four.'],
 ])('takes %s for no builds', (_, talk) => {
   expect(builds(talk)).toEqual([]);
+});
+
+it('goes on with the build of the sentence before until something else is named', () => {
+  const talk =
+    'The Mark 1 has no belly plate. Mark 2 only, the belly plate. Ten bolts, sixteen millimeter heads. Forty-five foot-pounds. Now the drain plug, 24 mil, 60 foot-pounds.';
+  expect(rows(talk)).toEqual(['mark-2: 10 x 16, 45', 'all: 1 x 24, 60']);
 });
