@@ -215,7 +215,7 @@ function roleByWords(sentence: Sentence, span: QuantitySpan & { kind: 'number' }
   if (/^(?:count|counted|counting)$/.test(before) && Number.isInteger(value)) return known.count === null ? 'count' : 'total';
   if (/^(?:makes|making|means)$/.test(before) && Number.isInteger(value) && value <= 120) return 'total';
   // "four on the short one and six on the long one": so few are counted.
-  const few = known.beforeBuild && !span.plural && Number.isInteger(value) && value > 1 && (known.count === null || known.countElsewhere);
+  const few = known.beforeBuild && Number.isInteger(value) && value > 1 && (known.count === null || known.countElsewhere);
   if (few && (value <= 6 || (value <= 24 && (known.countElsewhere || known.size) && !known.torqueElsewhere))) return 'count';
   if (countsElsewhere(known, { value, before, there: bare(tokens, at - 1) === 'there', sizeLike, next })) return 'count';
   // "33 newton metres on the K and 48 on the M"
