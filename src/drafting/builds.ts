@@ -3,7 +3,7 @@ import { isPart } from './parts.ts';
 import { phrase } from './sentence-view.ts';
 import type { SaidSentence } from './sentences.ts';
 import type { Token } from './tokens.ts';
-import { variantsAt, variantsOf, type Variants } from './variants.ts';
+import { isVehicle, variantsAt, variantsOf, type Variants } from './variants.ts';
 import { isVerb, mayName } from './word-classes.ts';
 
 /** A variant of the vehicle that the talk tells apart. */
@@ -27,8 +27,6 @@ const marked = (tokens: readonly Token[], at: number) => (tokens[at]?.mark ?? ''
 
 const early = /^(?:early|earlier|older)$/;
 const late = /^(?:later|late|newer)$/;
-const vehicles =
-  /^(?:ones?|vans?|models?|trucks?|lorry|lorries|coach|coaches|tractors?|rigs?|machines?|wagons?|pickups?|utes?|sort|sorts|buses|bus|types?|versions?|builds?|units?|bikes?|vehicles?|chassis|cars?|series|style)$/;
 
 interface Reference {
   readonly key: string;
@@ -218,8 +216,8 @@ function readReference(
   }
   if (letters.has(word.replace(/s$/, '')) && word.length === 2 && opener) return made(word.slice(0, 1), index + 1);
   if (codes.has(word) && (opener || built || /^(?:on|for|is|are|'s|called|code)$/.test(bare(tokens, at - 1)))) return made(word, index + 1);
-  if ((early.test(word) || late.test(word)) && (vehicles.test(bare(tokens, index + 1)) || (opener && !mayName(bare(tokens, index + 1))))) {
-    return made(early.test(word) ? 'early' : 'later', index + (vehicles.test(bare(tokens, index + 1)) ? 2 : 1));
+  if ((early.test(word) || late.test(word)) && (isVehicle(bare(tokens, index + 1)) || (opener && !mayName(bare(tokens, index + 1))))) {
+    return made(early.test(word) ? 'early' : 'later', index + (isVehicle(bare(tokens, index + 1)) ? 2 : 1));
   }
   for (const pair of pairs) {
     const length = pair.split(' ').length;
@@ -230,7 +228,7 @@ function readReference(
         .map((token) => token.bare)
         .join(' ') === pair
     )
-      return made(pair, index + length + (vehicles.test(bare(tokens, index + length)) ? 1 : 0));
+      return made(pair, index + length + (isVehicle(bare(tokens, index + length)) ? 1 : 0));
   }
   return null;
 }

@@ -13,7 +13,8 @@ export interface SaidNumber {
   readonly plural: boolean;
 }
 
-const units: Readonly<Record<string, number>> = tableOf<number>({
+/** Nought to nine. */
+export const unitWords: Readonly<Record<string, number>> = tableOf<number>({
   zero: 0,
   oh: 0,
   one: 1,
@@ -26,7 +27,8 @@ const units: Readonly<Record<string, number>> = tableOf<number>({
   eight: 8,
   nine: 9,
 });
-const teens: Readonly<Record<string, number>> = tableOf<number>({
+/** Ten to nineteen. */
+export const teens: Readonly<Record<string, number>> = tableOf<number>({
   ten: 10,
   eleven: 11,
   twelve: 12,
@@ -96,7 +98,7 @@ function readPlain(tokens: readonly Token[], from: number): SaidNumber | null {
 function readPluralWord(tokens: readonly Token[], from: number): SaidNumber | null {
   const single = (word: string) => {
     const stem = word.endsWith('ies') ? `${word.slice(0, -3)}y` : word.endsWith('sixes') ? 'six' : word.replace(/s$/, '');
-    return word.endsWith('s') && stem !== word ? (teens[stem] ?? tens[stem] ?? units[stem]) : undefined;
+    return word.endsWith('s') && stem !== word ? (teens[stem] ?? tens[stem] ?? unitWords[stem]) : undefined;
   };
   const word = bareAt(tokens, from);
   const alone = single(word);
@@ -120,11 +122,11 @@ function readWhole(tokens: readonly Token[], from: number): { value: number; len
     const word = bareAt(tokens, index);
     const ten = tens[word];
     if (ten !== undefined) {
-      const unit = units[bareAt(tokens, index + 1)];
+      const unit = unitWords[bareAt(tokens, index + 1)];
       const joined = unit !== undefined && unit > 0 && runsOn(tokens, index) && !teenFollows(tokens, index + 1);
       return joined ? ten + unit : ten;
     }
-    return teens[word] ?? units[word] ?? null;
+    return teens[word] ?? unitWords[word] ?? null;
   };
   const wordsOf = (amount: number) => (amount > 20 && amount % 10 !== 0 ? 2 : 1);
 
@@ -161,13 +163,13 @@ function readWhole(tokens: readonly Token[], from: number): { value: number; len
 function spokenByDigits(tokens: readonly Token[], from: number, first: number, index: number): { value: number; length: number } | null {
   if (first < 1 || first > 9 || !runsOn(tokens, index - 1)) return null;
   const word = bareAt(tokens, index);
-  if (word === 'zero' || (word === 'oh' && units[bareAt(tokens, index + 1)] === undefined))
+  if (word === 'zero' || (word === 'oh' && unitWords[bareAt(tokens, index + 1)] === undefined))
     return { value: first * 10, length: index + 1 - from };
-  if (word === 'oh') return { value: first * 100 + (units[bareAt(tokens, index + 1)] ?? 0), length: index + 2 - from };
+  if (word === 'oh') return { value: first * 100 + (unitWords[bareAt(tokens, index + 1)] ?? 0), length: index + 2 - from };
   const ten = tens[word];
   // "two twenty ones" are two of 21.
   if (ten === undefined || /^(?:ones|twos|threes|fours|fives|sixes|sevens|eights|nines)$/.test(bareAt(tokens, index + 1))) return null;
-  const unit = units[bareAt(tokens, index + 1)];
+  const unit = unitWords[bareAt(tokens, index + 1)];
   const joined = unit !== undefined && unit > 0 && runsOn(tokens, index);
   return { value: first * 100 + ten + (joined ? unit : 0), length: index + (joined ? 2 : 1) - from };
 }
@@ -191,7 +193,7 @@ function withTail(tokens: readonly Token[], from: number, number: SaidNumber): S
     let index = next + 1;
     for (; index < tokens.length; index++) {
       const word = bareAt(tokens, index);
-      const digit = /^\d+$/.test(word) ? word : units[word] !== undefined ? String(units[word]) : null;
+      const digit = /^\d+$/.test(word) ? word : unitWords[word] !== undefined ? String(unitWords[word]) : null;
       if (digit === null) break;
       text += digit;
       if (!runsOn(tokens, index)) {
@@ -234,7 +236,7 @@ export function readFraction(tokens: readonly Token[], from: number): SaidNumber
     const bottom = parts[bareAt(tokens, from + 1)];
     return bottom === undefined || bareAt(tokens, from + 1).endsWith('s') ? null : made(1, bottom, 2);
   }
-  const top = units[word] ?? teens[word] ?? (/^\d{1,2}$/.test(word) ? Number(word) : undefined);
+  const top = unitWords[word] ?? teens[word] ?? (/^\d{1,2}$/.test(word) ? Number(word) : undefined);
   const bottom = parts[bareAt(tokens, from + 1)];
   if (top === undefined || top === 0 || bottom === undefined || !runsOn(tokens, from)) return null;
   // "one half inch" is half an inch; "one third" could be an order, so thirds need their plural.

@@ -2,7 +2,7 @@ import { tidy } from '../torque/numbers.ts';
 import type { TorqueUnit } from '../torque/quantities.ts';
 import { readDesignator } from './designators.ts';
 import { fastenerHead } from './fastener-words.ts';
-import { readFraction, readNumber, type SaidNumber } from './number-words.ts';
+import { readFraction, readNumber, teens, unitWords, type SaidNumber } from './number-words.ts';
 import { bare, marked, phrase } from './sentence-view.ts';
 import type { Token } from './tokens.ts';
 import { readTurn, turnWords } from './turns.ts';
@@ -107,13 +107,8 @@ const saysValue = oneOf("at to get gets say says are 're go goes make want wants
 
 /** "the card says one fifteen", "K4, one fifteen.", "two ten foot-pounds": hundreds that nobody calls so. One of 15 would be followed by more. */
 function readHundredTeens(tokens: readonly Token[], at: number): QuantitySpan | null {
-  const hundreds = ['one', 'two', 'three', 'four'].indexOf(bare(tokens, at)) + 1;
-  if (
-    hundreds === 0 ||
-    marked(tokens, at) ||
-    !/^(?:ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)$/.test(bare(tokens, at + 1))
-  )
-    return null;
+  const hundreds = unitWords[bare(tokens, at)] ?? 0;
+  if (hundreds < 1 || hundreds > 4 || marked(tokens, at) || teens[bare(tokens, at + 1)] === undefined) return null;
   const rest = readNumber(tokens, at + 1);
   if (rest === null || rest.length !== 1 || rest.plural) return null;
   const value = hundreds * 100 + rest.value;

@@ -22,27 +22,21 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   const story = storyFrom(sentence);
   const items = itemsOf(sentence, findBuild).filter(({ from }) => story === null || from < story);
   const hearing = new Hearing(talk, sentence, items, following);
-  noteStage(talk, hearing.words(0, sentence.tokens.length));
-  if (!lists.test(hearing.words(0, sentence.tokens.length)) && sentence.quantities.some((one) => isSizeSaid(hearing, one)))
-    talk.listing = false;
+  const said = hearing.words(0, sentence.tokens.length);
+  noteStage(talk, said);
+  if (!lists.test(said) && sentence.quantities.some((one) => isSizeSaid(hearing, one))) talk.listing = false;
   if (isRecap(hearing)) return;
   if (talk.correctedIn === sentence.index - 1) hearing.correctedAt = -1;
-  if (
-    /\b(?:first (?:pass|stage|time|round|step|go)|in (?:two|three) (?:passes|stages|steps|goes)|to start|first)\b/.test(
-      hearing.words(0, sentence.tokens.length),
-    )
-  )
+  if (/\b(?:first (?:pass|stage|time|round|step|go)|in (?:two|three) (?:passes|stages|steps|goes)|to start|first)\b/.test(said))
     talk.passIn = sentence.index;
-  if (/\bfirst (?:pass|stage|round|time round)\b/.test(hearing.words(0, sentence.tokens.length))) talk.firstPasses.add(sentence.index);
+  if (/\bfirst (?:pass|stage|round|time round)\b/.test(said)) talk.firstPasses.add(sentence.index);
   // "there's a left one and a right one"
   const paired =
     /^(?:there 's |they 're |so |and )*one (?:on the |at the |each )?(?:left|front|top|upper|side|end|driver 's side|nearside)(?: side)?(?: (?:and )?one (?:on the |at the )?(?:right|rear|back|bottom|lower|passenger 's side|offside)(?: side)?)?$/.test(
-      hearing.words(0, sentence.tokens.length),
+      said,
     );
   if (paired && talk.topic !== null && talk.topicAt > talk.focusAt) talk.topic.count ??= 2;
-  const two = /\ba (?:left|front|upper|top|driver 's side) one and a (?:right|rear|back|lower|bottom|passenger 's side) one\b/.test(
-    hearing.words(0, sentence.tokens.length),
-  );
+  const two = /\ba (?:left|front|upper|top|driver 's side) one and a (?:right|rear|back|lower|bottom|passenger 's side) one\b/.test(said);
   if (two && talk.topic !== null) talk.topic.count ??= 2;
   if (/\?/.test(sentence.tokens.at(-1)?.mark ?? '')) talk.askedIn = sentence.index;
   noteOneSide(hearing);
@@ -53,7 +47,7 @@ export function listen(talk: Talk, sentence: SaidSentence, findBuild: FindBuild,
   if (carried !== null) hearing.builds = [carried];
   for (const [index, item] of items.entries()) if (!hearing.skipped.has(item)) hear(hearing, item, index);
   noteBuild(hearing, carried);
-  shareAmongBuilds({ talk, sentence, words: hearing.words(0, sentence.tokens.length) });
+  shareAmongBuilds({ talk, sentence, words: said });
   talk.lately.push({ sentence: sentence.index, items });
   if (talk.lately.length > 3) talk.lately.shift();
   const pair = hearing.pairOfThings(sentence.tokens.length);

@@ -240,8 +240,7 @@ function forwardTarget(hearing: Hearing, quantity: QuantitySpan, index: number):
   const next = hearing.items[index + 1];
   const end = item?.to ?? quantity.to;
   if (next === undefined || !/^(?:on|for)$/.test(hearing.word(end)) || !hearing.open(end - 1) || hearing.skipped.has(next)) return null;
-  const named = next.kind === 'component' ? next.from : next.from;
-  if (named > end + 1 && !(named === end + 2 && /^(?:the|your|all|both|those|these)$/.test(hearing.word(end + 1)))) return null;
+  if (next.from > end + 1 && !(next.from === end + 2 && /^(?:the|your|all|both|those|these)$/.test(hearing.word(end + 1)))) return null;
   if (next.kind === 'all' && (quantity.kind !== 'number' || isTorqueOfAll(hearing, quantity.value))) {
     if (hearing.thing !== null && hearing.thingAt > hearing.freshAt) return null;
     const many = hearing.countAt(next.from, next.to);

@@ -2,6 +2,8 @@ import { fastenerHead } from './fastener-words.ts';
 import { bare, marked, phrase } from './sentence-view.ts';
 import type { SaidSentence } from './sentences.ts';
 import type { Token } from './tokens.ts';
+import { tableOf } from '../torque/table.ts';
+import { teens, unitWords } from './number-words.ts';
 
 /**
  * Builds that a talk tells apart without calling them builds: "the R40 … the R46", "first gen … second gen", "tarmac … gravel". No list of
@@ -18,14 +20,13 @@ export interface Variant {
   readonly text: string;
 }
 
-const numbers = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
 const ordinals = ['zeroth', 'first', 'second', 'third', 'fourth', 'fifth', 'sixth'];
 const roman = ['', 'i', 'ii', 'iii', 'iv', 'v', 'vi'];
 
 const numberOf = (word: string): number | null => {
   if (/^[1-9]$/.test(word)) return Number(word);
-  const at = Math.max(numbers.indexOf(word), roman.indexOf(word));
-  return at > 0 ? at : null;
+  const value = unitWords[word] ?? (word === 'ten' ? teens[word] : roman.indexOf(word));
+  return value !== undefined && value > 0 ? value : null;
 };
 const ordinalOf = (word: string): number | null => {
   const figure = /^([1-9])(?:st|nd|rd|th)$/.exec(word);
@@ -34,7 +35,7 @@ const ordinalOf = (word: string): number | null => {
 };
 
 /** What is numbered from one model to the next; steps, stages and phases are those of the work. */
-const lineage: Readonly<Record<string, string>> = {
+const lineage: Readonly<Record<string, string>> = tableOf<string>({
   mark: 'mark',
   marks: 'mark',
   mk: 'mark',
@@ -46,8 +47,8 @@ const lineage: Readonly<Record<string, string>> = {
   version: 'version',
   model: 'model',
   shape: 'shape',
-};
-const lineageOf = (word: string): string | null => (Object.hasOwn(lineage, word) ? (lineage[word] ?? null) : null);
+});
+const lineageOf = (word: string): string | null => lineage[word] ?? null;
 
 /** What a whole vehicle has in one way or another, and how. "Front" and "upper" every one has. */
 const frames = /^(?:bed|beds|wheelbase|cab|cabs|roof|spec|specs|trim|chassis|axle|axles|suspension|setup|duty)$/;
@@ -56,14 +57,19 @@ const ways =
 const surfaces = /^(?:tarmac|gravel|asphalt|dirt|snow|ice|sand|forest|road|street|track|race|circuit|rally|off-road)$/;
 const plainSurfaces = /^(?:tarmac|gravel|asphalt|dirt|snow|circuit)$/;
 const fuels = /^(?:diesel|petrol|gasoline|electric|hybrid)$/;
-const gearboxes: Readonly<Record<string, string>> = { manual: 'manual', automatic: 'automatic', auto: 'automatic' };
+const gearboxes: Readonly<Record<string, string>> = tableOf<string>({ manual: 'manual', automatic: 'automatic', auto: 'automatic' });
 
-const vehicleNouns =
-  /^(?:ones?|vans?|models?|trucks?|lorry|lorries|buses|bus|coach|coaches|types?|versions?|builds?|units?|bikes?|vehicles?|chassis|cars?|series|style|tractors?|rigs?|machines?|wagons?|pickups?|utes?|engines?|motors?|housings?|packs?|gearbox|gearboxes|box|axles?|spec|setup|trim)$/;
-export const isVehicleNoun = (word: string): boolean => vehicleNouns.test(word);
+const vehicles =
+  'ones?|vans?|models?|trucks?|lorry|lorries|buses|bus|coach|coaches|types?|versions?|builds?|units?|bikes?|vehicles?|chassis|cars?|series|style|tractors?|rigs?|machines?|wagons?|pickups?|utes?';
+const aVehicle = new RegExp(`^(?:${vehicles}|sorts?)$`);
+const vehicleOrFitting = new RegExp(`^(?:${vehicles}|engines?|motors?|housings?|packs?|gearbox|gearboxes|box|axles?|spec|setup|trim)$`);
+/** What a whole vehicle is called after its age: "the older trucks". */
+export const isVehicle = (word: string): boolean => aVehicle.test(word);
+/** The same, or what of it differs from build to build: "the V8 engine". */
+const isVehicleNoun = (word: string): boolean => vehicleOrFitting.test(word);
 
 /** The designator that begins at that token, whether or not the talk tells builds apart by it. */
-export function readVariant(tokens: readonly Token[], at: number): Variant | null {
+function readVariant(tokens: readonly Token[], at: number): Variant | null {
   const made = (kind: string, key: string, length: number): Variant => ({
     key,
     kind,
@@ -96,7 +102,8 @@ export function readVariant(tokens: readonly Token[], at: number): Variant | nul
   // "it's in the manual"
   const book =
     word === 'manual' && /^(?:in|from|per|to) (?:the|my|your)$|\b(?:shop|workshop|service|owner 's)$/.test(phrase(tokens, at - 2, 2));
-  if (Object.hasOwn(gearboxes, word) && !book) return made('gearbox', gearboxes[word] ?? word, 1);
+  const gearbox = gearboxes[word];
+  if (gearbox !== undefined && !book) return made('gearbox', gearbox, 1);
   if (joined && numberOf(word) !== null && next === 'speed') return made('gearbox', `${numberOf(word) ?? word} speed`, 2);
   // "two wheel drive", "4wd", "6x4"
   if (/^(?:two|four|all|front|rear|2|4)$/.test(word) && phrase(tokens, at + 1, 2) === 'wheel drive')
@@ -145,7 +152,7 @@ const goesOn =
   /^(?:'s|is|are|has|have|had|got|takes?|gets?|uses?|wants?|needs?|runs?|went|comes?|only|it|they|there|you|we|and|or|both|hasn't|haven't|doesn't|don't|isn't|just|which|that|the|'ve|'re|depending)$/;
 
 /** It stands where a sentence says of which vehicle it speaks, and in the name of no part. */
-export function isFramed(tokens: readonly Token[], { from, to }: Variant): boolean {
+function isFramed(tokens: readonly Token[], { from, to }: Variant): boolean {
   let before = from - 1;
   const open = (at: number) => at < 0 || marked(tokens, at);
   const hasArticle = !open(before) && articles.test(bare(tokens, before));
@@ -203,17 +210,18 @@ export function variantsOf(sentences: readonly SaidSentence[]): Variants {
 
 /** Reads the builds that are named there: one, or several in a row, "the R40 and the R46". */
 export function variantsAt(tokens: readonly Token[], at: number, { keys, beforeParts }: Variants): readonly Variant[] {
-  const first = oneVariantAt(tokens, at);
-  const raw = first === null ? null : readVariant(tokens, first.from);
-  if (first === null || raw === null || !keys.has(first.key)) return [];
-  if (!isFramed(tokens, raw) && !(beforeParts.has(first.kind) && stands(tokens, at))) return [];
+  const variant = readVariant(tokens, afterArticle(tokens, at));
+  if (variant === null || !keys.has(variant.key)) return [];
+  if (!isFramed(tokens, variant) && !(beforeParts.has(variant.kind) && opensName(tokens, at))) return [];
+  const first = withNoun(tokens, variant);
   const found = [first];
   for (let last = first; ;) {
     let index = last.to;
     if (/^(?:and|or|nor)$/.test(bare(tokens, index)) && !marked(tokens, index - 1)) index++;
     else break;
     if (/^(?:on|for)$/.test(bare(tokens, index))) index++;
-    const next = oneVariantAt(tokens, index);
+    const another = readVariant(tokens, afterArticle(tokens, index));
+    const next = another === null ? null : withNoun(tokens, another);
     if (next === null || next.kind !== first.kind || next.key === first.key || !keys.has(next.key)) break;
     // "60 on the first gen and second gen it's 90"
     if (!marked(tokens, next.to - 1) && /^(?:it|they|there|'s|is|you|gets?|has|takes?|\d.*)$/.test(bare(tokens, next.to))) break;
@@ -223,14 +231,13 @@ export function variantsAt(tokens: readonly Token[], at: number, { keys, beforeP
   return found;
 }
 
-const stands = (tokens: readonly Token[], at: number) => at === 0 || marked(tokens, at - 1) || articles.test(bare(tokens, at));
+const opensName = (tokens: readonly Token[], at: number) => at === 0 || marked(tokens, at - 1) || articles.test(bare(tokens, at));
 
-/** With its article before it and "one", "truck" or "housing" after it. */
-function oneVariantAt(tokens: readonly Token[], at: number): Variant | null {
-  const start = articles.test(bare(tokens, at)) && !marked(tokens, at) ? at + 1 : at;
-  const variant = readVariant(tokens, start);
-  if (variant === null) return null;
-  const noun = bare(tokens, variant.to);
-  const called = !marked(tokens, variant.to - 1) && isVehicleNoun(noun) && fastenerHead(tokens, variant.to + 1) === null;
+const afterArticle = (tokens: readonly Token[], at: number) => (articles.test(bare(tokens, at)) && !marked(tokens, at) ? at + 1 : at);
+
+/** With the "one", "truck" or "housing" after it. */
+function withNoun(tokens: readonly Token[], variant: Variant): Variant {
+  const called =
+    !marked(tokens, variant.to - 1) && isVehicleNoun(bare(tokens, variant.to)) && fastenerHead(tokens, variant.to + 1) === null;
   return called ? { ...variant, to: variant.to + 1 } : variant;
 }

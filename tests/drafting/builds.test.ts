@@ -1,13 +1,10 @@
 import { expect, it } from 'vitest';
-import { draftOf } from '../../src/drafting/draft.ts';
-import { hearTalk } from '../../src/drafting/extract.ts';
-import { readTranscript } from '../../src/drafting/transcripts.ts';
+import { wholeDraft } from './whole-draft.ts';
 
-const draft = (text: string) => draftOf(hearTalk(readTranscript(text)), { name: 'practice', holdBack: false });
-const builds = (text: string) => draft(text).builds.map(({ id }) => id);
+const builds = (text: string) => wholeDraft(text).builds.map(({ id }) => id);
 /** "K2: 8 × 14, 75" for each row. */
 const rows = (text: string) =>
-  draft(text).groups.map(
+  wholeDraft(text).groups.map(
     ({ build, count, size, torque }) => `${build ?? 'all'}: ${count ?? '?'} x ${size ?? '?'}, ${torque === null ? '?' : String(torque)}`,
   );
 

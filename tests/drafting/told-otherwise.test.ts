@@ -1,10 +1,7 @@
 import { expect, it } from 'vitest';
-import { draftOf } from '../../src/drafting/draft.ts';
-import { hearTalk } from '../../src/drafting/extract.ts';
-import { readTranscript } from '../../src/drafting/transcripts.ts';
+import { wholeDraft } from './whole-draft.ts';
 
-const draft = (text: string) => draftOf(hearTalk(readTranscript(text)), { name: 'practice', holdBack: false });
-const groupsOf = (text: string) => draft(text).groups;
+const groupsOf = (text: string) => wholeDraft(text).groups;
 
 it('takes how long bolts are for no torque', () => {
   const talk =
@@ -41,11 +38,11 @@ it('takes no head for a hexagon that is turned by a triple square', () => {
 
 it('knows builds by a name of their own, and by the one part that they have differently', () => {
   const towing = 'If yours is the tow pack build there are four tow brace bolts, 18 mil, 90 newton metres.';
-  expect(draft(towing).builds.map(({ id }) => id)).toEqual(['tow-pack']);
+  expect(wholeDraft(towing).builds.map(({ id }) => id)).toEqual(['tow-pack']);
   const axles = "If it's the light axle there are four strap bolts. If it's the heavy axle there are eight flange bolts.";
-  expect(draft(axles).builds.map(({ id }) => id)).toEqual(['light-axle', 'heavy-axle']);
+  expect(wholeDraft(axles).builds.map(({ id }) => id)).toEqual(['light-axle', 'heavy-axle']);
   const ends = "If it's the front axle there are four strap bolts. If it's the rear axle there are eight flange bolts.";
-  expect(draft(ends).builds).toEqual([]);
+  expect(wholeDraft(ends).builds).toEqual([]);
 });
 
 it('finds the only two that were never torqued, whatever was spoken of since', () => {

@@ -1,11 +1,8 @@
 import { expect, it } from 'vitest';
-import { draftOf } from '../../src/drafting/draft.ts';
-import { hearTalk } from '../../src/drafting/extract.ts';
 import { oddity } from '../../src/drafting/oddity.ts';
-import { readTranscript } from '../../src/drafting/transcripts.ts';
+import { hear, wholeDraft } from './whole-draft.ts';
 
-const hear = (text: string) => hearTalk(readTranscript(text));
-const groupsOf = (text: string) => draftOf(hear(text), { name: 'practice', holdBack: false }).groups;
+const groupsOf = (text: string) => wholeDraft(text).groups;
 
 // Common practice: about 10 N·m at a head of 10 mm, and about 85 at one of 19.
 it.each([
