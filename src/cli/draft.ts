@@ -4,6 +4,7 @@ import { parseArgs } from 'node:util';
 import { draftFrom } from '../drafting/draft.ts';
 import { draftFile } from '../drafting/draft-file.ts';
 import { readTranscript } from '../drafting/transcripts.ts';
+import { talkReader } from './talk-reader.ts';
 import { writeText } from './log-input.ts';
 import type { ExitCode, Terminal, Verb } from './verb.ts';
 
@@ -40,7 +41,7 @@ export const draft: Verb = {
       terminal.err(`${options.file}: nothing is said in it. Expected WebVTT, SRT or plain text, found no words.`);
       return 1;
     }
-    const drafted = draftFrom(transcript, { name: basename(options.file, extname(options.file)) });
+    const drafted = draftFrom(transcript, { name: basename(options.file, extname(options.file)), read: talkReader() });
     const wantsYaml = options.output !== null || !options.json;
     if (wantsYaml && drafted.groups.length > 0 && !(await writeText([draftFile(drafted)], options.output, terminal))) return 2;
     if (options.json) terminal.out(JSON.stringify(drafted, null, 2));

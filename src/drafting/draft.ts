@@ -5,6 +5,9 @@ import { hearTalk, type Heard } from './extract.ts';
 import { lastTold, type Group, type Told } from './groups.ts';
 import { readReach } from '../procedure/notation.ts';
 import { driveText, torqueText } from './file-fasteners.ts';
+import { readTrustedFrom } from './reader/chances.ts';
+import type { ReadTalk } from './reader/net.ts';
+import { withReading } from './reader/read-talk.ts';
 import { questionsOf, type OpenQuestion } from './questions.ts';
 import type { Transcript } from './transcripts.ts';
 import { isJudged, mapOf, signsOf, trustedFrom, trustIn, type JudgedField, type TalkMap } from './trust.ts';
@@ -70,15 +73,26 @@ export interface Draft extends DraftOutline {
 }
 
 /** Drafts from a talk-through. What was not said stays null and becomes a question. */
-export function draftFrom(transcript: Transcript, options: { readonly name: string }): Draft {
-  return draftOf(hearTalk(transcript), options);
+export function draftFrom(
+  transcript: Transcript,
+  { name, read = null }: { readonly name: string; readonly read?: ReadTalk | null },
+): Draft {
+  return draftOf(hearAndRead(transcript, read), { name });
+}
+
+/** Listens to a talk by the rules and, where there is a net, reads it by that too. */
+export function hearAndRead(transcript: Transcript, read: ReadTalk | null): Heard {
+  const heard = hearTalk(transcript);
+  return read === null ? heard : withReading(heard, transcript.words, read);
 }
 
 /** The same of a talk that was listened to; `holdBack: false` writes whatever was heard, to measure what holding back is worth. */
 export function draftOf(heard: Heard, { name, holdBack = true }: { readonly name: string; readonly holdBack?: boolean }): Draft {
   const map = mapOf(heard);
   const groups = heard.groups.flatMap((group) =>
-    buildsOfGroup(group, heard).map((build) => withoutUnsure(draftGroup(group, build, heard, map), holdBack)),
+    buildsOfGroup(group, heard).map((build) =>
+      withoutUnsure(draftGroup(group, build, heard, map), holdBack, heard.chances === undefined ? trustedFrom : readTrustedFrom),
+    ),
   );
   const outline = outlined(heard, nameOf);
   const questions = questionsOf(groups, heard.doubts, outline, (sentence) => saidIn(heard, sentence));
@@ -114,9 +128,9 @@ function buildsOfGroup(group: Group, { builds }: Heard): readonly (string | null
 }
 
 /** Takes out the values that are likelier wrong than the draft may be. */
-function withoutUnsure(group: DraftGroup, holdBack: boolean): DraftGroup {
+function withoutUnsure(group: DraftGroup, holdBack: boolean, from: Readonly<Record<JudgedField, number>>): DraftGroup {
   const unsure = group.evidence.filter(
-    (one): one is DraftEvidence & { readonly field: JudgedField } => isJudged(one.field) && one.confidence < trustedFrom[one.field],
+    (one): one is DraftEvidence & { readonly field: JudgedField } => isJudged(one.field) && one.confidence < from[one.field],
   );
   if (!holdBack || unsure.length === 0) return group;
   const held = new Set<string>(unsure.map(({ field }) => field));
@@ -153,7 +167,9 @@ function draftGroup(group: Group, build: string | null, heard: Heard, map: TalkM
     .filter(({ value }) => readReach(value) !== null)
     .slice(0, 6);
   const sureOf = (field: string, one: Told<unknown>) =>
-    field === 'count' || field === 'size' || field === 'torque' ? trustIn(field, signsOf(map, group, field, one)) : one.evidence.confidence;
+    field === 'count' || field === 'size' || field === 'torque'
+      ? (heard.chances?.get(one) ?? trustIn(field, signsOf(map, group, field, one)))
+      : one.evidence.confidence;
   const evidence = Object.entries(told).flatMap(([field, one]): DraftEvidence[] =>
     one === null ? [] : [{ field, ...saidIn(heard, one.evidence.sentence), confidence: sureOf(field, one), inferred: false }],
   );

@@ -1,6 +1,6 @@
 import { buildsOf, type TalkBuild } from './builds.ts';
-import type { Group } from './groups.ts';
-import { itemsOf, type Component } from './items.ts';
+import type { Group, Told } from './groups.ts';
+import { itemsOf, type Component, type Item } from './items.ts';
 import { withKilosTightened } from './kilos.ts';
 import { sentencesOf, type SaidSentence } from './sentences.ts';
 import { settle } from './settle.ts';
@@ -14,8 +14,12 @@ export interface Heard {
   readonly builds: readonly TalkBuild[];
   readonly groups: readonly Group[];
   readonly doubts: readonly Doubt[];
+  /** What a sentence is made of. */
+  readonly itemsOf: (sentence: SaidSentence) => readonly Item[];
   /** The things that a sentence names, for whoever puts the talk in stages. */
   readonly thingsOf: (sentence: SaidSentence) => readonly Component[];
+  /** How likely each value is right, where the talk was read by the net too (`reader/read-talk.ts`). */
+  readonly chances?: ReadonlyMap<Told<unknown>, number>;
 }
 
 /** Listens to a whole talk-through. */
@@ -25,8 +29,9 @@ export function hearTalk(transcript: Transcript): Heard {
   const talk = emptyTalk();
   for (const sentence of sentences) noteUnits(talk, sentence);
   for (const sentence of sentences) listen(talk, sentence, find, sentences[sentence.index + 1] ?? null);
-  const thingsOf = (sentence: SaidSentence) => itemsOf(sentence, find).filter((item) => item.kind === 'component');
-  return { sentences, builds, groups: settle(talk, isOneSided(sentences)), doubts: talk.doubts, thingsOf };
+  const items = (sentence: SaidSentence) => itemsOf(sentence, find);
+  const thingsOf = (sentence: SaidSentence) => items(sentence).filter((item) => item.kind === 'component');
+  return { sentences, builds, groups: settle(talk, isOneSided(sentences)), doubts: talk.doubts, itemsOf: items, thingsOf };
 }
 
 /** "I'm doing the nearside, the offside is a mirror of it", "I've told you one side": what is spoken of in the singular is one. */

@@ -40,7 +40,7 @@ export const teens: Readonly<Record<string, number>> = tableOf<number>({
   eighteen: 18,
   nineteen: 19,
 });
-const tens: Readonly<Record<string, number>> = tableOf<number>({
+export const tens: Readonly<Record<string, number>> = tableOf<number>({
   twenty: 20,
   thirty: 30,
   forty: 40,

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { draftOf } from '../../src/drafting/draft.ts';
-import { hearTalk } from '../../src/drafting/extract.ts';
+import { talkReader } from '../../src/cli/talk-reader.ts';
+import { draftOf, hearAndRead } from '../../src/drafting/draft.ts';
 import { readTranscript } from '../../src/drafting/transcripts.ts';
 import { compare, scoredFields, type Score, type ScoredField, type TruthRow } from '../drafting/scoring.ts';
 import { readTruth } from '../drafting/truth-file.ts';
@@ -52,6 +52,7 @@ const folders =
         ...[9, 10].map((number) => ({ name: `held-out-${number}`, folder: join(here, `held-out-${number}`), tell: false })),
       ];
 const table: string[] = [];
+const read = talkReader();
 
 for (const { name, folder, tell } of folders) measure(name, folder, tell);
 console.log(['', `${'set'.padEnd(12)}${'field'.padEnd(9)}precision    recall   given   right  wanted   heard`, ...table].join('\n'));
@@ -67,7 +68,7 @@ function measure(name: string, folder: string, tell: boolean): void {
   for (const { file, stem, truth } of talks) {
     const transcript = readTranscript(readFileSync(join(folder, file), 'utf8'));
     const started = performance.now();
-    const heard = hearTalk(transcript);
+    const heard = hearAndRead(transcript, read);
     const draft = draftOf(heard, { name: stem });
     milliseconds += performance.now() - started;
     const { scores } = compare(truth, draftOf(heard, { name: stem, holdBack: false }).groups);

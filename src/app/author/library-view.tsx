@@ -6,6 +6,7 @@ import { newId } from '../platform/clock.ts';
 import { useSettings } from '../settings-context.ts';
 import { shippedLabels } from '../shelf.ts';
 import type { ShelfLabel } from '../shelf.ts';
+import { draft } from './drafting.ts';
 import { LibraryOpening } from './library-opening.tsx';
 import { RecordingsSection } from './recording/recordings-section.tsx';
 import type { Listed } from './library-work.ts';
@@ -46,10 +47,11 @@ export function LibraryView() {
       setMessage(text.notStored);
     }
   };
-  const draft = async (recording: own.Recording) => {
-    const drafted = (await theWork()).drafted(recording.transcript ?? '', recording.title);
-    if (drafted === null) setMessage(text.noFasteners(recording.title));
-    else await begin(recording.title, drafted, recording.id);
+  const draftTalk = async ({ id, title, transcript }: own.Recording) => {
+    setMessage(text.drafting(title));
+    const answer = await draft({ transcript: transcript ?? '', name: title }).catch(() => null);
+    if (answer?.kind === 'drafted') await begin(title, answer.file, id);
+    else setMessage(answer === null ? text.notDrafted(title) : answer.kind === 'nothing' ? text.noFasteners(title) : text.noReader(title));
   };
   const takeTranscript = async (file: File) => {
     const transcript = await file.text().catch(() => null);
@@ -69,7 +71,7 @@ export function LibraryView() {
     try {
       await own.keepRecording(recording);
       await read();
-      await draft(recording);
+      await draftTalk(recording);
     } catch {
       setMessage(text.notStored);
     }
@@ -179,7 +181,7 @@ export function LibraryView() {
           </article>
         </div>
       </section>
-      <RecordingsSection recordings={recordings} onChanged={() => void read()} onDraft={(recording) => void draft(recording)} />
+      <RecordingsSection recordings={recordings} onChanged={() => void read()} onDraft={(recording) => void draftTalk(recording)} />
     </main>
   );
 }

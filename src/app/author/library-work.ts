@@ -1,6 +1,3 @@
-import { draftFile } from '../../drafting/draft-file.ts';
-import { draftFrom } from '../../drafting/draft.ts';
-import { readTranscript } from '../../drafting/transcripts.ts';
 import { nodeAt } from '../../procedure/plain-tree.ts';
 import { readYaml } from '../../procedure/yaml-tree.ts';
 import type { WorkPiece } from '../own-files.ts';
@@ -44,10 +41,4 @@ function titleOf(written: string, name: string): string {
   const { root } = readYaml(written, name);
   const title = root === null ? null : nodeAt(root, ['title']);
   return title?.kind === 'value' && typeof title.value === 'string' && title.value.trim() !== '' ? title.value : name;
-}
-
-/** A procedure file made of a transcript; null where no fastener is spoken of. */
-export function drafted(transcript: string, name: string): string | null {
-  const draft = draftFrom(readTranscript(transcript), { name });
-  return draft.groups.length === 0 ? null : draftFile(draft);
 }

@@ -1,6 +1,6 @@
 import { Comfort } from './comfort.ts';
 import { LogMel } from './log-mel.ts';
-import { Matrices, type Matrix } from './matrices.ts';
+import { Matrices, type Matrix } from '../../nets/matrices.ts';
 
 /** What the network makes of 20 ms of sound. */
 export interface EarFrame {

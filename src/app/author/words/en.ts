@@ -38,6 +38,10 @@ export const authorEn = {
     fromFile: 'From a file',
     fromFileWhy: 'A procedure in YAML, or a shared file with its versions.',
     file: 'Take in a file (.yaml, .json)',
+    drafting: (name: string) => `Drafting ${name} …`,
+    notDrafted: (name: string) => `${name} could not be drafted: something in the app failed. The transcript is kept below.`,
+    noReader: (name: string) =>
+      `${name} could not be drafted: a file of the app that reads talk could not be fetched. The transcript is kept below; try again with a network.`,
     noFasteners: (name: string) => `${name} names no fasteners, so nothing was drafted. The transcript is kept below.`,
     notShared: (name: string, where: string, expected: string) =>
       `${name} is not a shared procedure. ${where === '' ? '' : `At ${where}: `}Expected ${expected}.`,

@@ -41,6 +41,11 @@ export const authorFr: AuthorWords = typesetWords({
     fromFile: 'D’après un fichier',
     fromFileWhy: 'Une procédure en YAML, ou un fichier partagé avec ses éditions.',
     file: 'Prendre un fichier (.yaml, .json)',
+    drafting: (name: string) => `Ébauche de ${name} en cours…`,
+    notDrafted: (name: string) =>
+      `${name} n’a pas pu être ébauché : quelque chose a échoué dans l’application. La transcription est gardée plus bas.`,
+    noReader: (name: string) =>
+      `${name} n’a pas pu être ébauché : un fichier de l’application qui lit les paroles n’a pas pu être chargé. La transcription est gardée plus bas ; réessayez avec un réseau.`,
     noFasteners: (name: string) => `${name} ne nomme aucune vis : rien n’a été ébauché. La transcription est gardée plus bas.`,
     notShared: (name: string, where: string, expected: string) =>
       `${name} n’est pas une procédure partagée. ${where === '' ? '' : `À ${where} : `}attendu : ${expected}.`,

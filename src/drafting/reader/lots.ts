@@ -1,0 +1,249 @@
+import { entry } from './entry.ts';
+import { implied, roles, timesOver, type Reading } from './net.ts';
+import type { Node, TalkView } from './view.ts';
+
+/** The three values that the net tells apart. */
+export const readFields = ['count', 'size', 'torque'] as const;
+export type ReadField = (typeof readFields)[number];
+
+/** A value of a lot: the numbers that say it, and how sure the net is that each is what it is and that it belongs there. */
+export interface LotValue {
+  readonly nodes: readonly number[];
+  /** That the numbers are of this field, and that they are of these fasteners. */
+  readonly is: number;
+  readonly belongs: number;
+  /** It was said of other fasteners first, or of several at once, or taken from "the same as". */
+  readonly shared: boolean;
+  readonly copied: boolean;
+}
+
+/** Fasteners as the net reads them: the nodes that belong together, and what was told of them. */
+export interface Lot {
+  readonly nodes: readonly number[];
+  readonly names: readonly number[];
+  readonly values: { [Field in ReadField]: LotValue | null };
+  /** A count that no number says: "the drain plug". */
+  readonly implied: { readonly count: number; readonly node: number; readonly chance: number } | null;
+}
+
+/** Links count from here on, and for a value that would else stand alone. Our own choice, on talks that the net was not trained on; others near it do as well. */
+const enough = 0.45;
+const orphanFrom = 0.05;
+/** Two chances, and which is the larger. */
+const even = 0.5;
+
+/** Puts the nodes of a talk together into lots. */
+export function lotsOf({ nodes }: TalkView, reading: Reading): readonly Lot[] {
+  const linkOf = (one: number, other: number) => reading.link[one * nodes.length + other] ?? 0;
+  const fieldOf = nodes.map((node, index) => (node.kind === 'number' ? valueField(reading, index) : null));
+  const isName = nodes.map(({ kind }, index) => kind !== 'number' && kind !== 'same' && isNamed(reading, index));
+  const clashes = (one: readonly number[], other: readonly number[]) => clash(nodes, fieldOf, one, other);
+  const members = nodes.flatMap((_, index) => (fieldOf[index] !== null || isName[index] ? [index] : []));
+  const clusters = withoutOrphans(cluster(members, linkOf, clashes), fieldOf, linkOf, clashes);
+  const drafts = clusters
+    .filter((all) => all.some((index) => fieldOf[index] != null))
+    .map((all) => {
+      const own = (field: ReadField) => all.filter((index) => fieldOf[index] === field);
+      const names = all.filter((index) => isName[index]);
+      const values = Object.fromEntries(
+        readFields.map((field) => [field, ownValue(reading, field, own(field), all, linkOf) ?? sharedValue(field, all)]),
+      ) as Record<ReadField, LotValue | null>;
+      return { nodes: all, names, values, implied: impliedOf(reading, names) };
+    });
+
+  function sharedValue(field: ReadField, all: readonly number[]): LotValue | null {
+    let best: LotValue | null = null;
+    fieldOf.forEach((other, index) => {
+      if (other !== field || all.includes(index)) return;
+      const belongs = nearness([index], all, linkOf);
+      if (belongs > enough && belongs > (best?.belongs ?? 0))
+        best = { nodes: [index], is: roleChance(reading, index, field), belongs, shared: true, copied: false };
+    });
+    return best;
+  }
+
+  // "the same as the starter's": what is missing is taken from there.
+  nodes.forEach((node, index) => {
+    if (node.kind !== 'same' || best(entry(reading.role, index)) !== roles.indexOf('same')) return;
+    const ranked = drafts.map((lot) => ({ lot, by: nearness([index], lot.nodes, linkOf) })).sort((one, other) => other.by - one.by);
+    const target = ranked[0];
+    if (target === undefined || target.by < enough) return;
+    const sources = drafts
+      .filter((lot) => lot !== target.lot)
+      .map((lot) => ({ lot, by: topMean(lot.nodes.map((other) => reading.source[index * nodes.length + other] ?? 0)) }))
+      .sort((one, other) => other.by - one.by);
+    const [source] = sources;
+    if (source === undefined || source.by < 0.2) return;
+    readFields.forEach((field, at) => {
+      const value = source.lot.values[field];
+      const isMeant = entry(entry(reading.fields, index), at);
+      if (value !== null && isMeant > even && target.lot.values[field] === null)
+        target.lot.values[field] = { ...value, belongs: target.by * source.by * value.belongs, copied: true, shared: true };
+    });
+  });
+  return drafts;
+}
+
+function valueField(reading: Reading, index: number): ReadField | null {
+  const role = best(entry(reading.role, index));
+  return role >= 1 && role <= 3 ? entry(readFields, role - 1) : null;
+}
+
+const roleChance = (reading: Reading, index: number, field: ReadField) => entry(entry(reading.role, index), roles.indexOf(field));
+
+function isNamed(reading: Reading, index: number): boolean {
+  const role = roles[best(entry(reading.role, index))];
+  return role === 'name' || role === 'reference';
+}
+
+const best = (values: Float32Array) => values.reduce((top, value, index) => (value > (values[top] ?? 0) ? index : top), 0);
+
+/** The mean of the better half, so that one far mention does not part what is told in one breath. */
+function topMean(values: readonly number[]): number {
+  const sorted = [...values].sort((one, other) => other - one);
+  const few = sorted.slice(0, Math.max(1, Math.ceil(sorted.length / 2)));
+  return few.reduce((sum, value) => sum + value, 0) / few.length;
+}
+
+type Link = (one: number, other: number) => number;
+
+const nearness = (some: readonly number[], others: readonly number[], linkOf: Link) =>
+  topMean(some.flatMap((one) => others.filter((other) => other !== one).map((other) => linkOf(one, other))));
+
+/** Joins what belongs together, the surest first. */
+function cluster(
+  members: readonly number[],
+  linkOf: Link,
+  clashes: (one: readonly number[], other: readonly number[]) => boolean,
+): readonly (readonly number[])[] {
+  const sets = members.map((index) => [index]);
+  const alive = members.map(() => true);
+  const count = members.length;
+  const scores = new Float32Array(count * count).fill(-1);
+  for (let a = 0; a < count; a++) for (let b = a + 1; b < count; b++) scores[a * count + b] = linkOf(members[a] ?? 0, members[b] ?? 0);
+  for (;;) {
+    let at = -1;
+    for (let index = 0, top = enough; index < scores.length; index++)
+      if ((scores[index] ?? 0) > top) {
+        top = scores[index] ?? 0;
+        at = index;
+      }
+    if (at < 0) break;
+    const [a, b] = [Math.floor(at / count), at % count];
+    if (clashes(entry(sets, a), entry(sets, b))) {
+      scores[at] = -1;
+      continue;
+    }
+    entry(sets, a).push(...entry(sets, b));
+    alive[b] = false;
+    for (let c = 0; c < count; c++) {
+      scores[Math.min(b, c) * count + Math.max(b, c)] = -1;
+      if (alive[c] && c !== a) scores[Math.min(a, c) * count + Math.max(a, c)] = nearness(entry(sets, a), entry(sets, c), linkOf);
+    }
+  }
+  return sets.filter((_, index) => alive[index]).map((set) => set.sort((one, other) => one - other));
+}
+
+/** A torque or a size that stands alone is hardly a lot of its own: it goes to the likeliest lot that lacks it. */
+function withoutOrphans(
+  clusters: readonly (readonly number[])[],
+  fieldOf: readonly (ReadField | null)[],
+  linkOf: Link,
+  clashes: (one: readonly number[], other: readonly number[]) => boolean,
+): readonly (readonly number[])[] {
+  const sets = clusters.map((set) => [...set]);
+  const has = (set: readonly number[], field: ReadField) => set.some((index) => fieldOf[index] === field);
+  const homes = (set: readonly number[], from: number) => {
+    const [own, ...more] = readFields.filter((field) => has(set, field));
+    if (own === undefined || own === 'count' || more.length > 0) return [];
+    return sets.flatMap((other, to) => {
+      if (to === from || has(other, own) || !readFields.some((field) => has(other, field)) || clashes(set, other)) return [];
+      return [{ from, to, by: nearness(set, other, linkOf) }];
+    });
+  };
+  for (;;) {
+    const [home] = sets
+      .flatMap(homes)
+      .filter(({ by }) => by > orphanFrom)
+      .sort((one, other) => other.by - one.by);
+    if (home === undefined) return sets.map((set) => set.sort((one, other) => one - other));
+    entry(sets, home.to).push(...entry(sets, home.from));
+    sets.splice(home.from, 1);
+  }
+}
+
+/** Two sizes or two torques that differ are two lots', unless they are of two builds. */
+function clash(nodes: readonly Node[], fieldOf: readonly (ReadField | null)[], one: readonly number[], other: readonly number[]): boolean {
+  return (['size', 'torque'] as const).some((field) => {
+    const texts = (set: readonly number[]) => set.filter((index) => fieldOf[index] === field).map((index) => entry(nodes, index));
+    const [ours, theirs] = [texts(one), texts(other)];
+    if (ours.length === 0 || theirs.length === 0) return false;
+    return !ours.some((mine) => theirs.some((yours) => numberText(mine) === numberText(yours) || mine.build !== yours.build));
+  });
+}
+
+/** What the number says, in a form that can be compared. */
+export function numberText({ quantity }: Node): string {
+  if (quantity === null) return '2';
+  switch (quantity.kind) {
+    case 'torque':
+      return quantity.high === null ? String(quantity.low) : `${quantity.low} to ${quantity.high}`;
+    case 'width':
+      return quantity.written;
+    case 'serration':
+    case 'thread':
+      return quantity.text;
+    case 'square':
+      return quantity.size;
+    case 'number':
+      return quantity.high === null ? String(quantity.value) : `${quantity.value} to ${quantity.high}`;
+    default:
+      return '';
+  }
+}
+
+function ownValue(reading: Reading, field: ReadField, own: readonly number[], all: readonly number[], linkOf: Link): LotValue | null {
+  if (own.length === 0) return null;
+  const others = all.filter((index) => !own.includes(index));
+  return {
+    nodes: own,
+    is: Math.max(...own.map((index) => roleChance(reading, index, field))),
+    belongs: others.length === 0 ? 0.5 : Math.max(...own.map((index) => nearness([index], others, linkOf))),
+    shared: false,
+    copied: false,
+  };
+}
+
+function impliedOf(reading: Reading, names: readonly number[]): Lot['implied'] {
+  for (const node of names) {
+    const at = best(entry(reading.implied, node));
+    const count = implied[at] ?? 0;
+    if (count > 0) return { count, node, chance: entry(entry(reading.implied, node), at) };
+  }
+  return null;
+}
+
+/** How many the counting numbers make, and the number that says so last: the whole where one says it, else the sum of the parts. */
+export function countOfLot(
+  { nodes }: TalkView,
+  reading: Reading,
+  value: LotValue,
+): { readonly count: number; readonly node: number } | null {
+  const told = value.nodes.map((index) => {
+    const over = timesOver[best(entry(reading.times, index))] ?? 0;
+    const number = Number(numberText(entry(nodes, index)));
+    return { index, part: (reading.part[index] ?? 0) > even, count: over === 0 || !Number.isInteger(number) ? null : number * over };
+  });
+  const whole = told.filter(({ part }) => !part).at(-1);
+  if (whole !== undefined) return whole.count === null || whole.count < 1 ? null : { count: whole.count, node: whole.index };
+  const count = told.reduce<number | null>((sum, one) => (sum === null || one.count === null ? null : sum + one.count), 0);
+  const last = told.at(-1);
+  if (count === null || count < 1 || last === undefined) return null;
+  // Parts of several sentences: the one quoted has to show that it is about them.
+  const isOne = new Set(told.map(({ index }) => entry(nodes, index).sentence)).size === 1;
+  return isOne || count % (last.count ?? 1) === 0 ? { count, node: last.index } : null;
+}
+
+/** How sure the net is of how many times over a count holds. */
+export const timesChance = (reading: Reading, value: LotValue): number =>
+  Math.min(...value.nodes.map((index) => entry(entry(reading.times, index), best(entry(reading.times, index)))));

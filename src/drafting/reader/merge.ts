@@ -1,0 +1,312 @@
+import { entry } from './entry.ts';
+import type { Heard } from '../extract.ts';
+import { emptyTold, type Evidence, type Group, type SaidSize, type SaidTorque, type Told } from '../groups.ts';
+import type { Mention } from '../mention.ts';
+import type { TorqueUnit } from '../../torque/quantities.ts';
+import { stemOf, tellingApart } from '../word-classes.ts';
+import { countOfLot, lotsOf, numberText, readFields, timesChance, type Lot, type LotValue, type ReadField } from './lots.ts';
+import { roles, type Reading } from './net.ts';
+import type { Node, TalkView } from './view.ts';
+
+/** What speaks for a value that the net or the rules or both put to a group; numbers from 0 to 1, mostly. */
+export interface ReadSigns {
+  /** Both say the same; or only the rules say it; or they say different values and this is the net's. */
+  readonly agreed: number;
+  readonly ruleOnly: number;
+  readonly against: number;
+  /** The net: that the number is of the field, and that it belongs there. */
+  readonly is: number;
+  readonly belongs: number;
+  readonly shared: number;
+  readonly copied: number;
+  /** No number says it. */
+  readonly implied: number;
+  readonly parts: number;
+  readonly times: number;
+  /** Of count, size and torque, how many the lot lacks; it has no name; the rules know no such group; how much of the lot is in that group. */
+  readonly missing: number;
+  readonly nameless: number;
+  readonly unruled: number;
+  readonly overlap: number;
+  /** Another group has the same size and the same torque, or shares the number. */
+  readonly twin: number;
+  readonly claimed: number;
+  /** How sure the rules are of theirs, by their own signs. */
+  readonly rule: number;
+}
+
+/** One value that a group may get. */
+export interface ReadCandidate {
+  readonly field: ReadField;
+  readonly build: string | null;
+  readonly told: Told<number> | Told<SaidSize> | Told<SaidTorque>;
+  readonly signs: ReadSigns;
+}
+
+/** A group as read, with every value that it may get. */
+export interface ReadGroup {
+  readonly group: Group;
+  readonly candidates: readonly ReadCandidate[];
+}
+
+/** Puts what the net read and what the rules heard together: the net says what belongs together, the rules what it is called. */
+export function readGroups(
+  heard: Heard,
+  view: TalkView,
+  reading: Reading,
+  ruleTrust: (group: Group, field: ReadField, told: Told<unknown>) => number,
+): readonly ReadGroup[] {
+  const lots = lotsOf(view, reading).filter(
+    (lot) => lot.values.size !== null || lot.values.torque !== null || (lot.values.count !== null && lot.names.length > 0),
+  );
+  const bases = basesOf(heard.groups, view, lots);
+  const claims = new Map<number, number>();
+  for (const lot of lots)
+    for (const value of Object.values(lot.values)) for (const node of value?.nodes ?? []) claims.set(node, (claims.get(node) ?? 0) + 1);
+  const units = unitsOf(view);
+  let next = heard.groups.reduce((most, { id }) => Math.max(most, id), 0) + 1;
+  const read = lots.map((lot, index): ReadGroup => {
+    const base = bases.get(index) ?? null;
+    const group = base === null ? groupOf(next++, view, lot) : named(base.group, groupOf(base.group.id, view, lot));
+    const twin = lots.some(
+      (other) =>
+        other !== lot &&
+        sameValue(view, lot.values.size, other.values.size) &&
+        (lot.values.torque === null || other.values.torque === null || sameValue(view, lot.values.torque, other.values.torque)),
+    );
+    const lacking = readFields.filter((field) => lot.values[field] === null && !(field === 'count' && lot.implied !== null)).length;
+    const candidates = readFields.flatMap((field): readonly ReadCandidate[] => {
+      const value = lot.values[field];
+      const own = value === null ? impliedTold(view, lot, field) : toldOf(heard, view, reading, units, field, value);
+      const ruled = (base?.group.told[field] ?? []) as readonly Told<unknown>[];
+      const builds = new Set([...own.map(({ build }) => build), ...(own.length === 0 ? ruled.map(({ build }) => build) : [])]);
+      return [...builds].flatMap((build): readonly ReadCandidate[] => {
+        const told = own.findLast((one) => one.build === build) ?? null;
+        const rule = ruled.findLast((one) => one.build === build) ?? ruled.findLast((one) => one.build === null) ?? null;
+        const agreed = told !== null && rule !== null && sameTold(told.value, rule.value);
+        const signs = (isRule: boolean): ReadSigns => ({
+          agreed: agreed ? 1 : 0,
+          ruleOnly: isRule && told === null ? 1 : 0,
+          against: !agreed && told !== null && rule !== null ? 1 : 0,
+          is: isRule ? 0 : (value?.is ?? lot.implied?.chance ?? 0),
+          belongs: isRule ? 0 : (value?.belongs ?? 0.5),
+          shared: !isRule && value?.shared === true ? 1 : 0,
+          copied: !isRule && value?.copied === true ? 1 : 0,
+          implied: !isRule && value === null ? 1 : 0,
+          parts: field === 'count' && value !== null && value.nodes.length > 1 ? 1 : 0,
+          times: field === 'count' && value !== null ? timesChance(reading, value) : 1,
+          missing: lacking,
+          nameless: lot.names.length === 0 ? 1 : 0,
+          unruled: base === null ? 1 : 0,
+          overlap: base?.share ?? 0,
+          twin: twin ? 1 : 0,
+          claimed: value !== null && value.nodes.some((node) => (claims.get(node) ?? 0) > 1) ? 1 : 0,
+          rule: rule === null || base === null ? 0 : ruleTrust(base.group, field, rule),
+        });
+        const out: ReadCandidate[] = [];
+        if (told !== null) out.push({ field, build, told, signs: signs(false) });
+        if (rule !== null && !agreed) out.push({ field, build, told: { ...rule, build } as ReadCandidate['told'], signs: signs(true) });
+        return out;
+      });
+    });
+    return { group, candidates };
+  });
+  return read;
+}
+
+interface Base {
+  readonly group: Group;
+  /** The share of the lot's numbers that the rules put there too. */
+  readonly share: number;
+}
+
+/** For each lot the group of the rules that has most of its numbers; each group is taken once. */
+function basesOf(groups: readonly Group[], { nodes }: TalkView, lots: readonly Lot[]): ReadonlyMap<number, Base> {
+  const pairs = lots.flatMap((lot, index) => {
+    const numbers = lot.nodes.map((node) => entry(nodes, node)).filter(({ kind }) => kind === 'number');
+    return groups.flatMap((group) => {
+      const common = numbers.filter(({ ruledOf }) => ruledOf.includes(group.id)).length;
+      const sentences = lot.nodes.filter((node) => group.sentences.includes(entry(nodes, node).sentence)).length;
+      const score = common + 0.02 * sentences + 0.3 * nameShare(group, lot, nodes);
+      return common > 0 ? [{ index, group, share: common / Math.max(1, numbers.length), score }] : [];
+    });
+  });
+  const bases = new Map<number, Base>();
+  const used = new Set<number>();
+  for (const { index, group, share } of pairs.sort((one, other) => other.score - one.score)) {
+    if (bases.has(index) || used.has(group.id)) continue;
+    bases.set(index, { group, share });
+    used.add(group.id);
+  }
+  return bases;
+}
+
+function nameShare(group: Group, lot: Lot, nodes: readonly Node[]): number {
+  const own = new Set([...group.own, ...group.topic.map(stemOf)]);
+  const words = lot.names.flatMap((node) => namesIn(entry(nodes, node))).map(stemOf);
+  return words.length === 0 ? 0 : words.filter((word) => own.has(word)).length / words.length;
+}
+
+const namesIn = ({ item }: Node): readonly string[] =>
+  item?.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : item?.kind === 'component' ? item.words : [];
+
+/** The group of the rules, called also by what the net took for its names. */
+function named(group: Group, read: Group): Group {
+  const known = new Set([...group.topic, ...group.names, ...group.places].map(stemOf));
+  const more = [...read.topic, ...read.names].filter((word) => !known.has(stemOf(word)));
+  return more.length === 0 ? group : { ...group, topic: [...more, ...group.topic] };
+}
+
+/** A group that the rules did not hear, named by what the net took for its names. */
+function groupOf(id: number, { nodes }: TalkView, lot: Lot): Group {
+  const items = lot.names.map((node) => entry(nodes, node).item);
+  const mentions = items.flatMap((item): Mention[] => (item?.kind === 'mention' ? [item.mention] : []));
+  const components = items.flatMap((item) => (item?.kind === 'component' ? [item] : []));
+  const head = mentions.map((mention) => mention.head).find((one) => one !== null) ?? null;
+  const names = [...new Set(mentions.flatMap((mention) => mention.names))];
+  const places = [...new Set(mentions.flatMap((mention) => mention.place))];
+  const topic = [...new Set(components.flatMap(({ words }) => words))].filter((word) => !names.includes(word));
+  return {
+    id,
+    head,
+    sure: head !== null,
+    own: new Set([...names, ...places].map(stemOf)),
+    names: names.filter((word) => !places.includes(word)),
+    places,
+    thing: null,
+    topic:
+      head === null || components.length === 0 || !entry(components, 0).inPlace ? topic : topic.filter((word) => !tellingApart.has(word)),
+    nearby: new Map(),
+    told: emptyTold(),
+    sentences: [...new Set(lot.nodes.map((node) => entry(nodes, node).sentence))].sort((one, other) => one - other),
+    whole: null,
+    parts: [],
+    only: null,
+    times: null,
+    perUnknown: null,
+    carriesOthers: false,
+    mateSizes: [],
+    mate: null,
+    turnsMate: false,
+    implied: head === null,
+    listed: false,
+    untouched: false,
+    beside: null,
+    bothSides: false,
+    summed: false,
+    saidPlural: mentions.some(({ plural }) => plural),
+    saidSingular: mentions.some(({ plural }) => !plural),
+    saidVaguely: names.length + topic.length === 0,
+  };
+}
+
+function sameValue(view: TalkView, one: LotValue | null, other: LotValue | null): boolean {
+  if (one === null || other === null) return false;
+  return numberText(entry(view.nodes, one.nodes.at(-1) ?? -1)) === numberText(entry(view.nodes, other.nodes.at(-1) ?? -1));
+}
+
+function sameTold(one: unknown, other: unknown): boolean {
+  if (typeof one === 'number') return one === other;
+  const [first, second] = [one as Partial<SaidSize & SaidTorque>, other as Partial<SaidSize & SaidTorque>];
+  return first.text === second.text && first.value === second.value;
+}
+
+function evidenceOf(heard: Heard, view: TalkView, node: Node, confidence: number): Evidence {
+  const start = view.starts[node.sentence] ?? 0;
+  const tokens = entry(heard.sentences, node.sentence).tokens.slice(node.from - start, node.to - start);
+  return { sentence: node.sentence, confidence, words: tokens.map(({ bare }) => bare).join(' '), from: node.from - start };
+}
+
+function impliedTold(view: TalkView, lot: Lot, field: ReadField): readonly Told<number>[] {
+  if (field !== 'count' || lot.implied === null) return [];
+  const node = entry(view.nodes, lot.implied.node);
+  const words = view.words.slice(node.from, node.to).join(' ');
+  const from = node.from - (view.starts[node.sentence] ?? 0);
+  return [{ value: lot.implied.count, build: null, evidence: { sentence: node.sentence, confidence: lot.implied.chance, words, from } }];
+}
+
+/** The values as they are told, one for each build that the rules heard them of. */
+function toldOf(
+  heard: Heard,
+  view: TalkView,
+  reading: Reading,
+  units: Units,
+  field: ReadField,
+  value: LotValue,
+): readonly (Told<number> | Told<SaidSize> | Told<SaidTorque>)[] {
+  const nodes = value.nodes.map((index) => entry(view.nodes, index));
+  const builds = [...new Set(nodes.map(({ build }) => build))];
+  const told: (Told<number> | Told<SaidSize> | Told<SaidTorque>)[] = [];
+  for (const build of builds) {
+    const own = value.nodes.filter((index) => entry(view.nodes, index).build === build);
+    if (field === 'count') {
+      const counted = countOfLot(view, reading, { ...value, nodes: own });
+      if (counted !== null)
+        told.push({ value: counted.count, build, evidence: evidenceOf(heard, view, entry(view.nodes, counted.node), value.is) });
+      continue;
+    }
+    const last = entry(view.nodes, lastSure(reading, own, field));
+    const evidence = evidenceOf(heard, view, last, value.is);
+    if (field === 'size') {
+      const size = sizeOf(last);
+      if (size !== null) told.push({ value: size, build, evidence });
+    } else {
+      const torque = torqueOf(last, units);
+      if (torque !== null) told.push({ value: torque, build, evidence });
+    }
+  }
+  return told;
+}
+
+/** Of several tellings the last that is nearly as sure as the surest: a correction comes later. */
+function lastSure(reading: Reading, nodes: readonly number[], field: ReadField): number {
+  const at = roles.indexOf(field);
+  const top = Math.max(...nodes.map((index) => entry(entry(reading.role, index), at)));
+  return nodes.findLast((index) => entry(entry(reading.role, index), at) > top - 0.2) ?? entry(nodes, nodes.length - 1);
+}
+
+function sizeOf({ quantity }: Node): SaidSize | null {
+  switch (quantity?.kind) {
+    case 'width':
+      return { text: quantity.written, unit: quantity.unit };
+    case 'serration':
+    case 'thread':
+      return { text: quantity.text, unit: null };
+    case 'number':
+      return quantity.high !== null ? null : Number.isInteger(quantity.value) ? { text: String(quantity.value), unit: 'mm' } : null;
+    default:
+      return null;
+  }
+}
+
+interface Units {
+  /** For each torque of the talk with a unit, where it was said. */
+  readonly said: readonly { readonly at: number; readonly unit: TorqueUnit }[];
+  readonly only: TorqueUnit | null;
+}
+
+function unitsOf({ nodes }: TalkView): Units {
+  const said = nodes.flatMap(({ quantity, from }) =>
+    quantity?.kind === 'torque' && quantity.unit !== null ? [{ at: from, unit: quantity.unit }] : [],
+  );
+  const kinds = new Set(said.map(({ unit }) => unit));
+  return { said, only: kinds.size === 1 ? entry([...kinds], 0) : null };
+}
+
+function torqueOf({ quantity, from }: Node, units: Units): SaidTorque | null {
+  if (quantity?.kind !== 'torque' && quantity?.kind !== 'number') return null;
+  const [low, high] = quantity.kind === 'torque' ? [quantity.low, quantity.high] : [quantity.value, quantity.high];
+  const plusMinus = quantity.kind === 'torque' ? quantity.plusMinus : null;
+  const own = quantity.kind === 'torque' ? quantity.unit : null;
+  const unit = own ?? units.only ?? units.said.findLast(({ at }) => at < from)?.unit ?? units.said[0]?.unit ?? null;
+  const amount = plusMinus === null ? null : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
+  const half = high === null ? amount : (high - low) / 2;
+  const isPounds = quantity.kind === 'torque' && own === null;
+  return {
+    value: high === null ? low : (low + high) / 2,
+    unit,
+    range: high === null ? null : [low, high],
+    band: half === null ? null : { minus: half, plus: half },
+    doubt: own !== null || (units.only !== null && !isPounds) ? null : isPounds ? 'pounds' : 'no unit',
+  };
+}

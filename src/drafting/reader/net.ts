@@ -1,0 +1,388 @@
+import { entry } from './entry.ts';
+import { nodeKinds, type Node, type TalkView } from './view.ts';
+
+/** Matrices and their products, wherever they are worked out (`src/nets/matrices.ts`). Widths are multiples of four. */
+export interface Arithmetic<Matrix> {
+  add(rows: number, width: number, weights: Float32Array, bias: Float32Array): Matrix;
+  multiply(matrix: Matrix, columns: readonly Float32Array[], cut: boolean): Float32Array[];
+}
+
+/** What a node may be: nothing, a count, a size, a torque, a number that does not hold, a name, a reference, "the same as". */
+export const roles = ['nothing', 'count', 'size', 'torque', 'void', 'name', 'reference', 'same'] as const;
+export type Role = (typeof roles)[number];
+/** How many times over a count holds; 0 is some other number. */
+export const timesOver = [1, 2, 3, 4, 6, 8, 0] as const;
+/** How many fasteners a name stands for without a number being said; 0 is unsaid, -1 some other number. */
+export const implied = [0, 1, 2, 3, 4, 6, 8, -1] as const;
+
+/** What the net makes of a talk: for each node and each pair of nodes a chance from 0 to 1. */
+export interface Reading {
+  readonly role: readonly Float32Array[];
+  readonly times: readonly Float32Array[];
+  readonly implied: readonly Float32Array[];
+  /** That a count is a part of the whole and not all of it. */
+  readonly part: Float32Array;
+  /** Of "the same as": that count, size and torque are meant. */
+  readonly fields: readonly Float32Array[];
+  /** That two nodes are of the same fasteners, row by row. */
+  readonly link: Float32Array;
+  /** That the node in the row is said to be the same as that of the column. */
+  readonly source: Float32Array;
+}
+
+/** Reads talks; a talk that is too long for it gives null. */
+export type ReadTalk = (view: TalkView) => Reading | null;
+
+/** No talk of half an hour has as many; the pairs grow with the square. */
+export const mostNodes = 700;
+
+interface Header {
+  readonly width: number;
+  readonly heads: number;
+  readonly windows: readonly number[];
+  readonly pairWidth: number;
+  readonly suffixes: number;
+  readonly vocabulary: readonly string[];
+  readonly rarity: Readonly<Record<string, number>>;
+  readonly arrays: readonly { readonly name: string; readonly shape: readonly number[]; readonly at: number }[];
+}
+
+interface Layer {
+  readonly rows: number;
+  readonly width: number;
+  readonly weights: Float32Array;
+  readonly bias: Float32Array;
+}
+
+/** Words that say nothing of which fasteners are meant; the training leaves out the same. */
+const empty = new Set(
+  "the a an of on at in to by and for up down from with it they them those these this that is are 's 're get gets go goes you i we so then now one ones two three four <n> all each both side there has have got no not just do n't well okay right on".split(
+    ' ',
+  ),
+);
+
+/** Reads a file written by training/train.py: "RDR1", a JSON header, row scales with 8-bit weights, biases. Throws when it is something else. */
+export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Matrix>): ReadTalk {
+  const { header, layer } = readFile(bytes);
+  const matrix = (name: string): Matrix => {
+    const { rows, width, weights, bias } = layer(name);
+    return arithmetic.add(rows, width, weights, bias);
+  };
+  const { width, heads, windows, suffixes, pairWidth } = header;
+  const words = new Map(header.vocabulary.map((word, index) => [word, index]));
+  const tables = ['word', 'suf', 'kind', 'size', 'mark', 'gap', 'item', 'ruled'].map((name) => layer(name).weights) as [
+    Float32Array,
+    Float32Array,
+    Float32Array,
+    Float32Array,
+    Float32Array,
+    Float32Array,
+    Float32Array,
+    Float32Array,
+  ];
+  const blocks = windows.map((window, index) => ({
+    window,
+    before: layer(`blocks.${index}.n1`),
+    qkv: matrix(`blocks.${index}.qkv`),
+    out: matrix(`blocks.${index}.out`),
+    between: layer(`blocks.${index}.n2`),
+    up: matrix(`blocks.${index}.up`),
+    down: matrix(`blocks.${index}.down`),
+    bias: layer(`blocks.${index}.bias`).weights,
+  }));
+  const norm = layer('norm');
+  const [node, lq, lk, bq, bk, sq, sk] = ['node', 'lq', 'lk', 'bq', 'bk', 'sq', 'sk'].map(matrix) as [
+    Matrix,
+    Matrix,
+    Matrix,
+    Matrix,
+    Matrix,
+    Matrix,
+    Matrix,
+  ];
+  const [role, times, part, impliedHead, fields] = ['role', 'times', 'part', 'implied', 'fields'].map(matrix) as [
+    Matrix,
+    Matrix,
+    Matrix,
+    Matrix,
+    Matrix,
+  ];
+  const kindOf = layer('nk').weights;
+  const pair = { distance: layer('dist').weights, between: layer('betw').weights, feature: layer('feat').weights, score: layer('score') };
+
+  function encode(view: TalkView): Float32Array[] {
+    let columns: Float32Array[] = view.words.map((word, at) => {
+      const column = new Float32Array(width);
+      const ids = [
+        words.get(word) ?? 1,
+        suffixOf(word, suffixes),
+        view.kinds[at] ?? 0,
+        view.sizes[at] ?? 0,
+        view.marks[at] ?? 0,
+        view.gaps[at] ?? 0,
+        view.items[at] ?? 0,
+        view.ruled[at] ?? 0,
+      ];
+      ids.forEach((id, table) => {
+        const values = entry(tables, table);
+        for (let k = 0; k < width; k++) column[k] = (column[k] ?? 0) + (values[id * width + k] ?? 0);
+      });
+      return column;
+    });
+    for (const block of blocks) {
+      const mixed = attend(arithmetic.multiply(block.qkv, normed(columns, block.before), false), block.window, block.bias, heads, width);
+      columns = added(columns, arithmetic.multiply(block.out, mixed, false));
+      const wide = arithmetic.multiply(block.up, normed(columns, block.between), true);
+      columns = added(columns, arithmetic.multiply(block.down, wide, false));
+    }
+    return normed(columns, norm);
+  }
+
+  return (view) => {
+    const { nodes } = view;
+    if (nodes.length > mostNodes || nodes.length === 0) return null;
+    const columns = encode(view);
+    const ends = nodes.map(({ from, to }) => {
+      const both = new Float32Array(2 * width);
+      both.set(entry(columns, from));
+      both.set(entry(columns, Math.min(to, columns.length) - 1), width);
+      return both;
+    });
+    const seen = arithmetic.multiply(node, ends, false);
+    seen.forEach((column, index) => {
+      const kind = nodeKinds.indexOf(entry(nodes, index).kind);
+      for (let k = 0; k < width; k++) column[k] = Math.max(0, (column[k] ?? 0) + (kindOf[kind * width + k] ?? 0));
+    });
+    const heads8 = (head: Matrix) => arithmetic.multiply(head, seen, false);
+    return {
+      role: heads8(role).map(shares),
+      times: heads8(times).map(shares),
+      implied: heads8(impliedHead).map(shares),
+      part: Float32Array.from(heads8(part), (one) => chance(one[0] ?? 0)),
+      fields: heads8(fields).map((one) => one.map(chance)),
+      ...pairs(view, seen),
+    };
+  };
+
+  function pairs(view: TalkView, seen: readonly Float32Array[]): Pick<Reading, 'link' | 'source'> {
+    const count = seen.length;
+    const [left, right, ask, answer, from, to] = [lq, lk, bq, bk, sq, sk].map((one) => arithmetic.multiply(one, seen, false)) as [
+      Float32Array[],
+      Float32Array[],
+      Float32Array[],
+      Float32Array[],
+      Float32Array[],
+      Float32Array[],
+    ];
+    const near = closeness(view, header.rarity);
+    const raw = new Float32Array(count * count);
+    const source = new Float32Array(count * count);
+    const scores = pair.score.weights;
+    const isCopy = view.nodes.map(({ kind }) => kind === 'same');
+    const hidden = new Float32Array(pairWidth);
+    for (let i = 0; i < count; i++) {
+      const [mine, asks] = [entry(left, i), entry(ask, i)];
+      for (let j = 0; j < count; j++) {
+        const yours = entry(right, j);
+        const features = near.features(i, j);
+        const [distance, between] = [near.distance(i, j) * pairWidth, near.between(i, j) * pairWidth];
+        for (let k = 0; k < pairWidth; k++)
+          hidden[k] = (mine[k] ?? 0) + (yours[k] ?? 0) + (pair.distance[distance + k] ?? 0) + (pair.between[between + k] ?? 0);
+        for (let f = 0; f < featureCount; f++) {
+          const feature = features[f] ?? 0;
+          if (feature === 0) continue;
+          for (let k = 0; k < pairWidth; k++) hidden[k] = (hidden[k] ?? 0) + (pair.feature[k * featureCount + f] ?? 0) * feature;
+        }
+        let link = pair.score.bias[0] ?? 0;
+        for (let k = 0; k < pairWidth; k++) link += Math.max(0, hidden[k] ?? 0) * (scores[k] ?? 0);
+        raw[i * count + j] = link + dot(asks, entry(answer, j)) / 8;
+        if (!isCopy[i]) continue;
+        let copy = pair.score.bias[1] ?? 0;
+        for (let k = 0; k < pairWidth; k++) copy += Math.max(0, hidden[k] ?? 0) * (scores[pairWidth + k] ?? 0);
+        source[i * count + j] = chance(copy + dot(entry(from, i), entry(to, j)) / 8);
+      }
+    }
+    const link = new Float32Array(count * count);
+    for (let i = 0; i < count; i++)
+      for (let j = 0; j < count; j++) link[i * count + j] = chance(((raw[i * count + j] ?? 0) + (raw[j * count + i] ?? 0)) / 2);
+    return { link, source };
+  }
+}
+
+/** Overlaps of words three ways, three numbers each, and what the rules put together or apart. */
+const featureCount = 11;
+
+/** How near two nodes are: in tokens, in names between them, and in words. */
+function closeness({ nodes, stems, words }: TalkView, rarity: Readonly<Record<string, number>>) {
+  const unseen = rarity[''] ?? 0;
+  const weights = new Map(stems.map((stem) => [stem, Object.hasOwn(rarity, stem) ? (rarity[stem] ?? unseen) : unseen]));
+  const weigh = (stem: string) => weights.get(stem) ?? unseen;
+  const content = (from: number, to: number): Set<string> => {
+    const found = new Set<string>();
+    for (let at = Math.max(0, from); at < Math.min(to, stems.length); at++)
+      if (!empty.has(words[at] ?? '') && !(words[at] ?? '').startsWith('<')) found.add(stems[at] ?? '');
+    return found;
+  };
+  const setsOf = (span: (node: Node) => readonly [number, number] | null) =>
+    nodes.map((node) => {
+      const at = span(node);
+      const set = at === null ? new Set<string>() : content(...at);
+      let weight = 0;
+      for (const stem of set) weight += weigh(stem);
+      return { set, weight };
+    });
+  type Words = ReturnType<typeof setsOf>[number];
+  const near = setsOf(({ from, to }) => [from - 12, to + 6]);
+  const own = setsOf(({ kind, from, to }) => (kind === 'number' ? null : [from, to]));
+  const tight = setsOf(({ from, to }) => [from - 4, to + 2]);
+  const overlap = (one: Words, other: Words, out: Float32Array, at: number) => {
+    const [few, many] = one.set.size <= other.set.size ? [one.set, other.set] : [other.set, one.set];
+    let shared = 0;
+    for (const stem of few) if (many.has(stem)) shared += weigh(stem);
+    out[at] = shared / Math.max(one.weight, 1e-6);
+    out[at + 1] = shared / Math.max(other.weight, 1e-6);
+    out[at + 2] = Math.min(1, shared / 10);
+  };
+  let names = 0;
+  const rank = nodes.map(({ kind }) => (kind === 'mention' ? ++names : names));
+  const features = new Float32Array(featureCount);
+  return {
+    distance: (i: number, j: number) => bucketOf(entry(nodes, j).from - entry(nodes, i).from),
+    between: (i: number, j: number) => 7 + Math.max(-7, Math.min(7, (rank[j] ?? 0) - (rank[i] ?? 0))),
+    features: (i: number, j: number): Float32Array => {
+      overlap(entry(near, i), entry(own, j), features, 0);
+      overlap(entry(own, i), entry(own, j), features, 3);
+      overlap(entry(tight, i), entry(tight, j), features, 6);
+      const [one, other] = [entry(nodes, i).ruledOf, entry(nodes, j).ruledOf];
+      const both = one.length > 0 && other.length > 0;
+      const together = both && one.some((group) => other.includes(group));
+      features[9] = together ? 1 : 0;
+      features[10] = both && !together ? 1 : 0;
+      return features;
+    },
+  };
+}
+
+/** Signed steps of distance that double, 0 to 22. */
+function bucketOf(distance: number): number {
+  const size = Math.abs(distance);
+  const step = size === 0 ? 0 : Math.min(10, 1 + Math.floor(Math.log2(size)));
+  return distance >= 0 ? 11 + step : 11 - step;
+}
+
+/** Each token looks at those near it, by likeness and by distance. */
+function attend(qkv: readonly Float32Array[], window: number, bias: Float32Array, heads: number, width: number): Float32Array[] {
+  const size = width / heads;
+  const scale = 1 / Math.sqrt(size);
+  const buckets = Uint8Array.from({ length: 2 * window + 1 }, (_, index) => bucketOf(index - window));
+  const scores = new Float32Array(2 * window + 1);
+  return qkv.map((own, at) => {
+    const out = new Float32Array(width);
+    const first = Math.max(0, at - window);
+    const last = Math.min(qkv.length - 1, at + window);
+    for (let head = 0; head < heads; head++) {
+      const begin = head * size;
+      let top = -Infinity;
+      for (let other = first; other <= last; other++) {
+        const theirs = entry(qkv, other);
+        let score = 0;
+        for (let k = 0; k < size; k++) score += (own[begin + k] ?? 0) * (theirs[width + begin + k] ?? 0);
+        score = score * scale + (bias[head * 23 + (buckets[other - at + window] ?? 0)] ?? 0);
+        scores[other - first] = score;
+        if (score > top) top = score;
+      }
+      let total = 0;
+      for (let index = 0; index <= last - first; index++) {
+        const share = Math.exp((scores[index] ?? 0) - top);
+        scores[index] = share;
+        total += share;
+      }
+      for (let other = first; other <= last; other++) {
+        const share = (scores[other - first] ?? 0) / total;
+        if (share < 1e-6) continue;
+        const theirs = entry(qkv, other);
+        for (let k = 0; k < size; k++) out[begin + k] = (out[begin + k] ?? 0) + share * (theirs[2 * width + begin + k] ?? 0);
+      }
+    }
+    return out;
+  });
+}
+
+function normed(columns: readonly Float32Array[], { weights, bias }: Layer): Float32Array[] {
+  return columns.map((column) => {
+    let mean = 0;
+    for (const value of column) mean += value;
+    mean /= column.length;
+    let spread = 0;
+    for (const value of column) spread += (value - mean) ** 2;
+    const scale = 1 / Math.sqrt(spread / column.length + 1e-5);
+    return column.map((value, index) => (value - mean) * scale * (weights[index] ?? 0) + (bias[index] ?? 0));
+  });
+}
+
+function added(columns: readonly Float32Array[], more: readonly Float32Array[]): Float32Array[] {
+  return columns.map((column, at) => {
+    const other = entry(more, at);
+    return column.map((value, index) => value + (other[index] ?? 0));
+  });
+}
+
+function dot(one: Float32Array, other: Float32Array): number {
+  let sum = 0;
+  for (let index = 0; index < one.length; index++) sum += (one[index] ?? 0) * (other[index] ?? 0);
+  return sum;
+}
+
+const chance = (value: number) => 1 / (1 + Math.exp(-value));
+
+function shares(values: Float32Array): Float32Array {
+  const top = values.reduce((most, value) => Math.max(most, value), -Infinity);
+  const all = values.map((value) => Math.exp(value - top));
+  const total = all.reduce((sum, value) => sum + value, 0);
+  return all.map((value) => value / total);
+}
+
+/** FNV-1a over the last three letters in UTF-8, so that words never seen are known by their ends. */
+function suffixOf(word: string, many: number): number {
+  let hash = 0x811c9dc5;
+  for (const letter of Array.from(word).slice(-3))
+    for (const byte of utf8(letter.codePointAt(0) ?? 0)) hash = Math.imul(hash ^ byte, 0x01000193);
+  return (hash >>> 0) % many;
+}
+
+function utf8(code: number): readonly number[] {
+  if (code < 0x80) return [code];
+  const rest = (shift: number) => 0x80 | ((code >> shift) & 0x3f);
+  if (code < 0x800) return [0xc0 | (code >> 6), rest(0)];
+  if (code < 0x10000) return [0xe0 | (code >> 12), rest(6), rest(0)];
+  return [0xf0 | (code >> 18), rest(12), rest(6), rest(0)];
+}
+
+function readFile(bytes: Uint8Array): { readonly header: Header; readonly layer: (name: string) => Layer } {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const letters = (from: number, to: number) => {
+    let text = '';
+    for (let at = from; at < to; at++) text += String.fromCharCode(bytes[at] ?? 0);
+    return text;
+  };
+  if (letters(0, 4) !== 'RDR1') throw new Error('This is no reader of talks: expected a file that begins with RDR1.');
+  const start = 8 + view.getUint32(4, true);
+  // Written with escapes, so that one byte is one letter.
+  const header = JSON.parse(letters(8, start)) as Header;
+  const floats = (at: number, length: number) => Float32Array.from({ length }, (_, index) => view.getFloat32(start + at + 4 * index, true));
+  const layer = (name: string): Layer => {
+    const find = (full: string) => header.arrays.find((one) => one.name === full);
+    const entry = find(`${name}.weight`);
+    if (entry === undefined) throw new Error(`The reader of talks lacks ${name}.`);
+    const [rows = 0, width = 1] = entry.shape;
+    const own = find(`${name}.bias`);
+    const bias = own === undefined ? new Float32Array(rows) : floats(own.at, own.shape[0] ?? 0);
+    if (entry.shape.length === 1) return { rows, width, weights: floats(entry.at, rows), bias };
+    const scales = floats(entry.at, rows);
+    const weights = new Float32Array(rows * width);
+    for (let index = 0; index < weights.length; index++)
+      weights[index] = view.getInt8(start + entry.at + 4 * rows + index) * (scales[Math.floor(index / width)] ?? 0);
+    return { rows, width, weights, bias };
+  };
+  return { header, layer };
+}

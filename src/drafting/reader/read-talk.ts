@@ -1,0 +1,56 @@
+import type { Heard } from '../extract.ts';
+import { emptyTold, type Group, type Told, type ToldFields } from '../groups.ts';
+import type { Doubt } from '../talk.ts';
+import type { SaidWord } from '../transcripts.ts';
+import { mapOf, signsOf, trustIn } from '../trust.ts';
+import { chanceOf, unread } from './chances.ts';
+import { readFields } from './lots.ts';
+import { readGroups, type ReadGroup } from './merge.ts';
+import type { ReadTalk } from './net.ts';
+import { viewOf } from './view.ts';
+
+/**
+ * The same talk as the net reads it as well. Which numbers belong to the same fasteners is the net's to say, with the rules' answer among
+ * what it looks at; how they are called, and all but count, size and torque, stays with the rules. A talk too long for it stays as it was heard.
+ */
+export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadTalk): Heard {
+  const view = viewOf(heard, said);
+  const reading = read(view);
+  if (reading === null) return heard;
+  const map = mapOf(heard);
+  const found = readGroups(heard, view, reading, (group, field, told) => trustIn(field, signsOf(map, group, field, told)));
+  const chances = new Map<Told<unknown>, number>();
+  const groups = found.map((one) => filled(one, chances));
+  const taken = new Set(groups.flatMap((group) => readFields.flatMap((field) => group.told[field].map(placeOf))));
+  for (const group of heard.groups) {
+    if (groups.some(({ id }) => id === group.id)) continue;
+    const own = readFields.flatMap((field) => group.told[field] as readonly Told<unknown>[]);
+    // Its numbers are another group's by now.
+    if (own.length > 0 && own.some((told) => taken.has(placeOf(told)))) continue;
+    for (const told of own) chances.set(told, unread);
+    groups.push(group);
+  }
+  groups.sort((one, other) => (one.sentences[0] ?? 0) - (other.sentences[0] ?? 0));
+  const ids = new Set(groups.map(({ id }) => id));
+  const isOpen = ({ kind, group, evidence }: Doubt) =>
+    kind === 'unassigned' ? !taken.has(`${evidence.sentence} ${evidence.from}`) : group === null || ids.has(group.id);
+  return { ...heard, groups, doubts: heard.doubts.filter(isOpen), chances };
+}
+
+const placeOf = ({ evidence }: Told<unknown>) => `${evidence.sentence} ${evidence.from}`;
+
+/** Of each value the likeliest of what the net and the rules say. */
+function filled({ group, candidates }: ReadGroup, chances: Map<Told<unknown>, number>): Group {
+  const told: ToldFields = { ...emptyTold(), ...group.told, count: [], size: [], torque: [] };
+  const best = new Map<string, { told: Told<unknown>; chance: number; field: (typeof readFields)[number] }>();
+  for (const candidate of candidates) {
+    const key = `${candidate.field} ${candidate.build}`;
+    const chance = chanceOf(candidate.field, candidate.signs);
+    if (chance > (best.get(key)?.chance ?? -1)) best.set(key, { told: candidate.told, chance, field: candidate.field });
+  }
+  for (const { told: one, chance, field } of best.values()) {
+    (told[field] as Told<unknown>[]).push(one);
+    chances.set(one, chance);
+  }
+  return { ...group, told };
+}
