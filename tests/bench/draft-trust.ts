@@ -14,7 +14,18 @@ import { readTruth } from '../drafting/truth-file.ts';
  * Later batches were written by somebody who had not read the rules, so they weigh more.
  */
 const corpus = join(import.meta.dirname, '../drafting/corpus');
-const batches = { known: 1, 'known-2': 1.5, 'known-3': 3, 'known-4': 3, 'known-5': 3, 'known-6': 3, 'known-7': 1, 'known-8': 1, 'known-9': 2, 'known-10': 2 } as const;
+const batches = {
+  known: 1,
+  'known-2': 1.5,
+  'known-3': 3,
+  'known-4': 3,
+  'known-5': 3,
+  'known-6': 3,
+  'known-7': 1,
+  'known-8': 1,
+  'known-9': 2,
+  'known-10': 2,
+} as const;
 type Batch = keyof typeof batches;
 const fields = ['count', 'size', 'torque'] as const;
 /** Keeps weights of rare signs small. */
