@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { draftFrom } from '../../src/drafting/draft.ts';
+import { talkReader } from '../../src/cli/talk-reader.ts';
+import { draftOf, hearAndRead } from '../../src/drafting/draft.ts';
 import { readTranscript } from '../../src/drafting/transcripts.ts';
 import { unfounded } from './quoted.ts';
 
@@ -22,10 +23,16 @@ const sentence = fc
     ].at(form),
   );
 
-it('gives no value that the quoted sentence does not say, whatever is said in which order', () => {
+const read = talkReader();
+it.each([
+  ['the rules', null],
+  ['the rules and the net', read],
+] as const)('gives no value by %s that the quoted sentence does not say, whatever is said in which order', (_, reader) => {
   fc.assert(
     fc.property(fc.array(sentence, { minLength: 1, maxLength: 8 }), (sentences) => {
-      expect(unfounded(draftFrom(readTranscript(sentences.join(' ')), { name: 'talk' }))).toEqual([]);
+      const heard = hearAndRead(readTranscript(sentences.join(' ')), reader);
+      expect(unfounded(draftOf(heard, { name: 'talk' }))).toEqual([]);
+      expect(unfounded(draftOf(heard, { name: 'talk', holdBack: false }))).toEqual([]);
     }),
     { numRuns: 60, seed: 20_261 },
   );

@@ -162,9 +162,11 @@ function groupOf(id: number, { nodes }: TalkView, lot: Lot): Group {
   const items = lot.names.map((node) => entry(nodes, node).item);
   const mentions = items.flatMap((item): Mention[] => (item?.kind === 'mention' ? [item.mention] : []));
   const components = items.flatMap((item) => (item?.kind === 'component' ? [item] : []));
-  const head = mentions.map((mention) => mention.head).find((one) => one !== null) ?? null;
+  const said = mentions.map((mention) => mention.head).find((one) => one !== null) ?? null;
   const names = [...new Set(mentions.flatMap((mention) => mention.names))];
   const places = [...new Set(mentions.flatMap((mention) => mention.place))];
+  // What nobody called anything is asked about all the same.
+  const head = said ?? (names.length + components.length === 0 ? 'fastener' : null);
   const topic = [...new Set(components.flatMap(({ words }) => words))].filter((word) => !names.includes(word));
   return {
     id,

@@ -1,9 +1,9 @@
 import type { Heard } from '../extract.ts';
-import { emptyTold, type Group, type Told, type ToldFields } from '../groups.ts';
+import { emptyTold, type Evidence, type Group, type Told, type ToldFields } from '../groups.ts';
 import type { Doubt } from '../talk.ts';
 import type { SaidWord } from '../transcripts.ts';
 import { mapOf, signsOf, trustIn } from '../trust.ts';
-import { chanceOf, unread } from './chances.ts';
+import { chanceOf, readTrustedFrom, unread } from './chances.ts';
 import { readFields } from './lots.ts';
 import { readGroups, type ReadGroup } from './merge.ts';
 import type { ReadTalk } from './net.ts';
@@ -20,7 +20,8 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
   const map = mapOf(heard);
   const found = readGroups(heard, view, reading, (group, field, told) => trustIn(field, signsOf(map, group, field, told)));
   const chances = new Map<Told<unknown>, number>();
-  const groups = found.map((one) => filled(one, chances));
+  const made = found.map((one) => filled(one, chances));
+  const groups = made.filter((group) => isWorthDrafting(group, chances));
   const taken = new Set(groups.flatMap((group) => readFields.flatMap((field) => group.told[field].map(placeOf))));
   for (const group of heard.groups) {
     if (groups.some(({ id }) => id === group.id)) continue;
@@ -28,16 +29,35 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
     // Its numbers are another group's by now.
     if (own.length > 0 && own.some((told) => taken.has(placeOf(told)))) continue;
     for (const told of own) chances.set(told, unread);
-    groups.push(group);
+    if (isWorthDrafting(group, chances)) groups.push(group);
   }
   groups.sort((one, other) => (one.sentences[0] ?? 0) - (other.sentences[0] ?? 0));
   const ids = new Set(groups.map(({ id }) => id));
   const isOpen = ({ kind, group, evidence }: Doubt) =>
     kind === 'unassigned' ? !taken.has(`${evidence.sentence} ${evidence.from}`) : group === null || ids.has(group.id);
-  return { ...heard, groups, doubts: heard.doubts.filter(isOpen), chances };
+  const doubts = heard.doubts.filter(isOpen);
+  const asked = new Set(doubts.map(placeOf));
+  // A torque that is nobody's is asked about.
+  for (const told of made.flatMap((group) => group.told.torque))
+    if (!taken.has(placeOf(told)) && !asked.has(placeOf(told)))
+      doubts.push({
+        kind: 'unassigned',
+        group: null,
+        field: 'torque',
+        evidence: told.evidence,
+        said: told.evidence.words,
+        torque: told.value,
+      });
+  return { ...heard, groups, doubts, chances };
 }
 
-const placeOf = ({ evidence }: Told<unknown>) => `${evidence.sentence} ${evidence.from}`;
+/** Something is sure enough to be written of it, or it has a name to be asked about by. */
+function isWorthDrafting({ told, head, names, topic, places }: Group, chances: ReadonlyMap<Told<unknown>, number>): boolean {
+  if (head !== null && names.length + topic.length + places.length > 0) return true;
+  return readFields.some((field) => told[field].some((one) => (chances.get(one) ?? 0) >= readTrustedFrom[field]));
+}
+
+const placeOf = ({ evidence }: { readonly evidence: Evidence }) => `${evidence.sentence} ${evidence.from}`;
 
 /** Of each value the likeliest of what the net and the rules say. */
 function filled({ group, candidates }: ReadGroup, chances: Map<Told<unknown>, number>): Group {
