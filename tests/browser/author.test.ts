@@ -219,6 +219,19 @@ it('records a talk, keeps its sound over a reload, and drafts from a transcript 
   await hearing.close();
 });
 
+it('says that a file of its own is missing where drafting wants one, keeps the transcript, and drafts once it can be had', async () => {
+  // Nothing from the cache: the file was never there.
+  const page = await (await browser.newContext({ viewport: { width: 390, height: 844 }, serviceWorkers: 'block' })).newPage();
+  await page.route('**/assets/talks-*.net', (route) => route.abort());
+  await page.goto(`${served.address}#/author`);
+  const talk = 'WEBVTT\n\n00:00:01.000 --> 00:00:03.000\nThe pan has four 10 millimetre bolts, eight newton metres.\n';
+  await page.getByLabel('Take in a transcript').setInputFiles({ name: 'pan.vtt', mimeType: 'text/vtt', buffer: Buffer.from(talk) });
+  await page.getByText('a file of the app that reads talk could not be fetched').waitFor();
+  await page.unroute('**/assets/talks-*.net');
+  await page.getByRole('button', { name: /Draft from it/ }).click();
+  await page.waitForURL(/#\/author\/pan/u);
+});
+
 describe.each([
   ['phone', 390, 844, 'dark'],
   ['tablet', 1024, 768, 'light'],
