@@ -24,6 +24,7 @@ export function LibraryView() {
   const [listed, setListed] = useState<readonly Listed[] | null>(null);
   const [recordings, setRecordings] = useState<readonly own.Recording[]>([]);
   const [message, setMessage] = useState<string | null>(null);
+  const [drafting, setDrafting] = useState<string | null>(null);
   const text = words.library;
 
   const read = useCallback(async () => {
@@ -48,8 +49,10 @@ export function LibraryView() {
     }
   };
   const draftTalk = async ({ id, title, transcript }: own.Recording) => {
-    setMessage(text.drafting(title));
+    setMessage(null);
+    setDrafting(text.drafting(title));
     const answer = await draft({ transcript: transcript ?? '', name: title }).catch(() => null);
+    setDrafting(null);
     if (answer?.kind === 'drafted') await begin(title, answer.file, id);
     else setMessage(answer === null ? text.notDrafted(title) : answer.kind === 'nothing' ? text.noFasteners(title) : text.noReader(title));
   };
@@ -124,6 +127,7 @@ export function LibraryView() {
   return (
     <main className="page at-desk author-library">
       <LibraryOpening />
+      {drafting === null ? null : <p role="status">{drafting}</p>}
       {message === null ? null : (
         <p className="trouble" role="alert">
           {message}
