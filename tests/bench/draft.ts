@@ -47,7 +47,11 @@ const folders =
     ? [{ name: 'corpus', folder: args[corpusAt + 1] ?? '', tell: true }]
     : [
         { name: 'known', folder: join(here, 'known'), tell: true },
-        ...[2, 3, 4, 5, 6, 7, 8, 9, 10, 11].map((number) => ({ name: `known-${number}`, folder: join(here, `known-${number}`), tell: true })),
+        ...[2, 3, 4, 5, 6, 7, 8, 9, 10, 11].map((number) => ({
+          name: `known-${number}`,
+          folder: join(here, `known-${number}`),
+          tell: true,
+        })),
         // What is wrong with these is not shown, so that nobody tunes the rules to it.
         ...[9, 10, 11].map((number) => ({ name: `held-out-${number}`, folder: join(here, `held-out-${number}`), tell: false })),
       ];
