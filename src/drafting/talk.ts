@@ -146,9 +146,10 @@ export interface NewGroup {
   readonly beside?: Group | null;
 }
 
-export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Group {
-  const group: Group = {
-    id: talk.groups.length,
+/** A group of which nothing is told yet. */
+export function newGroup(id: number, made: NewGroup): Group {
+  return {
+    id,
     head: made.head,
     sure: made.sure,
     own: new Set([...made.names, ...made.places].map(stemOf)),
@@ -178,6 +179,10 @@ export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Gr
     saidSingular: false,
     saidVaguely: true,
   };
+}
+
+export function addGroup(talk: Talk, sentence: SaidSentence, made: NewGroup): Group {
+  const group = newGroup(talk.groups.length, made);
   talk.groups.push(group);
   group.whole?.parts.push(group);
   noteSentence(group, sentence);

@@ -153,7 +153,8 @@ function isTooBigForInches(groups: readonly Group[]): boolean {
   return groups.length > 0 && widths.length === groups.length && widths.every((width) => width >= 12);
 }
 
-function torqueIn(
+/** A torque as it was said, in that unit. */
+export function torqueIn(
   unit: SaidTorque['unit'],
   low: number,
   high: number | null,

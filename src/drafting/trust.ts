@@ -6,7 +6,8 @@ import { oddity } from './oddity.ts';
 import { stemOf, tellingApart } from './word-classes.ts';
 
 /** The values that a wrong reading puts on the wrong fasteners, or makes up. */
-export type JudgedField = 'count' | 'size' | 'torque';
+export const judged = ['count', 'size', 'torque'] as const;
+export type JudgedField = (typeof judged)[number];
 
 export const isJudged = (field: string): field is JudgedField => Object.hasOwn(trustedFrom, field);
 
@@ -133,7 +134,6 @@ export interface TalkMap {
 
 /** Tokens of a sentence stay apart from those of the next. */
 const placeOf = (starts: readonly number[], { evidence }: Told<unknown>) => (starts[evidence.sentence] ?? 0) + (evidence.from ?? 0);
-const judged = ['count', 'size', 'torque'] as const;
 
 /** So many groups without a fault are added to every talk, so that one of two says little. Our own number. */
 const usual = 3;

@@ -4,13 +4,12 @@ import { talkReader } from '../../src/cli/talk-reader.ts';
 import { draftOf } from '../../src/drafting/draft.ts';
 import { hearTalk } from '../../src/drafting/extract.ts';
 import { emptyTold, type Group, type Told, type ToldFields } from '../../src/drafting/groups.ts';
-import { readFields, type ReadField } from '../../src/drafting/reader/lots.ts';
 import { readGroups, type ReadCandidate, type ReadGroup, type ReadSigns } from '../../src/drafting/reader/merge.ts';
 import { lineNode, rowsOfView, writeLines, type Line, type LineNode } from '../../src/drafting/reader/training/export-talks.ts';
 import { isHeldOut, parseMarked, type MarkedRow } from '../../src/drafting/reader/training/marked.ts';
 import { viewOf } from '../../src/drafting/reader/view.ts';
 import { readTranscript } from '../../src/drafting/transcripts.ts';
-import { mapOf, signsOf, trustIn } from '../../src/drafting/trust.ts';
+import { judged, mapOf, signsOf, trustIn, type JudgedField } from '../../src/drafting/trust.ts';
 import { compare, type ScoredField, type TruthRow } from '../drafting/scoring.ts';
 import { readTruth } from '../drafting/truth-file.ts';
 
@@ -62,7 +61,7 @@ function truthOf({ name, count, size, torque, build }: MarkedRow): TruthRow {
   };
 }
 
-const isReadField = (field: ScoredField): field is ReadField => (readFields as readonly ScoredField[]).includes(field);
+const isReadField = (field: ScoredField): field is JudgedField => (judged as readonly ScoredField[]).includes(field);
 const letters = { count: 'c', size: 's', torque: 't' } as const;
 
 /** A talk without marks as a line for train.py, answered by what the rules read rightly. */
@@ -80,7 +79,7 @@ function silverLine({ file, source, truth }: Talk): Line {
 
   for (const group of heard.groups)
     for (const one of [group, ...group.parts])
-      for (const field of [...readFields, 'passes'] as const)
+      for (const field of [...judged, 'passes'] as const)
         for (const told of one.told[field] as readonly Told<unknown>[]) {
           const node = nodeTold(field, told);
           if (node === undefined) continue;
@@ -101,7 +100,7 @@ function silverLine({ file, source, truth }: Talk): Line {
   for (const node of nodes) if (node.k === 'number' && node.role === 'o' && missed.has(node.v)) node.role = '?';
   return { id: file, dir: 'silver', style: 'plain', silver: true, ...rows, nodes, rows: [] };
 
-  function nodeTold(field: ReadField | 'passes', { evidence }: Told<unknown>): LineNode | undefined {
+  function nodeTold(field: JudgedField | 'passes', { evidence }: Told<unknown>): LineNode | undefined {
     const { sentence, words, from = -1 } = evidence;
     const to = from + words.split(' ').length;
     const quantity = heard.sentences[sentence]!.quantities.find(
@@ -125,7 +124,7 @@ interface Judged {
   readonly batch: string;
   readonly file: string;
   readonly group: string;
-  readonly field: ReadField;
+  readonly field: JudgedField;
   readonly build: string | null;
   readonly side: Side;
   readonly right: 0 | 1;
@@ -134,13 +133,13 @@ interface Judged {
 
 function writeCandidates(file: string, from: readonly string[]): void {
   const read = talkReader();
-  const wants: Record<string, Record<ReadField, number>> = {};
-  const judged = from.flatMap((folder) =>
+  const wants: Record<string, Record<JudgedField, number>> = {};
+  const rated = from.flatMap((folder) =>
     talksOf(folder)
       .filter((talk) => !talk.isMarked || isHeldOut(talk.file))
       .flatMap((talk) => candidatesOf(talk, talk.isMarked ? 'marked' : basename(folder))),
   );
-  const rows = judged.map(({ signs, build, right, ...more }) => ({ ...more, build: build ?? '', right, ...signs }));
+  const rows = rated.map(({ signs, build, right, ...more }) => ({ ...more, build: build ?? '', right, ...signs }));
   const columns = [
     'batch',
     'file',
@@ -149,7 +148,7 @@ function writeCandidates(file: string, from: readonly string[]): void {
     'build',
     'side',
     'right',
-    ...Object.keys(judged[0]?.signs ?? {}),
+    ...Object.keys(rated[0]?.signs ?? {}),
   ] as (keyof (typeof rows)[number])[];
   const lines = rows.map((row) => columns.map((column) => String(row[column]).replaceAll(',', ' ')).join(','));
   writeFileSync(file, [columns.join(','), ...lines].join('\n'));
@@ -169,7 +168,7 @@ function writeCandidates(file: string, from: readonly string[]): void {
       const { judgements, scores } = compare(truth, drafted.groups);
       if (side === 'net') {
         const own = (wants[batch] ??= { count: 0, size: 0, torque: 0 });
-        for (const field of readFields) own[field] += scores[field].wanted;
+        for (const field of judged) own[field] += scores[field].wanted;
       }
       return judgements.flatMap(({ group: id, field, build, isRight }): readonly Judged[] => {
         if (!isReadField(field)) return [];

@@ -1,8 +1,8 @@
-import type { ReadField } from './lots.ts';
+import type { JudgedField } from '../trust.ts';
 import type { ReadSigns } from './merge.ts';
 
 /** A value that is less likely right than this is asked about and not written. Our own choice; DEVELOPERS.md says what it costs. */
-export const readTrustedFrom: Readonly<Record<ReadField, number>> = { count: 0.6, size: 0.6, torque: 0.7 };
+export const readTrustedFrom: Readonly<Record<JudgedField, number>> = { count: 0.6, size: 0.6, torque: 0.7 };
 
 /** What no lot of the net has is asked about, whatever the rules trust it: our own number, below every limit above. */
 export const unread = 0.4;
@@ -10,7 +10,7 @@ export const unread = 0.4;
 type Weights = { readonly before: number } & { readonly [Sign in keyof ReadSigns | 'agreedBelongs' | 'agreedRule' | 'isBelongs']?: number };
 
 /** Fitted by logistic regression (`training/fit-chances.py`) to talks that the net was not trained on and no rule was written for. */
-const weights: Readonly<Record<ReadField, Weights>> = {
+const weights: Readonly<Record<JudgedField, Weights>> = {
   count: {
     before: -0.43,
     agreed: 0.04,
@@ -78,7 +78,7 @@ const weights: Readonly<Record<ReadField, Weights>> = {
 };
 
 /** How likely a value is right, from 0 to 1. */
-export function chanceOf(field: ReadField, signs: ReadSigns): number {
+export function chanceOf(field: JudgedField, signs: ReadSigns): number {
   const { before, agreedBelongs = 0, agreedRule = 0, isBelongs = 0, ...own } = weights[field];
   const single = (Object.keys(own) as (keyof ReadSigns)[]).reduce((sum, sign) => sum + (own[sign] ?? 0) * signs[sign], before);
   const joint = signs.agreed * (agreedBelongs * signs.belongs + agreedRule * signs.rule) + isBelongs * signs.is * signs.belongs;

@@ -1,10 +1,7 @@
+import { judged, type JudgedField } from '../trust.ts';
 import { entry } from './entry.ts';
 import { implied, roles, timesOver, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
-
-/** The three values that the net tells apart. */
-export const readFields = ['count', 'size', 'torque'] as const;
-export type ReadField = (typeof readFields)[number];
 
 /** A value of a lot: the numbers that say it, and how sure the net is that each is what it is and that it belongs there. */
 export interface LotValue {
@@ -21,7 +18,7 @@ export interface LotValue {
 export interface Lot {
   readonly nodes: readonly number[];
   readonly names: readonly number[];
-  readonly values: { [Field in ReadField]: LotValue | null };
+  readonly values: { [Field in JudgedField]: LotValue | null };
   /** A count that no number says: "the drain plug". */
   readonly implied: { readonly count: number; readonly node: number; readonly chance: number } | null;
 }
@@ -43,15 +40,15 @@ export function lotsOf({ nodes }: TalkView, reading: Reading): readonly Lot[] {
   const drafts = clusters
     .filter((all) => all.some((index) => fieldOf[index] != null))
     .map((all) => {
-      const own = (field: ReadField) => all.filter((index) => fieldOf[index] === field);
+      const own = (field: JudgedField) => all.filter((index) => fieldOf[index] === field);
       const names = all.filter((index) => isName[index]);
       const values = Object.fromEntries(
-        readFields.map((field) => [field, ownValue(reading, field, own(field), all, linkOf) ?? sharedValue(field, all)]),
-      ) as Record<ReadField, LotValue | null>;
+        judged.map((field) => [field, ownValue(reading, field, own(field), all, linkOf) ?? sharedValue(field, all)]),
+      ) as Record<JudgedField, LotValue | null>;
       return { nodes: all, names, values, implied: impliedOf(reading, names) };
     });
 
-  function sharedValue(field: ReadField, all: readonly number[]): LotValue | null {
+  function sharedValue(field: JudgedField, all: readonly number[]): LotValue | null {
     let best: LotValue | null = null;
     fieldOf.forEach((other, index) => {
       if (other !== field || all.includes(index)) return;
@@ -74,7 +71,7 @@ export function lotsOf({ nodes }: TalkView, reading: Reading): readonly Lot[] {
       .sort((one, other) => other.by - one.by);
     const [source] = sources;
     if (source === undefined || source.by < 0.2) return;
-    readFields.forEach((field, at) => {
+    judged.forEach((field, at) => {
       const value = source.lot.values[field];
       const isMeant = entry(entry(reading.fields, index), at);
       if (value !== null && isMeant > even && target.lot.values[field] === null)
@@ -84,12 +81,12 @@ export function lotsOf({ nodes }: TalkView, reading: Reading): readonly Lot[] {
   return drafts;
 }
 
-function valueField(reading: Reading, index: number): ReadField | null {
+function valueField(reading: Reading, index: number): JudgedField | null {
   const role = best(entry(reading.role, index));
-  return role >= 1 && role <= 3 ? entry(readFields, role - 1) : null;
+  return role >= 1 && role <= 3 ? entry(judged, role - 1) : null;
 }
 
-const roleChance = (reading: Reading, index: number, field: ReadField) => entry(entry(reading.role, index), roles.indexOf(field));
+const roleChance = (reading: Reading, index: number, field: JudgedField) => entry(entry(reading.role, index), roles.indexOf(field));
 
 function isNamed(reading: Reading, index: number): boolean {
   const role = roles[best(entry(reading.role, index))];
@@ -147,17 +144,17 @@ function cluster(
 /** A torque or a size that stands alone is hardly a lot of its own: it goes to the likeliest lot that lacks it. */
 function withoutOrphans(
   clusters: readonly (readonly number[])[],
-  fieldOf: readonly (ReadField | null)[],
+  fieldOf: readonly (JudgedField | null)[],
   linkOf: Link,
   clashes: (one: readonly number[], other: readonly number[]) => boolean,
 ): readonly (readonly number[])[] {
   const sets = clusters.map((set) => [...set]);
-  const has = (set: readonly number[], field: ReadField) => set.some((index) => fieldOf[index] === field);
+  const has = (set: readonly number[], field: JudgedField) => set.some((index) => fieldOf[index] === field);
   const homes = (set: readonly number[], from: number) => {
-    const [own, ...more] = readFields.filter((field) => has(set, field));
+    const [own, ...more] = judged.filter((field) => has(set, field));
     if (own === undefined || own === 'count' || more.length > 0) return [];
     return sets.flatMap((other, to) => {
-      if (to === from || has(other, own) || !readFields.some((field) => has(other, field)) || clashes(set, other)) return [];
+      if (to === from || has(other, own) || !judged.some((field) => has(other, field)) || clashes(set, other)) return [];
       return [{ from, to, by: nearness(set, other, linkOf) }];
     });
   };
@@ -173,7 +170,12 @@ function withoutOrphans(
 }
 
 /** Two sizes or two torques that differ are two lots', unless they are of two builds. */
-function clash(nodes: readonly Node[], fieldOf: readonly (ReadField | null)[], one: readonly number[], other: readonly number[]): boolean {
+function clash(
+  nodes: readonly Node[],
+  fieldOf: readonly (JudgedField | null)[],
+  one: readonly number[],
+  other: readonly number[],
+): boolean {
   return (['size', 'torque'] as const).some((field) => {
     const texts = (set: readonly number[]) => set.filter((index) => fieldOf[index] === field).map((index) => entry(nodes, index));
     const [ours, theirs] = [texts(one), texts(other)];
@@ -202,7 +204,7 @@ export function numberText({ quantity }: Node): string {
   }
 }
 
-function ownValue(reading: Reading, field: ReadField, own: readonly number[], all: readonly number[], linkOf: Link): LotValue | null {
+function ownValue(reading: Reading, field: JudgedField, own: readonly number[], all: readonly number[], linkOf: Link): LotValue | null {
   if (own.length === 0) return null;
   const others = all.filter((index) => !own.includes(index));
   return {

@@ -1,10 +1,13 @@
 import { entry } from './entry.ts';
 import type { Heard } from '../extract.ts';
-import { emptyTold, type Evidence, type Group, type SaidSize, type SaidTorque, type Told } from '../groups.ts';
+import type { Evidence, Group, SaidSize, SaidTorque, Told } from '../groups.ts';
 import type { Mention } from '../mention.ts';
 import type { TorqueUnit } from '../../torque/quantities.ts';
+import { newGroup } from '../talk.ts';
+import { torqueIn } from '../tell-values.ts';
+import { judged, type JudgedField } from '../trust.ts';
 import { stemOf, tellingApart } from '../word-classes.ts';
-import { countOfLot, lotsOf, numberText, readFields, timesChance, type Lot, type LotValue, type ReadField } from './lots.ts';
+import { countOfLot, lotsOf, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
 import { roles, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
 
@@ -37,7 +40,7 @@ export interface ReadSigns {
 
 /** One value that a group may get. */
 export interface ReadCandidate {
-  readonly field: ReadField;
+  readonly field: JudgedField;
   readonly build: string | null;
   readonly told: Told<number> | Told<SaidSize> | Told<SaidTorque>;
   readonly signs: ReadSigns;
@@ -54,7 +57,7 @@ export function readGroups(
   heard: Heard,
   view: TalkView,
   reading: Reading,
-  ruleTrust: (group: Group, field: ReadField, told: Told<unknown>) => number,
+  ruleTrust: (group: Group, field: JudgedField, told: Told<unknown>) => number,
 ): readonly ReadGroup[] {
   const lots = lotsOf(view, reading).filter(
     (lot) => lot.values.size !== null || lot.values.torque !== null || (lot.values.count !== null && lot.names.length > 0),
@@ -65,7 +68,7 @@ export function readGroups(
     for (const value of Object.values(lot.values)) for (const node of value?.nodes ?? []) claims.set(node, (claims.get(node) ?? 0) + 1);
   const units = unitsOf(view);
   let next = heard.groups.reduce((most, { id }) => Math.max(most, id), 0) + 1;
-  const read = lots.map((lot, index): ReadGroup => {
+  return lots.map((lot, index): ReadGroup => {
     const base = bases.get(index) ?? null;
     const group = base === null ? groupOf(next++, view, lot) : named(base.group, groupOf(base.group.id, view, lot));
     const twin = lots.some(
@@ -74,10 +77,10 @@ export function readGroups(
         sameValue(view, lot.values.size, other.values.size) &&
         (lot.values.torque === null || other.values.torque === null || sameValue(view, lot.values.torque, other.values.torque)),
     );
-    const lacking = readFields.filter((field) => lot.values[field] === null && !(field === 'count' && lot.implied !== null)).length;
-    const candidates = readFields.flatMap((field): readonly ReadCandidate[] => {
+    const lacking = judged.filter((field) => lot.values[field] === null && !(field === 'count' && lot.implied !== null)).length;
+    const candidates = judged.flatMap((field): readonly ReadCandidate[] => {
       const value = lot.values[field];
-      const own = value === null ? impliedTold(view, lot, field) : toldOf(heard, view, reading, units, field, value);
+      const own = value === null ? impliedTold(heard, view, lot, field) : toldOf(heard, view, reading, units, field, value);
       const ruled = (base?.group.told[field] ?? []) as readonly Told<unknown>[];
       const builds = new Set([...own.map(({ build }) => build), ...(own.length === 0 ? ruled.map(({ build }) => build) : [])]);
       return [...builds].flatMap((build): readonly ReadCandidate[] => {
@@ -111,7 +114,6 @@ export function readGroups(
     });
     return { group, candidates };
   });
-  return read;
 }
 
 interface Base {
@@ -168,34 +170,19 @@ function groupOf(id: number, { nodes }: TalkView, lot: Lot): Group {
   // What nobody called anything is asked about all the same.
   const head = said ?? (names.length + components.length === 0 ? 'fastener' : null);
   const topic = [...new Set(components.flatMap(({ words }) => words))].filter((word) => !names.includes(word));
-  return {
-    id,
+  const made = newGroup(id, {
     head,
     sure: head !== null,
-    own: new Set([...names, ...places].map(stemOf)),
     names: names.filter((word) => !places.includes(word)),
     places,
     thing: null,
+    implied: head === null,
+  });
+  return {
+    ...made,
     topic:
       head === null || components.length === 0 || !entry(components, 0).inPlace ? topic : topic.filter((word) => !tellingApart.has(word)),
-    nearby: new Map(),
-    told: emptyTold(),
     sentences: [...new Set(lot.nodes.map((node) => entry(nodes, node).sentence))].sort((one, other) => one - other),
-    whole: null,
-    parts: [],
-    only: null,
-    times: null,
-    perUnknown: null,
-    carriesOthers: false,
-    mateSizes: [],
-    mate: null,
-    turnsMate: false,
-    implied: head === null,
-    listed: false,
-    untouched: false,
-    beside: null,
-    bothSides: false,
-    summed: false,
     saidPlural: mentions.some(({ plural }) => plural),
     saidSingular: mentions.some(({ plural }) => !plural),
     saidVaguely: names.length + topic.length === 0,
@@ -219,12 +206,10 @@ function evidenceOf(heard: Heard, view: TalkView, node: Node, confidence: number
   return { sentence: node.sentence, confidence, words: tokens.map(({ bare }) => bare).join(' '), from: node.from - start };
 }
 
-function impliedTold(view: TalkView, lot: Lot, field: ReadField): readonly Told<number>[] {
+function impliedTold(heard: Heard, view: TalkView, lot: Lot, field: JudgedField): readonly Told<number>[] {
   if (field !== 'count' || lot.implied === null) return [];
   const node = entry(view.nodes, lot.implied.node);
-  const words = view.words.slice(node.from, node.to).join(' ');
-  const from = node.from - (view.starts[node.sentence] ?? 0);
-  return [{ value: lot.implied.count, build: null, evidence: { sentence: node.sentence, confidence: lot.implied.chance, words, from } }];
+  return [{ value: lot.implied.count, build: null, evidence: evidenceOf(heard, view, node, lot.implied.chance) }];
 }
 
 /** The values as they are told, one for each build that the rules heard them of. */
@@ -233,7 +218,7 @@ function toldOf(
   view: TalkView,
   reading: Reading,
   units: Units,
-  field: ReadField,
+  field: JudgedField,
   value: LotValue,
 ): readonly (Told<number> | Told<SaidSize> | Told<SaidTorque>)[] {
   const nodes = value.nodes.map((index) => entry(view.nodes, index));
@@ -261,7 +246,7 @@ function toldOf(
 }
 
 /** Of several tellings the last that is nearly as sure as the surest: a correction comes later. */
-function lastSure(reading: Reading, nodes: readonly number[], field: ReadField): number {
+function lastSure(reading: Reading, nodes: readonly number[], field: JudgedField): number {
   const at = roles.indexOf(field);
   const top = Math.max(...nodes.map((index) => entry(entry(reading.role, index), at)));
   return nodes.findLast((index) => entry(entry(reading.role, index), at) > top - 0.2) ?? entry(nodes, nodes.length - 1);
@@ -301,14 +286,7 @@ function torqueOf({ quantity, from }: Node, units: Units): SaidTorque | null {
   const plusMinus = quantity.kind === 'torque' ? quantity.plusMinus : null;
   const own = quantity.kind === 'torque' ? quantity.unit : null;
   const unit = own ?? units.only ?? units.said.findLast(({ at }) => at < from)?.unit ?? units.said[0]?.unit ?? null;
-  const amount = plusMinus === null ? null : plusMinus.percent ? (low * plusMinus.amount) / 100 : plusMinus.amount;
-  const half = high === null ? amount : (high - low) / 2;
   const isPounds = quantity.kind === 'torque' && own === null;
-  return {
-    value: high === null ? low : (low + high) / 2,
-    unit,
-    range: high === null ? null : [low, high],
-    band: half === null ? null : { minus: half, plus: half },
-    doubt: own !== null || (units.only !== null && !isPounds) ? null : isPounds ? 'pounds' : 'no unit',
-  };
+  const doubt = own !== null || (units.only !== null && !isPounds) ? null : isPounds ? 'pounds' : 'no unit';
+  return { ...torqueIn(unit, low, high, plusMinus), doubt };
 }

@@ -9,7 +9,6 @@ export interface Arithmetic<Matrix> {
 
 /** What a node may be: nothing, a count, a size, a torque, a number that does not hold, a name, a reference, "the same as". */
 export const roles = ['nothing', 'count', 'size', 'torque', 'void', 'name', 'reference', 'same'] as const;
-export type Role = (typeof roles)[number];
 /** How many times over a count holds; 0 is some other number. */
 export const timesOver = [1, 2, 3, 4, 6, 8, 0] as const;
 /** How many fasteners a name stands for without a number being said; 0 is unsaid, -1 some other number. */

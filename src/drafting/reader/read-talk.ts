@@ -2,9 +2,8 @@ import type { Heard } from '../extract.ts';
 import { emptyTold, type Evidence, type Group, type Told, type ToldFields } from '../groups.ts';
 import type { Doubt } from '../talk.ts';
 import type { SaidWord } from '../transcripts.ts';
-import { mapOf, signsOf, trustIn } from '../trust.ts';
+import { judged, mapOf, signsOf, trustIn, type JudgedField } from '../trust.ts';
 import { chanceOf, readTrustedFrom, unread } from './chances.ts';
-import { readFields } from './lots.ts';
 import { readGroups, type ReadGroup } from './merge.ts';
 import type { ReadTalk } from './net.ts';
 import { viewOf } from './view.ts';
@@ -22,10 +21,10 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
   const chances = new Map<Told<unknown>, number>();
   const made = found.map((one) => filled(one, chances));
   const groups = made.filter((group) => isWorthDrafting(group, chances));
-  const taken = new Set(groups.flatMap((group) => readFields.flatMap((field) => group.told[field].map(placeOf))));
+  const taken = new Set(groups.flatMap((group) => judged.flatMap((field) => group.told[field].map(placeOf))));
   for (const group of heard.groups) {
     if (groups.some(({ id }) => id === group.id)) continue;
-    const own = readFields.flatMap((field) => group.told[field] as readonly Told<unknown>[]);
+    const own = judged.flatMap((field) => group.told[field] as readonly Told<unknown>[]);
     // Its numbers are another group's by now.
     if (own.length > 0 && own.some((told) => taken.has(placeOf(told)))) continue;
     for (const told of own) chances.set(told, unread);
@@ -34,7 +33,7 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
   groups.sort((one, other) => (one.sentences[0] ?? 0) - (other.sentences[0] ?? 0));
   const ids = new Set(groups.map(({ id }) => id));
   const isOpen = ({ kind, group, evidence }: Doubt) =>
-    kind === 'unassigned' ? !taken.has(`${evidence.sentence} ${evidence.from}`) : group === null || ids.has(group.id);
+    kind === 'unassigned' ? !taken.has(placeOf({ evidence })) : group === null || ids.has(group.id);
   const doubts = heard.doubts.filter(isOpen);
   const asked = new Set(doubts.map(placeOf));
   // A torque that is nobody's is asked about.
@@ -54,7 +53,7 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
 /** Something is sure enough to be written of it, or it has a name to be asked about by. */
 function isWorthDrafting({ told, head, names, topic, places }: Group, chances: ReadonlyMap<Told<unknown>, number>): boolean {
   if (head !== null && names.length + topic.length + places.length > 0) return true;
-  return readFields.some((field) => told[field].some((one) => (chances.get(one) ?? 0) >= readTrustedFrom[field]));
+  return judged.some((field) => told[field].some((one) => (chances.get(one) ?? 0) >= readTrustedFrom[field]));
 }
 
 const placeOf = ({ evidence }: { readonly evidence: Evidence }) => `${evidence.sentence} ${evidence.from}`;
@@ -62,7 +61,7 @@ const placeOf = ({ evidence }: { readonly evidence: Evidence }) => `${evidence.s
 /** Of each value the likeliest of what the net and the rules say. */
 function filled({ group, candidates }: ReadGroup, chances: Map<Told<unknown>, number>): Group {
   const told: ToldFields = { ...emptyTold(), ...group.told, count: [], size: [], torque: [] };
-  const best = new Map<string, { told: Told<unknown>; chance: number; field: (typeof readFields)[number] }>();
+  const best = new Map<string, { told: Told<unknown>; chance: number; field: JudgedField }>();
   for (const candidate of candidates) {
     const key = `${candidate.field} ${candidate.build}`;
     const chance = chanceOf(candidate.field, candidate.signs);

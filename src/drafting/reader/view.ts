@@ -57,8 +57,6 @@ const kindNames = [
   'other',
   'pair',
 ] as const;
-/** A token is of no quantity, or begins one of some kind, or goes on with one. */
-export const kindsUsed = 1 + 2 * kindNames.length;
 const usable = new Set<string>(['torque', 'width', 'serration', 'thread', 'number', 'square', 'cross-head']);
 
 const itemNames = [
@@ -80,14 +78,11 @@ const itemNames = [
   'counterhold',
   'feature',
 ] as const;
-export const itemsUsed = 1 + 2 * itemNames.length;
 
 const ruledNames = ['count', 'size', 'torque', 'passes', 'square', 'thread', 'angle', 'reach'] as const;
-export const ruledUsed = 1 + ruledNames.length;
 
 const steps = [30, 40, 60, 90, 130, 200, 400];
 const exact = 24;
-export const sizesUsed = 1 + exact + 2 + steps.length + 1;
 /** Whole numbers to 24 by themselves, fractions as one, the rest in steps. */
 function sizeOf(value: number): number {
   if (Number.isInteger(value) && value >= 1 && value <= exact) return value;
@@ -107,8 +102,6 @@ const markIds: Readonly<Record<string, number>> = tableOf<number>({
   '…': 4,
   '—': 4,
 });
-export const marksUsed = 5;
-export const gapsUsed = 3;
 const gapIds: Readonly<Record<SaidWord['before'], number>> = { nothing: 0, line: 0, pause: 1, paragraph: 2 };
 
 const isNumberWord = (word: string) =>
@@ -220,6 +213,7 @@ function ruledAt({ groups, sentences }: Heard): ReadonlyMap<string, Ruled> {
   return all;
 }
 
+/** A token is of nothing of the row's kinds, or begins one, or goes on with one. */
 function note(row: Uint8Array, from: number, to: number, kind: number): void {
   for (let at = from; at < to; at++) row[at] = 1 + 2 * kind + (at === from ? 0 : 1);
 }
