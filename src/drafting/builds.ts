@@ -313,5 +313,5 @@ function declaredCodes(sentences: readonly SaidSentence[]): ReadonlySet<string> 
 const kindOf = (key: string) => (/^[a-z]$/.test(key) ? 'letter' : /^(?:early|later)$/.test(key) ? 'age' : /\d/.test(key) ? 'code' : 'kind');
 const rank = (key: string) => ({ letter: 0, code: 1, kind: 2, age: 3 })[kindOf(key)];
 
-const idFrom = (key: string) =>
+export const idFrom = (key: string) =>
   /^(?:[a-z]|[a-z]{1,3}\d+[a-z]?)$/.test(key) ? key.toUpperCase() : key.replace(/[^A-Za-z0-9.]+/g, '-').slice(0, 16);

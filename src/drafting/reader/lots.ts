@@ -12,6 +12,8 @@ export interface LotValue {
   /** It was said of other fasteners first, or of several at once, or taken from "the same as". */
   readonly shared: boolean;
   readonly copied: boolean;
+  /** How much likelier it belongs here than to the next best lot. */
+  readonly ahead: number;
 }
 
 /** Fasteners as the net reads them: the nodes that belong together, and what was told of them. */
@@ -28,13 +30,13 @@ const enough = 0.45;
 const orphanFrom = 0.05;
 /** Two chances, and which is the larger. */
 const even = 0.5;
-
 /** Puts the nodes of a talk together into lots. */
-export function lotsOf({ nodes }: TalkView, reading: Reading): readonly Lot[] {
+export function lotsOf({ nodes }: TalkView, reading: Reading, builds: readonly (string | null)[]): readonly Lot[] {
   const linkOf = (one: number, other: number) => reading.link[one * nodes.length + other] ?? 0;
-  const fieldOf = nodes.map((node, index) => (node.kind === 'number' ? valueField(reading, index) : null));
+  const isHeld = holding(nodes, reading);
+  const fieldOf = nodes.map((node, index) => (node.kind === 'number' && isHeld[index] === true ? valueField(reading, index) : null));
   const isName = nodes.map(({ kind }, index) => kind !== 'number' && kind !== 'same' && isNamed(reading, index));
-  const clashes = (one: readonly number[], other: readonly number[]) => clash(nodes, fieldOf, one, other);
+  const clashes = (one: readonly number[], other: readonly number[]) => clash(nodes, fieldOf, builds, one, other);
   const members = nodes.flatMap((_, index) => (fieldOf[index] !== null || isName[index] ? [index] : []));
   const clusters = withoutOrphans(cluster(members, linkOf, clashes), fieldOf, linkOf, clashes);
   const drafts = clusters
@@ -54,10 +56,18 @@ export function lotsOf({ nodes }: TalkView, reading: Reading): readonly Lot[] {
       if (other !== field || all.includes(index)) return;
       const belongs = nearness([index], all, linkOf);
       if (belongs > enough && belongs > (best?.belongs ?? 0))
-        best = { nodes: [index], is: roleChance(reading, index, field), belongs, shared: true, copied: false };
+        best = { nodes: [index], is: roleChance(reading, index, field), belongs, shared: true, copied: false, ahead: 0 };
     });
     return best;
   }
+
+  for (const lot of drafts)
+    for (const field of judged) {
+      const value = lot.values[field];
+      if (value === null || value.shared) continue;
+      const next = Math.max(0, ...drafts.map((other) => (other === lot ? 0 : nearness(value.nodes, other.nodes, linkOf))));
+      lot.values[field] = { ...value, ahead: value.belongs - next };
+    }
 
   // "the same as the starter's": what is missing is taken from there.
   nodes.forEach((node, index) => {
@@ -79,6 +89,19 @@ export function lotsOf({ nodes }: TalkView, reading: Reading): readonly Lot[] {
     });
   });
   return drafts;
+}
+
+/** Of readings of a number that overlap, the surest holds. */
+function holding(nodes: readonly Node[], reading: Reading): readonly boolean[] {
+  const numbers = nodes.flatMap(({ kind }, index) => (kind === 'number' ? [index] : []));
+  const sureness = (index: number) => 1 - entry(entry(reading.role, index), 0);
+  const held = nodes.map(() => false);
+  for (const index of numbers.sort((one, other) => sureness(other) - sureness(one))) {
+    const { from, to } = entry(nodes, index);
+    const isTaken = numbers.some((other) => held[other] === true && entry(nodes, other).from < to && entry(nodes, other).to > from);
+    if (!isTaken) held[index] = true;
+  }
+  return held;
 }
 
 function valueField(reading: Reading, index: number): JudgedField | null {
@@ -173,14 +196,16 @@ function withoutOrphans(
 function clash(
   nodes: readonly Node[],
   fieldOf: readonly (JudgedField | null)[],
+  builds: readonly (string | null)[],
   one: readonly number[],
   other: readonly number[],
 ): boolean {
   return (['size', 'torque'] as const).some((field) => {
-    const texts = (set: readonly number[]) => set.filter((index) => fieldOf[index] === field).map((index) => entry(nodes, index));
+    const texts = (set: readonly number[]) =>
+      set.filter((index) => fieldOf[index] === field).map((index) => ({ text: numberText(entry(nodes, index)), build: builds[index] ?? null }));
     const [ours, theirs] = [texts(one), texts(other)];
     if (ours.length === 0 || theirs.length === 0) return false;
-    return !ours.some((mine) => theirs.some((yours) => numberText(mine) === numberText(yours) || mine.build !== yours.build));
+    return !ours.some((mine) => theirs.some((yours) => mine.text === yours.text || mine.build !== yours.build));
   });
 }
 
@@ -213,6 +238,7 @@ function ownValue(reading: Reading, field: JudgedField, own: readonly number[], 
     belongs: others.length === 0 ? 0.5 : Math.max(...own.map((index) => nearness([index], others, linkOf))),
     shared: false,
     copied: false,
+    ahead: 1,
   };
 }
 

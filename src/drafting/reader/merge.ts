@@ -7,6 +7,7 @@ import { newGroup } from '../talk.ts';
 import { torqueIn } from '../tell-values.ts';
 import { judged, type JudgedField } from '../trust.ts';
 import { stemOf, tellingApart } from '../word-classes.ts';
+import type { ReadBuilds } from './build-words.ts';
 import { countOfLot, lotsOf, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
 import { roles, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
@@ -27,6 +28,14 @@ export interface ReadSigns {
   readonly parts: number;
   readonly times: number;
   /** Of count, size and torque, how many the lot lacks; it has no name; the rules know no such group; how much of the lot is in that group. */
+  /** How much likelier it belongs here than to others; how often it is said in all, less one; whether something else is said of it as well. */
+  readonly ahead: number;
+  readonly again: number;
+  readonly otherwise: number;
+  /** That the number holds nothing of fasteners or no longer holds; how likely another reading of its words is; that it is of that build. */
+  readonly void: number;
+  readonly rival: number;
+  readonly ofBuild: number;
   readonly missing: number;
   readonly nameless: number;
   readonly unruled: number;
@@ -57,9 +66,10 @@ export function readGroups(
   heard: Heard,
   view: TalkView,
   reading: Reading,
+  builds: ReadBuilds,
   ruleTrust: (group: Group, field: JudgedField, told: Told<unknown>) => number,
 ): readonly ReadGroup[] {
-  const lots = lotsOf(view, reading).filter(
+  const lots = lotsOf(view, reading, builds.of).filter(
     (lot) => lot.values.size !== null || lot.values.torque !== null || (lot.values.count !== null && lot.names.length > 0),
   );
   const bases = basesOf(heard.groups, view, lots);
@@ -80,10 +90,11 @@ export function readGroups(
     const lacking = judged.filter((field) => lot.values[field] === null && !(field === 'count' && lot.implied !== null)).length;
     const candidates = judged.flatMap((field): readonly ReadCandidate[] => {
       const value = lot.values[field];
-      const own = value === null ? impliedTold(heard, view, lot, field) : toldOf(heard, view, reading, units, field, value);
+      const own = value === null ? impliedTold(heard, view, lot, field) : toldOf(heard, view, reading, builds.of, units, field, value);
       const ruled = (base?.group.told[field] ?? []) as readonly Told<unknown>[];
-      const builds = new Set([...own.map(({ build }) => build), ...(own.length === 0 ? ruled.map(({ build }) => build) : [])]);
-      return [...builds].flatMap((build): readonly ReadCandidate[] => {
+      const tellings = value === null ? null : tellingsOf(view, reading, value, field);
+      const differing = new Set([...own.map(({ build }) => build), ...(own.length === 0 ? ruled.map(({ build }) => build) : [])]);
+      return [...differing].flatMap((build): readonly ReadCandidate[] => {
         const told = own.findLast((one) => one.build === build) ?? null;
         const rule = ruled.findLast((one) => one.build === build) ?? ruled.findLast((one) => one.build === null) ?? null;
         const agreed = told !== null && rule !== null && sameTold(told.value, rule.value);
@@ -98,6 +109,12 @@ export function readGroups(
           implied: !isRule && value === null ? 1 : 0,
           parts: field === 'count' && value !== null && value.nodes.length > 1 ? 1 : 0,
           times: field === 'count' && value !== null ? timesChance(reading, value) : 1,
+          ahead: isRule || value === null ? 0 : value.ahead,
+          again: isRule || tellings === null ? 0 : tellings.again,
+          otherwise: isRule || tellings === null ? 0 : tellings.otherwise,
+          void: isRule || tellings === null ? 0 : tellings.void,
+          rival: isRule || tellings === null ? 0 : tellings.rival,
+          ofBuild: isRule || value === null ? 0 : Math.min(...value.nodes.map((node) => entry(builds.chance, node))),
           missing: lacking,
           nameless: lot.names.length === 0 ? 1 : 0,
           unruled: base === null ? 1 : 0,
@@ -114,6 +131,24 @@ export function readGroups(
     });
     return { group, candidates };
   });
+}
+
+/** How often the value is said, in which other ways, and what speaks against its number. */
+function tellingsOf(view: TalkView, reading: Reading, { nodes }: LotValue, field: JudgedField): Pick<ReadSigns, 'again' | 'otherwise' | 'void' | 'rival'> {
+  const last = field === 'count' ? entry(nodes, nodes.length - 1) : lastSure(reading, nodes, field);
+  const text = numberText(entry(view.nodes, last));
+  const same = nodes.filter((index) => numberText(entry(view.nodes, index)) === text).length;
+  const { from, to } = entry(view.nodes, last);
+  const others = view.nodes.flatMap((node, index) =>
+    node.kind === 'number' && index !== last && node.from < to && node.to > from ? [1 - entry(entry(reading.role, index), 0)] : [],
+  );
+  const roleOf = entry(reading.role, last);
+  return {
+    again: Math.min(2, same - 1),
+    otherwise: same === nodes.length ? 0 : 1,
+    void: entry(roleOf, roles.indexOf('void')),
+    rival: Math.max(0, ...others),
+  };
 }
 
 interface Base {
@@ -212,20 +247,20 @@ function impliedTold(heard: Heard, view: TalkView, lot: Lot, field: JudgedField)
   return [{ value: lot.implied.count, build: null, evidence: evidenceOf(heard, view, node, lot.implied.chance) }];
 }
 
-/** The values as they are told, one for each build that the rules heard them of. */
+/** The values as they are told, one for each build that the net reads them of. */
 function toldOf(
   heard: Heard,
   view: TalkView,
   reading: Reading,
+  buildOf: readonly (string | null)[],
   units: Units,
   field: JudgedField,
   value: LotValue,
 ): readonly (Told<number> | Told<SaidSize> | Told<SaidTorque>)[] {
-  const nodes = value.nodes.map((index) => entry(view.nodes, index));
-  const builds = [...new Set(nodes.map(({ build }) => build))];
+  const builds = [...new Set(value.nodes.map((index) => buildOf[index] ?? null))];
   const told: (Told<number> | Told<SaidSize> | Told<SaidTorque>)[] = [];
   for (const build of builds) {
-    const own = value.nodes.filter((index) => entry(view.nodes, index).build === build);
+    const own = value.nodes.filter((index) => (buildOf[index] ?? null) === build);
     if (field === 'count') {
       const counted = countOfLot(view, reading, { ...value, nodes: own });
       if (counted !== null)

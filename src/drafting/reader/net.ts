@@ -1,5 +1,5 @@
 import { entry } from './entry.ts';
-import { nodeKinds, type Node, type TalkView } from './view.ts';
+import { nodeKinds, readAs, type Node, type TalkView } from './view.ts';
 
 /** Matrices and their products, wherever they are worked out (`src/nets/matrices.ts`). Widths are multiples of four. */
 export interface Arithmetic<Matrix> {
@@ -27,7 +27,20 @@ export interface Reading {
   readonly link: Float32Array;
   /** That the node in the row is said to be the same as that of the column. */
   readonly source: Float32Array;
+  /** For each number the words near it that may say of which build it is, the likeliest first, with their chances; the rest is that it is of all. */
+  readonly builds: readonly (readonly BuildWord[])[];
 }
+
+/** A token that names the one build a value holds for. */
+export interface BuildWord {
+  readonly at: number;
+  readonly chance: number;
+}
+
+/** How far from a value the words are that say of which build it is; as BUILD_REACH in training/train.py. */
+const buildReach = 40;
+/** Words less likely than this are not told. */
+const leastBuild = 0.02;
 
 /** Reads talks; a talk that is too long for it gives null. */
 export type ReadTalk = (view: TalkView) => Reading | null;
@@ -40,6 +53,7 @@ interface Header {
   readonly heads: number;
   readonly windows: readonly number[];
   readonly pairWidth: number;
+  readonly nodeBlocks: number;
   readonly suffixes: number;
   readonly vocabulary: readonly string[];
   readonly rarity: Readonly<Record<string, number>>;
@@ -67,7 +81,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
     const { rows, width, weights, bias } = layer(name);
     return arithmetic.add(rows, width, weights, bias);
   };
-  const { width, heads, windows, suffixes, pairWidth } = header;
+  const { width, heads, windows, suffixes, pairWidth, nodeBlocks } = header;
   const words = new Map(header.vocabulary.map((word, index) => [word, index]));
   const tables = ['word', 'suf', 'kind', 'size', 'mark', 'gap', 'item', 'ruled'].map((name) => layer(name).weights) as [
     Float32Array,
@@ -79,15 +93,18 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
     Float32Array,
     Float32Array,
   ];
-  const blocks = windows.map((window, index) => ({
-    window,
-    before: layer(`blocks.${index}.n1`),
-    qkv: matrix(`blocks.${index}.qkv`),
-    out: matrix(`blocks.${index}.out`),
-    between: layer(`blocks.${index}.n2`),
-    up: matrix(`blocks.${index}.up`),
-    down: matrix(`blocks.${index}.down`),
-    bias: layer(`blocks.${index}.bias`).weights,
+  const block = (name: string): Block<Matrix> => ({
+    before: layer(`${name}.n1`),
+    qkv: matrix(`${name}.qkv`),
+    out: matrix(`${name}.out`),
+    between: layer(`${name}.n2`),
+    up: matrix(`${name}.up`),
+    down: matrix(`${name}.down`),
+  });
+  const blocks = windows.map((window, index) => ({ window, bias: layer(`blocks.${index}.bias`).weights, ...block(`blocks.${index}`) }));
+  const nodeLayers = Array.from({ length: nodeBlocks }, (_, index) => ({
+    feature: layer(`nodeblocks.${index}.feat`).weights,
+    ...block(`nodeblocks.${index}`),
   }));
   const norm = layer('norm');
   const [node, lq, lk, bq, bk, sq, sk] = ['node', 'lq', 'lk', 'bq', 'bk', 'sq', 'sk'].map(matrix) as [
@@ -99,15 +116,20 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
     Matrix,
     Matrix,
   ];
-  const [role, times, part, impliedHead, fields] = ['role', 'times', 'part', 'implied', 'fields'].map(matrix) as [
-    Matrix,
-    Matrix,
-    Matrix,
-    Matrix,
-    Matrix,
-  ];
-  const kindOf = layer('nk').weights;
-  const pair = { distance: layer('dist').weights, between: layer('betw').weights, feature: layer('feat').weights, score: layer('score') };
+  const [role, times, part, impliedHead, fields, wq, wk, none] = ['role', 'times', 'part', 'implied', 'fields', 'wq', 'wk', 'none'].map(
+    matrix,
+  ) as [Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix];
+  const [kindOf, readKindOf, readSizeOf] = [layer('nk').weights, layer('rk').weights, layer('rz').weights];
+  const wordSteps = layer('wd').weights;
+  const pair = { feature: layer('feat').weights, score: layer('score') };
+
+  /** What a block adds to the columns; `mix` says how they look at each other. */
+  function passed(columns: readonly Float32Array[], block: Block<Matrix>, mix: (qkv: readonly Float32Array[]) => Float32Array[]) {
+    const mixed = mix(arithmetic.multiply(block.qkv, normed(columns, block.before), false));
+    const between = added(columns, arithmetic.multiply(block.out, mixed, false));
+    const wide = arithmetic.multiply(block.up, normed(between, block.between), true);
+    return added(between, arithmetic.multiply(block.down, wide, false));
+  }
 
   function encode(view: TalkView): Float32Array[] {
     let columns: Float32Array[] = view.words.map((word, at) => {
@@ -128,12 +150,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       });
       return column;
     });
-    for (const block of blocks) {
-      const mixed = attend(arithmetic.multiply(block.qkv, normed(columns, block.before), false), block.window, block.bias, heads, width);
-      columns = added(columns, arithmetic.multiply(block.out, mixed, false));
-      const wide = arithmetic.multiply(block.up, normed(columns, block.between), true);
-      columns = added(columns, arithmetic.multiply(block.down, wide, false));
-    }
+    for (const block of blocks) columns = passed(columns, block, (qkv) => attend(qkv, block.window, block.bias, heads, width));
     return normed(columns, norm);
   }
 
@@ -147,11 +164,19 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       both.set(entry(columns, Math.min(to, columns.length) - 1), width);
       return both;
     });
-    const seen = arithmetic.multiply(node, ends, false);
+    const near = closeness(view, header.rarity);
+    let seen = arithmetic.multiply(node, ends, false);
     seen.forEach((column, index) => {
-      const kind = nodeKinds.indexOf(entry(nodes, index).kind);
-      for (let k = 0; k < width; k++) column[k] = Math.max(0, (column[k] ?? 0) + (kindOf[kind * width + k] ?? 0));
+      const kind = nodeKinds.indexOf(entry(nodes, index).kind) * width;
+      const read = readAs(entry(nodes, index));
+      const [readKind, readSize] = [read.kind * width, read.size * width];
+      for (let k = 0; k < width; k++)
+        column[k] = Math.max(
+          0,
+          (column[k] ?? 0) + (kindOf[kind + k] ?? 0) + (readKindOf[readKind + k] ?? 0) + (readSizeOf[readSize + k] ?? 0),
+        );
     });
+    for (const block of nodeLayers) seen = passed(seen, block, (qkv) => attendAll(qkv, near, block.feature, heads, width));
     const heads8 = (head: Matrix) => arithmetic.multiply(head, seen, false);
     return {
       role: heads8(role).map(shares),
@@ -159,11 +184,31 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       implied: heads8(impliedHead).map(shares),
       part: Float32Array.from(heads8(part), (one) => chance(one[0] ?? 0)),
       fields: heads8(fields).map((one) => one.map(chance)),
-      ...pairs(view, seen),
+      builds: buildsOf(view, columns, seen),
+      ...pairs(view, seen, near),
     };
   };
 
-  function pairs(view: TalkView, seen: readonly Float32Array[]): Pick<Reading, 'link' | 'source'> {
+  function buildsOf({ nodes }: TalkView, columns: readonly Float32Array[], seen: readonly Float32Array[]): Reading['builds'] {
+    const [asks, words, rest] = [
+      arithmetic.multiply(wq, seen, false),
+      arithmetic.multiply(wk, columns, false),
+      arithmetic.multiply(none, seen, false),
+    ];
+    return nodes.map(({ kind, from }, index) => {
+      if (kind !== 'number') return [];
+      const [first, last] = [Math.max(0, from - buildReach), Math.min(columns.length - 1, from + buildReach)];
+      const scores = [entry(rest, index)[0] ?? 0];
+      for (let at = first; at <= last; at++)
+        scores.push(dot(entry(asks, index), entry(words, at)) / 8 + (wordSteps[bucketOf(at - from)] ?? 0));
+      return [...shares(Float32Array.from(scores)).slice(1)]
+        .map((chance, step) => ({ at: first + step, chance }))
+        .filter(({ chance }) => chance > leastBuild)
+        .sort((one, other) => other.chance - one.chance);
+    });
+  }
+
+  function pairs(view: TalkView, seen: readonly Float32Array[], near: Closeness): Pick<Reading, 'link' | 'source'> {
     const count = seen.length;
     const [left, right, ask, answer, from, to] = [lq, lk, bq, bk, sq, sk].map((one) => arithmetic.multiply(one, seen, false)) as [
       Float32Array[],
@@ -173,7 +218,6 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       Float32Array[],
       Float32Array[],
     ];
-    const near = closeness(view, header.rarity);
     const raw = new Float32Array(count * count);
     const source = new Float32Array(count * count);
     const scores = pair.score.weights;
@@ -183,15 +227,8 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       const [mine, asks] = [entry(left, i), entry(ask, i)];
       for (let j = 0; j < count; j++) {
         const yours = entry(right, j);
-        const features = near.features(i, j);
-        const [distance, between] = [near.distance(i, j) * pairWidth, near.between(i, j) * pairWidth];
-        for (let k = 0; k < pairWidth; k++)
-          hidden[k] = (mine[k] ?? 0) + (yours[k] ?? 0) + (pair.distance[distance + k] ?? 0) + (pair.between[between + k] ?? 0);
-        for (let f = 0; f < featureCount; f++) {
-          const feature = features[f] ?? 0;
-          if (feature === 0) continue;
-          for (let k = 0; k < pairWidth; k++) hidden[k] = (hidden[k] ?? 0) + (pair.feature[k * featureCount + f] ?? 0) * feature;
-        }
+        for (let k = 0; k < pairWidth; k++) hidden[k] = (mine[k] ?? 0) + (yours[k] ?? 0);
+        addKnown(hidden, near, i, j, pair.feature);
         let link = pair.score.bias[0] ?? 0;
         for (let k = 0; k < pairWidth; k++) link += Math.max(0, hidden[k] ?? 0) * (scores[k] ?? 0);
         raw[i * count + j] = link + dot(asks, entry(answer, j)) / 8;
@@ -208,8 +245,38 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
   }
 }
 
+interface Block<Matrix> {
+  readonly before: Layer;
+  readonly qkv: Matrix;
+  readonly out: Matrix;
+  readonly between: Layer;
+  readonly up: Matrix;
+  readonly down: Matrix;
+}
+
+type Closeness = ReturnType<typeof closeness>;
+
+/** What is known of two nodes: steps of their distance and names between them, one of each being one; then the features. */
+const [distanceSteps, betweenSteps] = [23, 15];
 /** Overlaps of words three ways, three numbers each, and what the rules put together or apart. */
 const featureCount = 11;
+const knownCount = distanceSteps + betweenSteps + featureCount;
+
+/** Adds to `out` what speaks from what is known of the two. */
+function addKnown(out: Float32Array, near: Closeness, i: number, j: number, weights: Float32Array): void {
+  const [distance, between] = [near.distance(i, j), distanceSteps + near.between(i, j)];
+  const features = near.features(i, j);
+  for (let k = 0; k < out.length; k++) {
+    const row = k * knownCount;
+    out[k] = (out[k] ?? 0) + (weights[row + distance] ?? 0) + (weights[row + between] ?? 0);
+  }
+  for (let f = 0; f < featureCount; f++) {
+    const feature = features[f] ?? 0;
+    if (feature === 0) continue;
+    const column = distanceSteps + betweenSteps + f;
+    for (let k = 0; k < out.length; k++) out[k] = (out[k] ?? 0) + (weights[k * knownCount + column] ?? 0) * feature;
+  }
+}
 
 /** How near two nodes are: in tokens, in names between them, and in words. */
 function closeness({ nodes, stems, words }: TalkView, rarity: Readonly<Record<string, number>>) {
@@ -267,6 +334,36 @@ function bucketOf(distance: number): number {
   const size = Math.abs(distance);
   const step = size === 0 ? 0 : Math.min(10, 1 + Math.floor(Math.log2(size)));
   return distance >= 0 ? 11 + step : 11 - step;
+}
+
+/** Each node looks at all others, by likeness and by what is known of the two. */
+function attendAll(qkv: readonly Float32Array[], near: Closeness, known: Float32Array, heads: number, width: number): Float32Array[] {
+  const size = width / heads;
+  const scale = 1 / Math.sqrt(size);
+  const scores = Array.from({ length: heads }, () => new Float32Array(qkv.length));
+  const bias = new Float32Array(heads);
+  return qkv.map((own, at) => {
+    qkv.forEach((theirs, other) => {
+      bias.fill(0);
+      addKnown(bias, near, at, other, known);
+      for (let head = 0; head < heads; head++) {
+        const begin = head * size;
+        let score = 0;
+        for (let k = begin; k < begin + size; k++) score += (own[k] ?? 0) * (theirs[width + k] ?? 0);
+        entry(scores, head)[other] = score * scale + (bias[head] ?? 0);
+      }
+    });
+    const out = new Float32Array(width);
+    for (let head = 0; head < heads; head++) {
+      const begin = head * size;
+      shares(entry(scores, head)).forEach((share, other) => {
+        if (share < 1e-6) return;
+        const theirs = entry(qkv, other);
+        for (let k = begin; k < begin + size; k++) out[k] = (out[k] ?? 0) + share * (theirs[2 * width + k] ?? 0);
+      });
+    }
+    return out;
+  });
 }
 
 /** Each token looks at those near it, by likeness and by distance. */

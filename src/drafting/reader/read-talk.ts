@@ -4,6 +4,7 @@ import type { Doubt } from '../talk.ts';
 import type { SaidWord } from '../transcripts.ts';
 import { judged, mapOf, signsOf, trustIn, type JudgedField } from '../trust.ts';
 import { chanceOf, readTrustedFrom, unread } from './chances.ts';
+import { readBuilds, withBuilds } from './build-words.ts';
 import { readGroups, type ReadGroup } from './merge.ts';
 import type { ReadTalk } from './net.ts';
 import { viewOf } from './view.ts';
@@ -17,7 +18,8 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
   const reading = read(view);
   if (reading === null) return heard;
   const map = mapOf(heard);
-  const found = readGroups(heard, view, reading, (group, field, told) => trustIn(field, signsOf(map, group, field, told)));
+  const builds = readBuilds(heard, view, reading);
+  const found = readGroups(heard, view, reading, builds, (group, field, told) => trustIn(field, signsOf(map, group, field, told)));
   const chances = new Map<Told<unknown>, number>();
   const made = found.map((one) => filled(one, chances));
   const groups = made.filter((group) => isWorthDrafting(group, chances));
@@ -47,7 +49,7 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
         said: told.evidence.words,
         torque: told.value,
       });
-  return { ...heard, groups, doubts, chances };
+  return { ...withBuilds(heard, builds, groups), groups, doubts, chances };
 }
 
 /** Something is sure enough to be written of it, or it has a name to be asked about by. */

@@ -2,6 +2,7 @@ import type { Heard } from '../extract.ts';
 import type { Item } from '../items.ts';
 import { tens, teens, unitWords } from '../number-words.ts';
 import type { QuantitySpan } from '../quantities.ts';
+import { otherReadings } from './other-readings.ts';
 import type { SaidWord } from '../transcripts.ts';
 import { stemOf } from '../word-classes.ts';
 import { tableOf } from '../../torque/table.ts';
@@ -21,8 +22,10 @@ export interface Node {
   readonly ruledOf: readonly number[];
   /** The build that the rules told it of. */
   readonly build: string | null;
+  /** Of words that name builds, which. */
+  readonly builds: readonly string[];
 }
-export const nodeKinds = ['number', 'mention', 'component', 'pronoun', 'same'] as const;
+export const nodeKinds = ['number', 'mention', 'component', 'pronoun', 'same', 'build'] as const;
 
 /** A talk as the reader sees it: all its tokens in a row, each as a word and some small numbers. */
 export interface TalkView {
@@ -145,6 +148,7 @@ export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
         ruledAs,
         ruledOf: told?.groups ?? [],
         build: told?.build ?? null,
+        builds: [],
       });
     };
     for (const quantity of quantities) {
@@ -164,13 +168,26 @@ export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
       sizes[start + at] = 2;
       number(at, at + 1, null);
     });
+    for (const other of otherReadings(tokens, quantities))
+      nodes.push({
+        kind: 'number',
+        from: start + other.from,
+        to: start + other.to,
+        sentence: index,
+        quantity: other,
+        item: null,
+        ruledAs: 0,
+        ruledOf: [],
+        build: null,
+        builds: [],
+      });
     for (const item of heard.itemsOf(sentence)) {
       const name = item.kind === 'mention' && item.mention.head === null ? 'lot' : item.kind;
       const id = (itemNames as readonly string[]).indexOf(name);
       if (id < 0) continue;
       note(itemRow, start + item.from, Math.min(start + Math.max(item.to, item.from + 1), words.length), id);
       const kind = name === 'lot' ? 'mention' : name === 'all' || name === 'eachOne' ? 'pronoun' : name;
-      if (kind === 'mention' || kind === 'component' || kind === 'pronoun' || kind === 'same')
+      if (kind === 'mention' || kind === 'component' || kind === 'pronoun' || kind === 'same' || kind === 'build')
         nodes.push({
           kind,
           from: start + item.from,
@@ -181,6 +198,7 @@ export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
           ruledAs: 0,
           ruledOf: [],
           build: null,
+          builds: item.kind === 'build' ? item.builds : [],
         });
     }
   }
@@ -216,6 +234,22 @@ function ruledAt({ groups, sentences }: Heard): ReadonlyMap<string, Ruled> {
 /** A token is of nothing of the row's kinds, or begins one, or goes on with one. */
 function note(row: Uint8Array, from: number, to: number, kind: number): void {
   for (let at = from; at < to; at++) row[at] = 1 + 2 * kind + (at === from ? 0 : 1);
+}
+
+/** Some of what `readAs` gives. */
+export const readKinds = {
+  torque: 1 + kindNames.indexOf('torque'),
+  width: 1 + kindNames.indexOf('width'),
+  serration: 1 + kindNames.indexOf('serration'),
+  thread: 1 + kindNames.indexOf('thread'),
+} as const;
+
+/** What the number of a node was read as, and how large it is, as the rows of a view have both; 0 for words. */
+export function readAs({ kind, quantity }: Node): { readonly kind: number; readonly size: number } {
+  if (kind !== 'number') return { kind: 0, size: 0 };
+  if (quantity === null) return { kind: 1 + kindNames.indexOf('pair'), size: 2 };
+  const name = quantity.kind === 'number' && quantity.plural ? 'plural' : quantity.kind;
+  return { kind: 1 + kindNames.indexOf(name), size: sizeOf(valueOf(quantity)) };
 }
 
 function valueOf(quantity: QuantitySpan): number {

@@ -4,7 +4,7 @@ import { argv } from 'node:process';
 import { hearTalk } from '../../extract.ts';
 import type { SaidWord } from '../../transcripts.ts';
 import { numberText } from '../lots.ts';
-import { viewOf, type Node, type TalkView } from '../view.ts';
+import { readAs, readKinds, viewOf, type Node, type TalkView } from '../view.ts';
 import { parseMarked, remarksOn, writerOf, type MarkedRow, type MarkedSpan, type MarkedTalk, type MarkLetter } from './marked.ts';
 
 /** What train.py is told of a node: where it stands, what is known of it, and what the net is to say. */
@@ -14,6 +14,10 @@ export interface LineNode {
   readonly f: number;
   readonly t: number;
   readonly v: string;
+  /** As what it was read and how large it is; of words that name builds, which. */
+  readonly rk: number;
+  readonly rz: number;
+  readonly b: readonly string[];
   /** As what the rules told the number, and of which of their groups. */
   readonly ra: number;
   readonly ro: readonly number[];
@@ -67,6 +71,9 @@ export function lineNode(node: Node): LineNode {
     f: from,
     t: to,
     v: value,
+    rk: readAs(node).kind,
+    rz: readAs(node).size,
+    b: node.builds,
     ...rules,
     role: 'o',
     groups: [],
@@ -113,7 +120,7 @@ const bare = (word: string) =>
     .replace(/\.+$/, '')
     .replace(/^['-]+|-+$/g, '');
 
-function lineOf(file: string, talk: MarkedTalk, form: Form): Line {
+export function lineOf(file: string, talk: MarkedTalk, form: Form): Line {
   const said = wordsIn(talk.text, form);
   const heard = hearTalk({ kind: 'plain', words: said });
   const view = viewOf(heard, said);
@@ -125,19 +132,32 @@ function lineOf(file: string, talk: MarkedTalk, form: Form): Line {
     if (from >= 0) answer(nodes, span, from, tokens.findLastIndex(isInside) + 1);
   }
   const { writer, name } = writerOf(file);
-  return { id: name, dir: writer, style: form, ...rowsOfView(view), nodes, rows: talk.rows };
+  const line = { id: name, dir: writer, style: form, ...rowsOfView(view), nodes, rows: talk.rows };
+  return Object.defineProperties({ ...line }, { line: { value: line }, said: { value: said }, heard: { value: heard } });
 }
 
 /** Writes what a mark says to the node that it is about, if the rules saw one there. */
 function answer(nodes: readonly LineNode[], span: MarkedSpan, from: number, to: number): void {
   const isNumber = 'cstx'.includes(span.letter);
   const touched = nodes.filter(({ k, f, t }) => f < to && t > from && (k === 'number') === isNumber);
-  if (isNumber) answerNumber(touched.length > 1 ? touched.filter(({ f, t }) => f >= from && t <= to) : touched, span);
+  if (isNumber) {
+    const inside = touched.filter(({ f, t }) => f >= from && t <= to);
+    const beyond = touched.filter((node) => !inside.includes(node));
+    // "47" is marked and "foot pounds" is not: the number is read with its unit, and "torx 40" with the word before.
+    const longer = beyond.filter(
+      ({ f, t, rk }) =>
+        (span.letter === 't' && rk === readKinds.torque && f >= from) ||
+        (span.letter === 's' && (rk === readKinds.width || rk === readKinds.thread) && f >= from) ||
+        (span.letter === 's' && rk === readKinds.serration && t === to),
+    );
+    answerNumber(longer.length > 0 ? longer : inside.length > 0 ? inside : beyond, span);
+  }
   else answerWords(span.letter === '=' ? touched.filter(({ k }) => k === 'same') : touched, span);
 }
 
 function answerNumber(touched: readonly LineNode[], { letter, groups, times, isPart, build }: MarkedSpan): void {
-  const node = touched.find(({ role }) => role === 'o') ?? touched[0];
+  // Of several readings the one that takes in most of what is marked, and the grammar's own before others.
+  const node = [...touched].sort((one, other) => Number(other.role === 'o') - Number(one.role === 'o') || other.t - other.f - (one.t - one.f))[0];
   if (node === undefined) return;
   if (node.role === 'o' || node.role === 'x') Object.assign(node, { role: letter, groups: [...groups], times, part: isPart, build });
   else node.groups.push(...groups);

@@ -25,14 +25,28 @@ import torch.nn.functional as F
 from torch import nn
 
 DEVICE = "cuda" if torch.cuda.is_available() else "cpu"
+# Several devices are one process each, as torchrun starts them.
+RANK, DEVICES = int(os.environ.get("RANK", "0")), int(os.environ.get("WORLD_SIZE", "1"))
+STARTED = time.time()
+if DEVICES > 1:
+    if DEVICE == "cuda":
+        torch.cuda.set_device(RANK)
+    torch.distributed.init_process_group("nccl" if DEVICE == "cuda" else "gloo")
+# What needs no precision and much room.
+LOW = torch.bfloat16 if DEVICE == "cuda" else torch.float32
 
-WIDTH, HEADS, PAIR_WIDTH, SUFFIXES = 128, 4, 64, 1024
+WIDTH = int(os.environ.get("WIDTH", "128"))
+HEADS, PAIR_WIDTH, SUFFIXES = WIDTH // 32, 64, 1024
+# How many blocks look at all nodes of the talk at once.
+NODE_BLOCKS = int(os.environ.get("NODE_BLOCKS", "2"))
+# How far from a value the words are that say of which build it is.
+BUILD_REACH = 40
 # How many tokens each block looks back and ahead.
 WINDOWS = [48, 96, 160, 160]
 # How many values each row of small numbers has; as kindsUsed, sizesUsed, itemsUsed, ruledUsed, marksUsed, gapsUsed in ../view.ts.
 KINDS_USED, SIZES_USED, ITEMS_USED, RULED_USED, MARKS_USED, GAPS_USED = 29, 35, 35, 9, 5, 3
 DROPOUT, ATTENTION_DROPOUT = 0.2, 0.1
-LEARNING_RATE = 2e-3
+LEARNING_RATE = float(os.environ.get("RATE", "2e-3"))
 # A step takes as many talks as fit into so many tokens.
 TOKENS_IN_STEP = 9000
 
@@ -43,14 +57,21 @@ NOTHING, COUNT, SIZE, TORQUE, VOID, NAME, REFERENCE, SAME = range(8)
 ROLE_WEIGHTS = [0.7, 1.2, 1.2, 1.2, 1.0, 1.0, 1.0, 1.5]
 TIMES = [1, 2, 3, 4, 6, 8, 0]
 IMPLIED = [0, 1, 2, 3, 4, 6, 8, -1]
-NODE_KINDS = ["number", "mention", "component", "pronoun", "same"]
+NODE_KINDS = ["number", "mention", "component", "pronoun", "same", "build"]
 FIELDS = "cst"
 # What cross entropy is to leave out: a label that nobody knows.
 UNKNOWN = -100
 # Distances between tokens and between mentions are looked up by bucket, 23 and 15 of them.
 DISTANCES, MENTION_STEPS = 23, 7
+BETWEEN = 2 * MENTION_STEPS + 1
+PAIR_FEATURES = DISTANCES + BETWEEN + 11
 # Stands in for minus infinity, which would make a row without any pair not a number.
 FAR_BELOW = -1e9
+# What the grammar read a number as, and 0 for words; as kindNames in ../view.ts.
+READ_KINDS = 15
+BUILD_WEIGHT = 0.5
+# Of the words that have vectors so many are written though no talk has them.
+COMMON_WORDS = 10000
 # Pairs grow with the square; as mostNodes in ../net.ts.
 MOST_NODES = 700
 
@@ -68,11 +89,11 @@ def index_or(options, value, otherwise):
     return options.index(value) if value in options else otherwise
 
 
-def distance_buckets(distance):
+def steps_apart(distance):
     """Signed distances as 0 to 22: 11 is none, then by powers of two."""
-    size = np.abs(distance)
-    step = np.where(size == 0, 0, np.minimum(10, 1 + np.floor(np.log2(np.maximum(size, 1))).astype(int)))
-    return np.where(distance >= 0, 11 + step, 11 - step)
+    size = distance.abs()
+    step = torch.where(size == 0, torch.zeros_like(size), (1 + torch.log2(size.clamp(min=1).float()).floor().long()).clamp(max=10))
+    return torch.where(distance >= 0, 11 + step, 11 - step)
 
 
 def suffix_of(word):
@@ -84,51 +105,50 @@ def suffix_of(word):
 
 
 def incidence(sets):
-    """A row for each set, a column for each thing in any of them."""
+    """A row for each set, a column for each thing in any of them; on the device, where products are quick."""
     columns = {key: index for index, key in enumerate(sorted({key for one in sets for key in one}, key=str))}
-    matrix = np.zeros((len(sets), max(1, len(columns))), np.float32)
-    for row, one in enumerate(sets):
-        for key in one:
-            matrix[row, columns[key]] = 1
+    at = [(row, columns[key]) for row, one in enumerate(sets) for key in one]
+    return ones_at(at, len(sets), max(1, len(columns))), list(columns)
+
+
+def ones_at(at, rows, columns):
+    matrix = torch.zeros(rows, columns, device=DEVICE)
+    if at:
+        where = torch.tensor(at, device=DEVICE)
+        matrix[where[:, 0], where[:, 1]] = 1
     return matrix
 
 
-def share_any(matrix):
-    """For each pair of rows whether they have something in common."""
-    return matrix @ matrix.T > 0
+def share_any(sets):
+    """For each pair of sets whether they have something in common."""
+    matrix, _ = incidence(sets)
+    return (matrix @ matrix.t() > 0).float()
 
 
 def pair_features(talk, nodes, rarity):
     """Eleven signs for each pair of nodes: rare words that they share, and whether the rules put both to one group."""
     words, stems = talk["words"], talk["stems"]
-    columns = sorted(set(stems))
-    column_of = {stem: index for index, stem in enumerate(columns)}
-    weights = np.array([rarity.get(stem, rarity[""]) for stem in columns], np.float32)
+    telling = [word not in EMPTY and not word.startswith("<") for word in words]
+    column_of = {stem: index for index, stem in enumerate(sorted(set(stems)))}
+    weights = torch.tensor([rarity.get(stem, rarity[""]) for stem in column_of], device=DEVICE)
 
-    def telling(first, last):
-        first = max(0, first)
-        return {stem for stem, word in zip(stems[first:last], words[first:last]) if word not in EMPTY and not word.startswith("<")}
-
-    def matrix(sets):
-        rows = np.zeros((len(nodes), len(columns)), np.float32)
-        for row, one in enumerate(sets):
-            for stem in one:
-                rows[row, column_of[stem]] = 1
-        return rows
+    def matrix(spans):
+        at = [(row, column_of[stems[token]]) for row, (first, last) in enumerate(spans) for token in range(max(0, first), min(last, len(words))) if telling[token]]
+        return ones_at(at, len(nodes), len(column_of))
 
     def overlap(ones, others):
-        shared = (ones * weights) @ others.T
+        shared = (ones * weights) @ others.t()
         of_ones, of_others = (ones * weights).sum(1)[:, None], (others * weights).sum(1)[None]
-        return np.stack([shared / np.maximum(of_ones, 1e-6), shared / np.maximum(of_others, 1e-6), np.minimum(1, shared / 10)], -1)
+        return torch.stack([shared / of_ones.clamp(min=1e-6), shared / of_others.clamp(min=1e-6), (shared / 10).clamp(max=1)], -1)
 
-    near = matrix([telling(node["f"] - 12, node["t"] + 6) for node in nodes])
-    own = matrix([telling(node["f"], node["t"]) if node["k"] != "number" else set() for node in nodes])
-    close = matrix([telling(node["f"] - 4, node["t"] + 2) for node in nodes])
+    near = matrix([(node["f"] - 12, node["t"] + 6) for node in nodes])
+    own = matrix([(node["f"], node["t"]) if node["k"] != "number" else (0, 0) for node in nodes])
+    close = matrix([(node["f"] - 4, node["t"] + 2) for node in nodes])
     ruled = [set(node["ro"]) for node in nodes]
-    has_group = np.array([float(bool(one)) for one in ruled])
-    same_group = share_any(incidence(ruled)) * 1.0
-    by_rules = np.stack([same_group, np.outer(has_group, has_group) * (1 - same_group)], -1)
-    return np.concatenate([overlap(near, own), overlap(own, own), overlap(close, close), by_rules], -1).astype(np.float32)
+    has_group = torch.tensor([float(bool(one)) for one in ruled], device=DEVICE)
+    same_group = share_any(ruled)
+    by_rules = torch.stack([same_group, has_group[:, None] * has_group[None] * (1 - same_group)], -1)
+    return torch.cat([overlap(near, own), overlap(own, own), overlap(close, close), by_rules], -1)
 
 
 def sources_of(nodes, groups):
@@ -140,6 +160,31 @@ def sources_of(nodes, groups):
                 if node["like"] in group:
                     source[row, column] = 1
     return source
+
+
+NUMBERS = {word: at for at, word in enumerate("nought one two three four five six seven eight nine ten eleven twelve".split())}
+# Other ways to say a build.
+BUILD_WORDS = {"late": {"late", "later", "latest", "newer", "new"}, "early": {"early", "earlier", "earliest", "older", "old"}, "new": {"new", "newer", "late", "later"}, "old": {"old", "older", "early", "earlier"},
+    "auto": {"auto", "automatic"}, "automatic": {"auto", "automatic"}, "alloy": {"alloy", "aluminium", "aluminum"}, "aluminium": {"alloy", "aluminium", "aluminum"}, "electric": {"electric", "ev"}, "twin": {"twin", "twins", "dual", "double"}, "dual": {"dual", "dually", "double", "twin"}, "petrol": {"petrol", "gas", "gasoline"}, "gas": {"gas", "petrol", "gasoline"}}
+
+
+def build_words(talk, node):
+    """Which of the tokens near a value name the one build that it holds for; None where that is not known."""
+    if node["role"] not in "cst" or talk.get("silver"):
+        return None
+    if node["build"] is None:
+        return []
+    wanted, sizes = set(), set()
+    for part in node["build"].lower().replace("-", " ").replace("/", " ").split():
+        wanted |= BUILD_WORDS.get(part, {part}) | {part + "s", part + "er", part.rstrip("s")}
+        digits = "".join(letter for letter in part if letter.isdigit())
+        if part in NUMBERS or (digits and len(digits) < 3):
+            sizes.add(NUMBERS[part] if part in NUMBERS else int(digits))
+    wanted -= {"mark", "series", "model", "the", "wheel", "wheelbase", "build", "builds", "cab", "litre", "liter", "ton", "s"}
+    first, last = max(0, node["f"] - BUILD_REACH), min(len(talk["words"]), node["t"] + BUILD_REACH)
+    own = range(node["f"], node["t"])
+    found = [at for at in range(first, last) if at not in own and (talk["words"][at] in wanted or (talk["words"][at] == "<n>" and talk["sizes"][at] in sizes and 0 < at and talk["words"][at - 1] in ("mark", "mk", "series", "phase", "type", "build", "version", "generation")))]
+    return found or None
 
 
 def prepare(talk, rarity):
@@ -160,7 +205,20 @@ def prepare(talk, rarity):
     def implied_of(node):
         return UNKNOWN if node["role"] != "n" else index_or(IMPLIED, node["implied"] or 0, len(IMPLIED) - 1)
 
+    spots = [build_words(talk, node) for node in nodes]
+    # One row for each value whose build is known: of which node, and the words that name it; a row of no words is of all builds.
+    built = [(at, spot) for at, spot in enumerate(spots) if spot is not None]
+    build_of = np.zeros((len(built), 2 * BUILD_REACH + 1), np.float32)
+    for row, (at, spot) in enumerate(built):
+        for token in spot:
+            where = token - nodes[at]["f"] + BUILD_REACH
+            if 0 <= where <= 2 * BUILD_REACH:
+                build_of[row, where] = 1
     tensors = dict(
+        built=np.array([at for at, _ in built], int),
+        build_of=build_of,
+        read_kind=np.array([node["rk"] for node in nodes]),
+        read_size=np.array([node["rz"] for node in nodes]),
         first=first,
         last=last,
         node_kind=kinds,
@@ -169,17 +227,20 @@ def prepare(talk, rarity):
         part=[part_of(node) for node in nodes],
         implied=[implied_of(node) for node in nodes],
         fields=[[float(field in node["fields"]) for field in FIELDS] for node in nodes],
-        distance=distance_buckets(first[None] - first[:, None]),
-        between=MENTION_STEPS + np.clip(mentions[None] - mentions[:, None], -MENTION_STEPS, MENTION_STEPS),
-        features=pair_features(talk, nodes, rarity),
-        together=share_any(incidence(groups)).astype(np.float32),
         source=sources_of(nodes, groups),
         kinds=talk["kinds"],
         gaps=talk["gaps"],
         items=talk["items"],
     )
+    starts, ranks = torch.tensor(first, device=DEVICE), torch.tensor(mentions, device=DEVICE)
+    distance = steps_apart(starts[None] - starts[:, None])
+    between = MENTION_STEPS + (ranks[None] - ranks[:, None]).clamp(-MENTION_STEPS, MENTION_STEPS)
+    # Ones and noughts are multiplied much faster than rows of a table are added up.
+    known = [F.one_hot(distance, DISTANCES), F.one_hot(between, BETWEEN), pair_features(talk, nodes, rarity)]
     return dict(
         {name: torch.tensor(values).to(DEVICE) for name, values in tensors.items()},
+        together=share_any(groups),
+        features=torch.cat([one.to(LOW) for one in known], -1),
         length=len(talk["words"]),
         count=len(nodes),
         words=np.array(talk["words"], dtype=object),
@@ -206,13 +267,36 @@ class Block(nn.Module):
         self.bias = nn.Parameter(torch.zeros(HEADS, DISTANCES))
         self.drop = nn.Dropout(DROPOUT)
 
-    def forward(self, x, buckets, keep):
+    def forward(self, x, buckets, distance, keep):
         batch, length, _ = x.shape
         query, key, value = self.qkv(self.n1(x)).view(batch, length, 3, HEADS, WIDTH // HEADS).permute(2, 0, 3, 1, 4)
-        at = torch.arange(length, device=x.device)
-        far = (at[:, None] - at[None]).abs() > self.window
-        bias = self.bias[:, buckets][None].masked_fill(far[None, None] | ~keep[:, None, None, :], FAR_BELOW)
+        bias = (buckets @ self.bias.t().to(buckets.dtype)).permute(2, 0, 1)[None]
+        bias = bias.masked_fill((distance > self.window)[None, None] | ~keep[:, None, None, :], FAR_BELOW).to(query.dtype)
         seen = F.scaled_dot_product_attention(query, key, value, attn_mask=bias, dropout_p=ATTENTION_DROPOUT if self.training else 0)
+        x = x + self.drop(self.out(seen.transpose(1, 2).reshape(batch, length, WIDTH)))
+        return x + self.drop(self.down(F.relu(self.up(self.n2(x)))))
+
+
+class NodeBlock(nn.Module):
+    """Attention of every node to every other, by likeness and by what is known of the two, and two layers over each node by itself."""
+
+    def __init__(self):
+        super().__init__()
+        self.n1 = nn.LayerNorm(WIDTH)
+        self.qkv = nn.Linear(WIDTH, 3 * WIDTH)
+        self.out = nn.Linear(WIDTH, WIDTH)
+        self.n2 = nn.LayerNorm(WIDTH)
+        self.up = nn.Linear(WIDTH, 2 * WIDTH)
+        self.down = nn.Linear(2 * WIDTH, WIDTH)
+        self.feat = nn.Linear(PAIR_FEATURES, HEADS, bias=False)
+        self.drop = nn.Dropout(DROPOUT)
+
+    def forward(self, x, nodes, features):
+        batch, length, _ = x.shape
+        query, key, value = self.qkv(self.n1(x)).view(batch, length, 3, HEADS, WIDTH // HEADS).permute(2, 0, 3, 1, 4)
+        bias = self.feat(features).permute(0, 3, 1, 2)
+        bias = bias.masked_fill(~nodes["there"][:, None, None, :], FAR_BELOW)
+        seen = F.scaled_dot_product_attention(query, key, value, attn_mask=bias.to(query.dtype), dropout_p=ATTENTION_DROPOUT if self.training else 0)
         x = x + self.drop(self.out(seen.transpose(1, 2).reshape(batch, length, WIDTH)))
         return x + self.drop(self.down(F.relu(self.up(self.n2(x)))))
 
@@ -220,9 +304,12 @@ class Block(nn.Module):
 class Reader(nn.Module):
     """Tokens to vectors (encode), nodes out of their first and last token (nodes), and what holds between two nodes (pairs)."""
 
-    def __init__(self, vocabulary_size):
+    def __init__(self, vocabulary_size, vectors=None):
         super().__init__()
         self.word = nn.Embedding(vocabulary_size, WIDTH)
+        # What the words mean elsewhere; not trained, only how it is taken over.
+        self.vectors = None if vectors is None else nn.Parameter(vectors, requires_grad=False)
+        self.meaning = None if vectors is None else nn.Linear(vectors.shape[1], WIDTH, bias=False)
         self.suf = nn.Embedding(SUFFIXES, WIDTH)
         self.kind = nn.Embedding(KINDS_USED, WIDTH)
         self.size = nn.Embedding(SIZES_USED, WIDTH)
@@ -237,6 +324,15 @@ class Reader(nn.Module):
         self.drop = nn.Dropout(DROPOUT)
         self.node = nn.Linear(2 * WIDTH, WIDTH)
         self.nk = nn.Embedding(len(NODE_KINDS), WIDTH)
+        self.rk = nn.Embedding(READ_KINDS, WIDTH)
+        self.rz = nn.Embedding(SIZES_USED, WIDTH)
+        self.nodeblocks = nn.ModuleList([NodeBlock() for _ in range(NODE_BLOCKS)])
+        # Which words say of which build a value is.
+        self.wq = nn.Linear(WIDTH, PAIR_WIDTH)
+        self.wk = nn.Linear(WIDTH, PAIR_WIDTH)
+        self.wd = nn.Embedding(DISTANCES, 1)
+        self.none = nn.Linear(WIDTH, 1)
+        nn.init.zeros_(self.wd.weight)
         self.role = nn.Linear(WIDTH, len(ROLES))
         self.times = nn.Linear(WIDTH, len(TIMES))
         self.part = nn.Linear(WIDTH, 1)
@@ -247,68 +343,103 @@ class Reader(nn.Module):
         self.lk = nn.Linear(WIDTH, PAIR_WIDTH, bias=False)
         self.bq = nn.Linear(WIDTH, PAIR_WIDTH)
         self.bk = nn.Linear(WIDTH, PAIR_WIDTH)
-        self.dist = nn.Embedding(DISTANCES, PAIR_WIDTH)
-        self.betw = nn.Embedding(2 * MENTION_STEPS + 1, PAIR_WIDTH)
-        self.feat = nn.Linear(11, PAIR_WIDTH, bias=False)
+        self.feat = nn.Linear(PAIR_FEATURES, PAIR_WIDTH, bias=False)
         self.score = nn.Linear(PAIR_WIDTH, 2)
         self.sq = nn.Linear(WIDTH, PAIR_WIDTH)
         self.sk = nn.Linear(WIDTH, PAIR_WIDTH)
         # Guesses words that were hidden: only a second thing to learn from, not in the exported file.
         self.mlm = nn.Linear(WIDTH, vocabulary_size)
-        nn.init.normal_(self.dist.weight, 0, 0.1)
-        nn.init.normal_(self.betw.weight, 0, 0.1)
 
     def encode(self, tokens):
-        x = self.word(tokens["word"]) + self.suf(tokens["suffix"]) + self.kind(tokens["kinds"]) + self.size(tokens["sizes"])
+        x = self.word(tokens["word"])
+        if self.vectors is not None:
+            x = x + self.meaning(F.embedding(tokens["meant"], self.vectors))
+        x = x + self.suf(tokens["suffix"]) + self.kind(tokens["kinds"]) + self.size(tokens["sizes"])
         x = self.drop(x + self.mark(tokens["marks"]) + self.gap(tokens["gaps"]) + self.item(tokens["items"]) + self.ruled(tokens["ruled"]))
         at = torch.arange(x.shape[1], device=x.device)
         distance = at[None] - at[:, None]
-        size = distance.abs().float()
-        step = torch.where(size == 0, torch.zeros_like(size), (1 + torch.log2(size.clamp(min=1)).floor()).clamp(max=10)).long()
-        buckets = torch.where(distance >= 0, 11 + step, 11 - step)
+        buckets = F.one_hot(steps_apart(distance), DISTANCES).to(LOW if self.training else torch.float32)
         for block in self.blocks:
-            x = block(x, buckets, tokens["keep"])
+            x = block(x, buckets, distance.abs(), tokens["keep"])
         return self.norm(x)
 
-    def nodes(self, x, nodes):
+    def nodes(self, x, nodes, features):
         talk = torch.arange(x.shape[0], device=x.device)[:, None]
         ends = torch.cat([x[talk, nodes["first"]], x[talk, nodes["last"]]], -1)
-        return F.relu(self.node(ends) + self.nk(nodes["node_kind"]))
+        x = F.relu(self.node(ends) + self.nk(nodes["node_kind"]) + self.rk(nodes["read_kind"]) + self.rz(nodes["read_size"]))
+        for block in self.nodeblocks:
+            x = block(x, nodes, features)
+        return x
+
+    def builds(self, seen, x, values):
+        """For each value how much speaks for each word near it naming the one build that it holds for, and last how much for none."""
+        talk, node, first = values["talk"], values["node"], values["first"]
+        at = first[:, None] + torch.arange(-BUILD_REACH, BUILD_REACH + 1, device=x.device)[None]
+        inside = (at >= 0) & (at < values["length"][:, None])
+        words = self.wk(x[talk[:, None], at.clamp(0, x.shape[1] - 1)])
+        score = (self.wq(seen[talk, node])[:, None] * words).sum(-1) / 8 + self.wd(values["distance"])[..., 0][None]
+        none = self.none(seen[talk, node])
+        return torch.cat([score.masked_fill(~inside, FAR_BELOW), none], -1)
 
     def pairs(self, x, nodes, features):
         """How much speaks for two nodes being of the same fasteners (either way round the same), and for one being said to be as the other."""
-        both = self.lq(x)[:, :, None] + self.lk(x)[:, None] + self.dist(nodes["distance"]) + self.betw(nodes["between"]) + self.feat(features)
+        both = self.lq(x)[:, :, None] + self.lk(x)[:, None] + self.feat(features)
         score = self.score(F.relu(both))
         link = score[..., 0] + self.bq(x) @ self.bk(x).transpose(1, 2) / 8
         source = score[..., 1] + self.sq(x) @ self.sk(x).transpose(1, 2) / 8
         return (link + link.transpose(1, 2)) / 2, source
 
 
+def up_to_eights(length):
+    """Attention is quick where lengths are multiples of eight."""
+    return -(-length // 8) * 8
+
+
 def batch_of_nodes(talks):
     """The nodes of several talks, filled up to the same number."""
-    most = max(talk["count"] for talk in talks)
+    most = up_to_eights(max(talk["count"] for talk in talks))
     missing = [most - talk["count"] for talk in talks]
-    fills = dict(first=0, last=0, node_kind=0, role=UNKNOWN, times=UNKNOWN, part=-1.0, implied=UNKNOWN)
+    fills = dict(first=0, last=0, node_kind=0, read_kind=0, read_size=0, role=UNKNOWN, times=UNKNOWN, part=-1.0, implied=UNKNOWN)
     batch = {
         name: torch.stack([F.pad(talk[name], (0, more), value=fill) for talk, more in zip(talks, missing)]) for name, fill in fills.items()
     }
     batch["fields"] = torch.stack([F.pad(talk["fields"], (0, 0, 0, more)) for talk, more in zip(talks, missing)])
     batch["features"] = torch.stack([F.pad(talk["features"], (0, 0, 0, more, 0, more)) for talk, more in zip(talks, missing)])
-    for name in ("distance", "between", "together", "source"):
+    batch["there"] = torch.arange(most, device=DEVICE)[None] < torch.tensor([talk["count"] for talk in talks], device=DEVICE)[:, None]
+    for name in ("together", "source"):
         batch[name] = torch.stack([F.pad(talk[name], (0, more, 0, more)) for talk, more in zip(talks, missing)])
     return batch
+
+
+WORD_STEPS = steps_apart(torch.arange(-BUILD_REACH, BUILD_REACH + 1, device=DEVICE))
+
+
+def values_of(talks):
+    """The values of several talks whose build is known, in one row."""
+    counts = [len(talk["built"]) for talk in talks]
+    talk = torch.repeat_interleave(torch.arange(len(talks)), torch.tensor(counts)).to(DEVICE)
+    return dict(
+        talk=talk,
+        node=torch.cat([talk["built"] for talk in talks]),
+        first=torch.cat([talk["first"][talk["built"]] for talk in talks]),
+        length=torch.tensor([talk["length"] for talk in talks], device=DEVICE)[talk],
+        wanted=torch.cat([talk["build_of"] for talk in talks]),
+        distance=WORD_STEPS,
+    )
 
 
 class Disturbance:
     """Makes a talk a little different in every pass, so that the net learns how things are said and not these talks by heart."""
 
-    def __init__(self, vocabulary, names):
+    def __init__(self, vocabulary, names, meanings):
         self.vocabulary = vocabulary
         self.names = names
+        self.meanings = meanings
 
     def __call__(self, talk):
         """The rows of the talk that changed, and the words that are hidden (UNKNOWN for those that are not)."""
         length = talk["length"]
+        meant = talk["meant"].copy()
         ids, suffixes, sizes, ruled, marks = talk["ids"].copy(), talk["suffixes"].copy(), talk["sizes"].copy(), talk["ruled"].copy(), talk["marks"]
         if random.random() < 0.5:
             # Names of parts are many; no talk has them all, so others stand in.
@@ -316,11 +447,15 @@ class Disturbance:
                 if random.random() < 0.25:
                     name = random.choice(self.names)
                     ids[talk["where"][word]] = self.vocabulary.get(name, UNKNOWN_WORD)
+                    meant[talk["where"][word]] = self.meanings.get(name, 0)
                     suffixes[talk["where"][word]] = suffix_of(name)
         hidden = np.random.rand(length) < np.where(talk["rare"], 0.12, 0.03)
         guess = np.where(hidden & (ids > UNKNOWN_WORD), ids, UNKNOWN)
         ids[hidden] = UNKNOWN_WORD
         suffixes[hidden & (np.random.rand(length) < 0.7)] = 0
+        meant[hidden] = 0
+        # A word that is only known by what it means elsewhere.
+        ids[(meant > 0) & (np.random.rand(length) < np.where(talk["rare"], 0.15, 0.02))] = UNKNOWN_WORD
         # Larger numbers a little larger or smaller: their size is a hint, not the answer.
         moved = (sizes > 8) & (np.random.rand(length) < 0.25)
         sizes[moved] = np.clip(sizes[moved] + np.random.randint(-4, 5, moved.sum()), 5, 33)
@@ -328,20 +463,20 @@ class Disturbance:
             marks = np.where(np.random.rand(length) < 0.6, marks, 0)
         # Sometimes nothing of what the rules told, so that the net does not lean on them.
         ruled[np.random.rand(length) < (1.0 if random.random() < 0.1 else 0.1)] = 0
-        return dict(word=ids, suffix=suffixes, sizes=sizes, marks=marks, ruled=ruled), guess
+        return dict(word=ids, meant=meant, suffix=suffixes, sizes=sizes, marks=marks, ruled=ruled), guess
 
 
 def batch_of_tokens(talks, disturb):
     """The tokens of several talks, filled up to the same length; as they are where `disturb` is None."""
-    shape = len(talks), max(talk["length"] for talk in talks)
-    rows = {name: np.zeros(shape, int) for name in ("word", "suffix", "sizes", "marks", "ruled")}
+    shape = len(talks), up_to_eights(max(talk["length"] for talk in talks))
+    rows = {name: np.zeros(shape, int) for name in ("word", "meant", "suffix", "sizes", "marks", "ruled")}
     rows["guess"] = np.full(shape, UNKNOWN)
     batch = {name: torch.zeros(*shape, dtype=torch.long, device=DEVICE) for name in ("kinds", "gaps", "items")}
     batch["keep"] = torch.zeros(*shape, dtype=torch.bool, device=DEVICE)
     for at, talk in enumerate(talks):
         length = talk["length"]
         if disturb is None:
-            own = dict(word=talk["ids"], suffix=talk["suffixes"], sizes=talk["sizes"], marks=talk["marks"], ruled=talk["ruled"])
+            own = dict(word=talk["ids"], meant=talk["meant"], suffix=talk["suffixes"], sizes=talk["sizes"], marks=talk["marks"], ruled=talk["ruled"])
         else:
             own, rows["guess"][at, :length] = disturb(talk)
         for name, values in own.items():
@@ -357,8 +492,13 @@ def loss_of(model, talks, disturb):
     tokens, nodes = batch_of_tokens(talks, disturb), batch_of_nodes(talks)
     x = model.encode(tokens)
     hidden = tokens["guess"] >= 0
-    loss = 0.3 * F.cross_entropy(model.mlm(x[hidden]), tokens["guess"][hidden])
-    x = model.drop(model.nodes(x, nodes))
+    loss = 0.15 * F.cross_entropy(model.mlm(x[hidden]), tokens["guess"][hidden])
+    features = nodes["features"]
+    # The last two features come from the rules; now and then a talk goes without.
+    kept = torch.rand(len(talks), 1, 1, 1, device=DEVICE) > 0.15
+    features = torch.cat([features[..., :-2], features[..., -2:] * kept.to(features.dtype)], -1)
+    words = x
+    x = model.drop(model.nodes(words, nodes, features))
     role = nodes["role"]
 
     def classes(head, wanted, weight=None):
@@ -372,10 +512,15 @@ def loss_of(model, talks, disturb):
     if (nodes["implied"] >= 0).any():
         loss = loss + 0.3 * classes(model.implied, nodes["implied"])
 
-    features = nodes["features"]
-    # The last two features come from the rules; now and then a talk goes without.
-    kept = torch.rand(len(talks), 1, 1, 1, device=DEVICE) > 0.15
-    features = torch.cat([features[..., :9], features[..., 9:] * kept], -1)
+    values = values_of(talks)
+    if len(values["node"]):
+        score = model.builds(x, words, values).float()
+        none = 1 - values["wanted"].amax(1, keepdim=True)
+        wanted = torch.cat([values["wanted"], none], -1)
+        wrong = torch.logsumexp(score, 1) - torch.logsumexp(score + torch.log(wanted + 1e-9), 1)
+        # Most values are of all builds.
+        loss = loss + BUILD_WEIGHT * (wrong * torch.where(none[:, 0] > 0, 1.0, 3.0)).mean()
+
     link, source = model.pairs(x, nodes, features)
     loss = loss + link_loss(link, nodes)
 
@@ -413,30 +558,43 @@ def measure(model, talks):
     """Precision/recall of each role and of pairs of values, and how often a count's times are right, on talks that were not learnt from."""
     seen = np.zeros((len(ROLES), len(ROLES)), int)
     pairs = dict(right=0, given=0, wanted=0)
+    built = dict(right=0, given=0, wanted=0)
     times_right = times_all = 0
     for talk in talks:
         nodes = batch_of_nodes([talk])
-        x = model.nodes(model.encode(batch_of_tokens([talk], None)), nodes)
-        wanted, given = talk["role"].cpu().numpy(), model.role(x)[0].argmax(-1).cpu().numpy()
+        nodes["features"] = nodes["features"].float()
+        many = talk["count"]
+        words = model.encode(batch_of_tokens([talk], None))
+        x = model.nodes(words, nodes, nodes["features"])
+        values = values_of([talk])
+        if len(values["node"]):
+            found = model.builds(x, words, values).argmax(1)
+            has = values["wanted"].amax(1) > 0
+            is_right = torch.gather(F.pad(values["wanted"], (0, 1)), 1, found[:, None])[:, 0] > 0
+            built["wanted"] += int(has.sum())
+            built["given"] += int((found < 2 * BUILD_REACH + 1).sum())
+            built["right"] += int(is_right.sum())
+        wanted, given = talk["role"].cpu().numpy(), model.role(x)[0, :many].argmax(-1).cpu().numpy()
         known = wanted != UNKNOWN
         np.add.at(seen, (wanted[known], given[known]), 1)
         value = torch.isin(talk["role"], torch.tensor([COUNT, SIZE, TORQUE], device=DEVICE))
         upper = torch.triu(value[:, None] & value[None], diagonal=1)
-        linked = (model.pairs(x, nodes, nodes["features"])[0][0] > 0) & upper
+        linked = (model.pairs(x, nodes, nodes["features"])[0][0, :many, :many] > 0) & upper
         together = (talk["together"] > 0) & upper
         pairs["right"] += int((linked & together).sum())
         pairs["given"] += int(linked.sum())
         pairs["wanted"] += int(together.sum())
         is_count = talk["role"] == COUNT
         times_all += int(is_count.sum())
-        times_right += int((model.times(x)[0].argmax(-1) == talk["times"])[is_count].sum())
+        times_right += int((model.times(x)[0, :many].argmax(-1) == talk["times"])[is_count].sum())
     roles = " ".join(
         f"{name} {seen[at, at] / max(1, seen[:, at].sum()):.3f}/{seen[at, at] / max(1, seen[at].sum()):.3f}"
         for at, name in enumerate(ROLES)
         if at != NOTHING
     )
     both = f"{pairs['right'] / max(1, pairs['given']):.3f}/{pairs['right'] / max(1, pairs['wanted']):.3f}"
-    return f"{roles} | pairs of values {both} | times {times_right / max(1, times_all):.3f}"
+    builds = f"{built['right'] / max(1, built['given']):.3f}/{built['right'] / max(1, built['wanted']):.3f}"
+    return f"{roles} | builds {builds} | pairs of values {both} | times {times_right / max(1, times_all):.3f}"
 
 
 def is_held_out(talk):
@@ -491,11 +649,26 @@ def read_lines(paths):
             yield from (json.loads(line) for line in lines if line.strip())
 
 
+def vectors_of(path, vocabulary):
+    """What words mean elsewhere, from lines of a word and its numbers: an index for each word, and the rows; index 0 is unknown."""
+    if not path:
+        return {}, None
+    meanings, rows = {}, [None]
+    with gzip.open(path, "rt") if path.endswith(".gz") else open(path) as lines:
+        for line in lines:
+            word, *values = line.split()
+            meanings[word] = len(rows)
+            rows.append([float(value) for value in values])
+    rows[0] = [0.0] * len(rows[1])
+    return meanings, torch.tensor(rows)
+
+
 def train(paths, weights_path):
     seed = int(os.environ.get("SEED", "1"))
+    # The same weights to begin with on all devices; what they see then differs.
     torch.manual_seed(seed)
-    random.seed(seed)
-    np.random.seed(seed)
+    random.seed(seed + RANK)
+    np.random.seed(seed + RANK)
     limit, passes = float(os.environ.get("TIME", "0")), int(os.environ.get("EPOCHS", "60"))
 
     talks = list(read_lines(paths))
@@ -505,59 +678,91 @@ def train(paths, weights_path):
     counts, talks_with = count_words(learnt)
     rarity = {stem: math.log(1 + len(learnt) / (1 + count)) for stem, count in talks_with.items()}
     rarity[""] = math.log(1 + len(learnt))
-    vocabulary = {"<pad>": PADDING, "<unk>": UNKNOWN_WORD}
+    before = torch.load(os.environ["WARM"], weights_only=False, map_location="cpu") if os.environ.get("WARM") else None
+    vocabulary = before["vocab"] if before else {"<pad>": PADDING, "<unk>": UNKNOWN_WORD}
     for word, count in sorted(counts.items(), key=lambda entry: (-entry[1], entry[0])):
         # What was said only a few times cannot be learnt as a word.
         if count >= 4:
             vocabulary.setdefault(word, len(vocabulary))
     names = words_of_names(learnt, counts)
+    meanings, vectors = vectors_of(os.environ.get("VECTORS"), vocabulary)
     learnt, held_out = [prepare(talk, rarity) for talk in learnt], [prepare(talk, rarity) for talk in held_out]
     for talk in learnt + held_out:
         words = talk["words"]
         talk["ids"] = np.array([vocabulary.get(word, UNKNOWN_WORD) for word in words])
+        talk["meant"] = np.array([meanings.get(word, 0) for word in words])
         talk["rare"] = np.array([counts.get(word, 0) < 30 for word in words])
         talk["where"] = {word: np.where(words == word)[0] for word in sorted(set(words) & set(names))}
         talk["swappable"] = list(talk["where"])
 
-    model = Reader(len(vocabulary)).to(DEVICE)
+    model = Reader(len(vocabulary), vectors).to(DEVICE)
     print(f"{len(learnt)} talks, {len(held_out)} held out, {len(vocabulary)} words, {sum(p.numel() for p in model.parameters())} weights", flush=True)
-    fit(model, learnt, Disturbance(vocabulary, names), limit, passes)
+    if before:
+        own = model.state_dict()
+        for name, values in before["state"].items():
+            # Words that are new come last and begin as they are.
+            own[name][: len(values)].copy_(values.float())
+    fit(model, learnt, Disturbance(vocabulary, names, meanings), limit, passes, weights_path)
+    if RANK > 0:
+        return
     if held_out:
         model.eval()
         print(measure(model, held_out))
     state = {name: values.cpu() for name, values in model.state_dict().items()}
-    torch.save(dict(state=state, vocab=vocabulary, idf=rarity, D=WIDTH, L=len(WINDOWS), win=WINDOWS), weights_path)
+    torch.save(dict(state=state, meanings=meanings, vocab=vocabulary, idf=rarity, D=WIDTH, L=len(WINDOWS), win=WINDOWS), weights_path)
 
 
-def fit(model, talks, disturb, limit, passes):
-    """AdamW with a short rise and a cosine fall of the rate; what is kept is a running mean of the weights."""
-    optimizer = torch.optim.AdamW(model.parameters(), lr=LEARNING_RATE, weight_decay=0.05, betas=(0.9, 0.98))
-    expected = passes * math.ceil(sum(talk["length"] for talk in talks) / 8000)
-    started, done, progress, turn = time.time(), 0, 0.0, 0
+def fit(model, talks, disturb, limit, passes, weights_path):
+    """
+    AdamW with a short rise and a cosine fall of the rate; what is kept is a running mean of the weights. With several devices each takes
+    steps of its own, and their gradients are averaged.
+    """
+    optimizer = torch.optim.AdamW([one for one in model.parameters() if one.requires_grad], lr=LEARNING_RATE, weight_decay=0.05, betas=(0.9, 0.98))
+    each_pass = math.ceil(sum(talk["length"] for talk in talks) / (TOKENS_IN_STEP * 0.9) / DEVICES)
+    done, began, progress, told = 0, time.time(), 0.0, 0
     mean = [values.clone() for values in model.state_dict().values()]
     model.train()
+    steps, losses = [], []
     while progress < 1:
-        losses = []
-        for step in steps_of(talks):
-            with torch.autocast(DEVICE, dtype=torch.bfloat16, enabled=DEVICE == "cuda"):
-                loss = loss_of(model, step, disturb)
-            optimizer.zero_grad()
-            loss.backward()
-            nn.utils.clip_grad_norm_(model.parameters(), 1.0)
-            optimizer.step()
-            losses.append(loss.detach())
-            done += 1
-            torch._foreach_lerp_(mean, list(model.state_dict().values()), 1 - min(0.998, done / (done + 50)))
-            # By the clock, where there is a limit: a slower machine then learns less and not longer.
-            progress = min(1.0, (time.time() - started) / limit if limit else done / expected)
-            rate = min(1.0, progress / 0.08) * max(0.01, 0.5 + 0.5 * math.cos(math.pi * max(0.0, (progress - 0.08) / 0.92)))
-            for group in optimizer.param_groups:
-                group["lr"] = LEARNING_RATE * rate
-        turn += 1
-        if turn % 15 == 0 or progress >= 1:
-            print(f"pass {turn}, {time.time() - started:.0f} s, loss {float(torch.stack(losses).mean()):.3f}", flush=True)
+        if not steps:
+            steps = steps_of(talks)
+        with torch.autocast(DEVICE, dtype=torch.bfloat16, enabled=DEVICE == "cuda"):
+            loss = loss_of(model, steps.pop(), disturb)
+        optimizer.zero_grad()
+        loss.backward()
+        # By the clock, where there is a limit: a slower machine then learns less and not longer.
+        now = time.time()
+        progress = min(1.0, (now - began) / max(1.0, STARTED + limit - began) if limit else (done + 1) / (passes * each_pass))
+        if DEVICES > 1:
+            progress = average_of(model, progress)
+        nn.utils.clip_grad_norm_(model.parameters(), 1.0)
+        optimizer.step()
+        losses.append(loss.detach())
+        done += 1
+        torch._foreach_lerp_(mean, list(model.state_dict().values()), 1 - min(0.998, done / (done + 50)))
+        rate = min(1.0, progress / 0.08) * max(0.01, 0.5 + 0.5 * math.cos(math.pi * max(0.0, (progress - 0.08) / 0.92)))
+        for group in optimizer.param_groups:
+            group["lr"] = LEARNING_RATE * rate
+        if RANK == 0 and (now - told > 30 or progress >= 1):
+            told = now
+            print(f"pass {done / each_pass:.1f}, {now - STARTED:.0f} s, loss {float(torch.stack(losses).mean()):.3f}", flush=True)
+            losses = []
+            names = [name for name in model.state_dict()]
+            torch.save(dict(state={name: values.half().cpu() for name, values in zip(names, mean) if name != "vectors"}, vocab=disturb.vocabulary), f"{weights_path}.half")
     for values, kept in zip(model.state_dict().values(), mean):
         values.copy_(kept)
+
+
+def average_of(model, progress):
+    """Averages the gradients of all devices; gives the progress of the first, so that all end at the same step."""
+    own = [one for one in model.parameters() if one.requires_grad]
+    flat = torch.cat([(torch.zeros_like(one) if one.grad is None else one.grad).flatten() for one in own] + [torch.tensor([progress if RANK == 0 else 0.0], device=DEVICE)])
+    torch.distributed.all_reduce(flat)
+    at = 0
+    for one in own:
+        one.grad = (flat[at : at + one.numel()] / DEVICES).view_as(one)
+        at += one.numel()
+    return float(flat[-1])
 
 
 def export(weights_path, net_path):
@@ -577,18 +782,28 @@ def export(weights_path, net_path):
         # Floats are read in place, so they begin at multiples of four.
         blob.extend(bytes(-len(blob) % 4))
 
-    for name, values in saved["state"].items():
-        if name.startswith("mlm"):
+    words = [word for word, _ in sorted(saved["vocab"].items(), key=lambda entry: entry[1])]
+    state = saved["state"]
+    if saved["meanings"]:
+        # A row for each word that was learnt or is common: its own, or that of an unknown one, and what it means elsewhere.
+        common = [word for word, at in saved["meanings"].items() if at <= COMMON_WORDS and word not in saved["vocab"]]
+        words += common
+        rows = torch.tensor([saved["vocab"].get(word, UNKNOWN_WORD) for word in words])
+        meant = torch.tensor([saved["meanings"].get(word, 0) for word in words])
+        state["word.weight"] = state["word.weight"][rows] + state["vectors"][meant] @ state["meaning.weight"].t()
+    for name, values in state.items():
+        if name.startswith("mlm") or name in ("vectors", "meaning.weight"):
             continue
         # The bias of a block by distance is a table, so it is called as the other tables are.
         put(f"{name}.weight" if name.endswith(".bias") and values.ndim == 2 else name, values)
     header = dict(
         width=saved["D"],
-        heads=HEADS,
+        heads=saved["D"] // 32,
         windows=saved["win"],
         pairWidth=PAIR_WIDTH,
         suffixes=SUFFIXES,
-        vocabulary=[word for word, _ in sorted(saved["vocab"].items(), key=lambda entry: entry[1])],
+        nodeBlocks=sum(name.endswith("up.weight") and name.startswith("nodeblocks") for name in saved["state"]),
+        vocabulary=words,
         rarity={stem: round(value, 2) for stem, value in saved["idf"].items()},
         arrays=arrays,
     )
@@ -603,4 +818,5 @@ if __name__ == "__main__":
         sys.exit(__doc__)
     if sys.argv[1] != "--export":
         train(sys.argv[1].split(","), sys.argv[2])
-    export(sys.argv[2], sys.argv[3])
+    if RANK == 0:
+        export(sys.argv[2], sys.argv[3])

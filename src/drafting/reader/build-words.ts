@@ -1,0 +1,70 @@
+import { idFrom, type TalkBuild } from '../builds.ts';
+import type { Heard } from '../extract.ts';
+
+import type { Group } from '../groups.ts';
+import { judged } from '../trust.ts';
+import type { Reading } from './net.ts';
+import type { TalkView } from './view.ts';
+
+/** Of which build each node's value is, as the net reads it, and the builds that the rules did not know. */
+export interface ReadBuilds {
+  /** For each node its build's id; null is all builds. */
+  readonly of: readonly (string | null)[];
+  /** How likely that is. */
+  readonly chance: readonly number[];
+  readonly more: readonly Omit<TalkBuild, 'kind'>[];
+}
+
+/** A build is told of where the words that name it are together as likely as this. Our own choice, on talks that the net was not trained on. */
+const enough = 0.65;
+
+/** Ways to say the same age. */
+const ages: Readonly<Record<string, string>> = { later: 'late', latest: 'late', earlier: 'early', earliest: 'early', newer: 'new', newest: 'new', older: 'old', oldest: 'old' };
+
+/** Reads which build each value is of. */
+export function readBuilds(heard: Heard, view: TalkView, { builds }: Reading): ReadBuilds {
+  const known = new Map(view.nodes.flatMap((node) => (node.kind === 'build' && node.builds.length === 1 ? [[node, node.builds[0] ?? '']] as const : [])));
+  const named = new Map<string, Omit<TalkBuild, 'kind'>>();
+  const told = builds.map((words): { readonly id: string | null; readonly chance: number } => {
+    const chances = new Map<string, number>();
+    for (const { at, chance } of words) {
+      const id = nameAt(at);
+      if (id !== null) chances.set(id, (chances.get(id) ?? 0) + chance);
+    }
+    const [best] = [...chances].sort(([, one], [, other]) => other - one);
+    if (best !== undefined && best[1] >= enough) return { id: best[0], chance: best[1] };
+    return { id: null, chance: 1 - words.reduce((sum, { chance }) => sum + chance, 0) };
+  });
+  const of = told.map(({ id }) => id);
+  const used = new Set(of);
+  return { of, chance: told.map(({ chance }) => chance), more: [...named.values()].filter(({ id }) => used.has(id)) };
+
+  function nameAt(at: number): string | null {
+    for (const [{ from, to }, id] of known) if (at >= from && at < to) return id;
+    const sentence = view.starts.findLastIndex((start) => start <= at);
+    const tokens = heard.sentences[sentence]?.tokens ?? [];
+    const own = tokens[at - (view.starts[sentence] ?? 0)]?.bare ?? '';
+    const before = tokens[at - (view.starts[sentence] ?? 0) - 1]?.bare ?? '';
+    const name = /^(?:mark|mk|series|phase|type|version|generation)$/.test(before) ? `${before} ${own}` : (ages[own] ?? own);
+    const id = idFrom(name);
+    if (id === '') return null;
+    // What the rules call by more words: "short" is "short-wheelbase".
+    const same = heard.builds.filter((build) => build.id.split('-').includes(id) || ages[build.id] === id);
+    if (same.length === 1) return same[0]?.id ?? null;
+    if (!named.has(id)) named.set(id, { id, name: name === own || ages[own] === undefined ? name : own, sentence });
+    return id;
+  }
+}
+
+/** The talk with the builds that the rules did not know, told apart by what they are told of: those of one group stand against one another. */
+export function withBuilds(heard: Heard, { more }: ReadBuilds, groups: readonly Group[]): Heard {
+  const kinds = new Map(heard.builds.map(({ id, kind }) => [id, kind]));
+  for (const { id } of more) kinds.set(id, `read ${id}`);
+  for (const { told } of groups) {
+    const ids = new Set(judged.flatMap((field) => told[field].flatMap(({ build }) => build ?? [])));
+    const [first, ...rest] = [...ids].map((id) => kinds.get(id));
+    for (const other of rest) for (const [id, kind] of kinds) if (kind === other && first !== undefined) kinds.set(id, first);
+  }
+  const withKind = <Build extends { readonly id: string }>(build: Build) => ({ ...build, kind: kinds.get(build.id) ?? build.id });
+  return { ...heard, builds: [...heard.builds.map(withKind), ...more.map(withKind)] };
+}
