@@ -1,9 +1,10 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { basename, join, resolve } from 'node:path';
 import { talkReader } from '../../src/cli/talk-reader.ts';
 import { draftOf } from '../../src/drafting/draft.ts';
 import { hearTalk } from '../../src/drafting/extract.ts';
 import { emptyTold, type Group, type Told, type ToldFields } from '../../src/drafting/groups.ts';
+import { readBuilds, withBuilds } from '../../src/drafting/reader/build-words.ts';
 import { readGroups, type ReadCandidate, type ReadGroup, type ReadSigns } from '../../src/drafting/reader/merge.ts';
 import { lineNode, rowsOfView, writeLines, type Line, type LineNode } from '../../src/drafting/reader/training/export-talks.ts';
 import { isHeldOut, parseMarked, type MarkedRow } from '../../src/drafting/reader/training/marked.ts';
@@ -20,7 +21,7 @@ npx tsx tests/bench/reader-training.ts chances OUT FOLDER…
 silver:  lines for train.py from talks with a NAME.truth.json beside them. What the rules read rightly is the answer; what they read wrongly
          or missed is left open, so that it is not learnt.
 chances: values that the net and the rules put to groups, with their signs and whether they are right, for fit-chances.py, as OUT (CSV) and
-         OUT.wants.json (how many values there are). Of a folder of marked talks only those are taken that the net was not trained on.`;
+         OUT.wants.json (how many values there are). Of the training's own talks only those are taken that were held out.`;
 
 interface Talk {
   readonly file: string;
@@ -106,7 +107,9 @@ function silverLine({ file, source, truth }: Talk): Line {
     const quantity = heard.sentences[sentence]!.quantities.find(
       (one) => from >= 0 && one.from >= from && one.from < to && (field !== 'count' || one.kind === 'number'),
     );
-    return quantity && nodes.find(({ k, f }) => k === 'number' && f === view.starts[sentence]! + quantity.from);
+    if (quantity === undefined) return undefined;
+    const start = view.starts[sentence]!;
+    return nodes.find(({ k, f, t }) => k === 'number' && f === start + quantity.from && t === start + quantity.to);
   }
 }
 
@@ -136,7 +139,7 @@ function writeCandidates(file: string, from: readonly string[]): void {
   const wants: Record<string, Record<JudgedField, number>> = {};
   const rated = from.flatMap((folder) =>
     talksOf(folder)
-      .filter((talk) => !talk.isMarked || isHeldOut(talk.file))
+      .filter((talk) => !talk.isMarked || isHeldOut(talk.file) || !resolve(folder).endsWith('reader/training/talks'))
       .flatMap((talk) => candidatesOf(talk, talk.isMarked ? 'marked' : basename(folder))),
   );
   const rows = rated.map(({ signs, build, right, ...more }) => ({ ...more, build: build ?? '', right, ...signs }));
@@ -161,10 +164,12 @@ function writeCandidates(file: string, from: readonly string[]): void {
     const reading = read(view);
     if (reading === null) return [];
     const map = mapOf(heard);
-    const groups = readGroups(heard, view, reading, (group, field, told) => trustIn(field, signsOf(map, group, field, told)));
+    const builds = readBuilds(heard, view, reading);
+    const groups = readGroups(heard, view, reading, builds, (group, field, told) => trustIn(field, signsOf(map, group, field, told)));
     // Whether a value is right shows only in a draft that has it, so there are two drafts.
     return (['net', 'rule'] as const).flatMap((side) => {
-      const drafted = draftOf({ ...heard, groups: groups.map((one) => filledFrom(one, side)) }, { name: talk, holdBack: false });
+      const filled = groups.map((one) => filledFrom(one, side));
+      const drafted = draftOf({ ...withBuilds(heard, builds, filled), groups: filled }, { name: talk, holdBack: false });
       const { judgements, scores } = compare(truth, drafted.groups);
       if (side === 'net') {
         const own = (wants[batch] ??= { count: 0, size: 0, torque: 0 });

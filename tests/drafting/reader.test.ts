@@ -40,7 +40,7 @@ describe('the reader of talks', () => {
   });
 
   it('leaves a talk that is too long for it to the rules', () => {
-    const long = readTranscript(Array.from({ length: 300 }, (_, at) => `Bracket ${at}: two bolts, 13 mil, 20 newton metres.`).join('\n'));
+    const long = readTranscript(Array.from({ length: 500 }, (_, at) => `Bracket ${at}: two bolts, 13 mil, 20 newton metres.`).join('\n'));
     const heard = hearTalk(long);
     expect(viewOf(heard, long.words).nodes.length).toBeGreaterThan(mostNodes);
     expect(JSON.stringify(draftFrom(long, { name: 'long', read }))).toBe(JSON.stringify(draftOf(heard, { name: 'long' })));
@@ -51,7 +51,7 @@ describe('the reader of talks', () => {
       /expected a file that begins with RDR1/,
     );
     const header = new TextEncoder().encode(
-      '{"width":4,"heads":1,"windows":[],"pairWidth":4,"suffixes":1,"vocabulary":[],"rarity":{},"arrays":[]}',
+      '{"width":4,"heads":1,"windows":[],"pairWidth":4,"nodeBlocks":0,"suffixes":1,"vocabulary":[],"rarity":{},"arrays":[]}',
     );
     const file = new Uint8Array(8 + header.length);
     file.set(new TextEncoder().encode('RDR1'));
@@ -89,15 +89,15 @@ describe('on talk that no rule was written for', () => {
 
   // Just below what is reached; the aims are 0.95 and 0.9.
   it.each([
-    ['held-out-9', 'count', 0.9, 0.8],
-    ['held-out-9', 'size', 0.9, 0.8],
-    ['held-out-9', 'torque', 0.9, 0.8],
-    ['held-out-10', 'count', 0.9, 0.8],
-    ['held-out-10', 'size', 0.9, 0.8],
-    ['held-out-10', 'torque', 0.87, 0.65],
-    ['held-out-11', 'count', 0.9, 0.6],
-    ['held-out-11', 'size', 0.9, 0.8],
-    ['held-out-11', 'torque', 0.9, 0.6],
+    ['held-out-9', 'count', 0.95, 0.88],
+    ['held-out-9', 'size', 0.95, 0.93],
+    ['held-out-9', 'torque', 0.95, 0.9],
+    ['held-out-10', 'count', 0.92, 0.82],
+    ['held-out-10', 'size', 0.95, 0.92],
+    ['held-out-10', 'torque', 0.93, 0.65],
+    ['held-out-11', 'count', 0.91, 0.74],
+    ['held-out-11', 'size', 0.94, 0.9],
+    ['held-out-11', 'torque', 0.93, 0.75],
   ] as const)('writes of %s no %s but what is right in %d, and of all there are %d', (set, field, precision, recall) => {
     const { given, right, wanted } = scores.get(set)![field];
     expect(right / given).toBeGreaterThanOrEqual(precision);

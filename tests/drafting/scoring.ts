@@ -153,7 +153,12 @@ const buildText = (build: string | null) =>
     .replace(/[- ]+/g, ' ')
     .replace(/^builds? /, '')
     .replace(/^(early|late|new|old)(?:er|r|est)$/, '$1');
-const same = (one: string | null, other: string | null) => buildText(one) === buildText(other);
+/** One of them may be called by more words: "short" and "short wheelbase". */
+function same(one: string | null, other: string | null): boolean {
+  const [first, second] = [buildText(one), buildText(other)].map((text) => text.split(' ').filter((word) => word !== ''));
+  const [few = [], many = []] = (first?.length ?? 0) <= (second?.length ?? 0) ? [first, second] : [second, first];
+  return few.length === 0 ? many.length === 0 : few.every((word) => many.includes(word));
+}
 
 function judge(score: Score, field: ScoredField, row: TruthRow, found: DraftGroup | null, misses: string[], judgements: Judgement[]): void {
   const wanted = wantedOf(field, row);

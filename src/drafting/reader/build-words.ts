@@ -19,11 +19,22 @@ export interface ReadBuilds {
 const enough = 0.65;
 
 /** Ways to say the same age. */
-const ages: Readonly<Record<string, string>> = { later: 'late', latest: 'late', earlier: 'early', earliest: 'early', newer: 'new', newest: 'new', older: 'old', oldest: 'old' };
+const ages: Readonly<Record<string, string>> = {
+  later: 'late',
+  latest: 'late',
+  earlier: 'early',
+  earliest: 'early',
+  newer: 'new',
+  newest: 'new',
+  older: 'old',
+  oldest: 'old',
+};
 
 /** Reads which build each value is of. */
 export function readBuilds(heard: Heard, view: TalkView, { builds }: Reading): ReadBuilds {
-  const known = new Map(view.nodes.flatMap((node) => (node.kind === 'build' && node.builds.length === 1 ? [[node, node.builds[0] ?? '']] as const : [])));
+  const known = new Map(
+    view.nodes.flatMap((node) => (node.kind === 'build' && node.builds.length === 1 ? ([[node, node.builds[0] ?? '']] as const) : [])),
+  );
   const named = new Map<string, Omit<TalkBuild, 'kind'>>();
   const told = builds.map((words): { readonly id: string | null; readonly chance: number } => {
     const chances = new Map<string, number>();

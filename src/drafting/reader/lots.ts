@@ -91,6 +91,28 @@ export function lotsOf({ nodes }: TalkView, reading: Reading, builds: readonly (
   return drafts;
 }
 
+/**
+ * A number that the net takes without what follows has the unit or the words after it all the same, where they are nothing else: "thirty" of
+ * "thirty newton metres".
+ */
+export function wholeNumbers(view: TalkView, reading: Reading): TalkView {
+  const { nodes } = view;
+  const isHeld = holding(nodes, reading);
+  const claimed = nodes.filter(({ kind }, index) => kind === 'number' && isHeld[index] === true && best(entry(reading.role, index)) !== 0);
+  const whole = nodes.map((node): Node => {
+    if (node.quantity?.kind !== 'number' || !claimed.includes(node)) return node;
+    const longer = nodes.filter(
+      (other) =>
+        other.kind === 'number' &&
+        other.from === node.from &&
+        other.to > node.to &&
+        !claimed.some((one) => one !== node && one.from < other.to && one.to > node.to),
+    );
+    return longer.reduce((most, other) => (other.to > most.to ? other : most), node);
+  });
+  return { ...view, nodes: whole };
+}
+
 /** Of readings of a number that overlap, the surest holds. */
 function holding(nodes: readonly Node[], reading: Reading): readonly boolean[] {
   const numbers = nodes.flatMap(({ kind }, index) => (kind === 'number' ? [index] : []));
@@ -202,7 +224,9 @@ function clash(
 ): boolean {
   return (['size', 'torque'] as const).some((field) => {
     const texts = (set: readonly number[]) =>
-      set.filter((index) => fieldOf[index] === field).map((index) => ({ text: numberText(entry(nodes, index)), build: builds[index] ?? null }));
+      set
+        .filter((index) => fieldOf[index] === field)
+        .map((index) => ({ text: numberText(entry(nodes, index)), build: builds[index] ?? null }));
     const [ours, theirs] = [texts(one), texts(other)];
     if (ours.length === 0 || theirs.length === 0) return false;
     return !ours.some((mine) => theirs.some((yours) => mine.text === yours.text || mine.build !== yours.build));

@@ -8,7 +8,7 @@ import { torqueIn } from '../tell-values.ts';
 import { judged, type JudgedField } from '../trust.ts';
 import { stemOf, tellingApart } from '../word-classes.ts';
 import type { ReadBuilds } from './build-words.ts';
-import { countOfLot, lotsOf, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
+import { countOfLot, lotsOf, wholeNumbers, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
 import { roles, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
 
@@ -64,11 +64,12 @@ export interface ReadGroup {
 /** Puts what the net read and what the rules heard together: the net says what belongs together, the rules what it is called. */
 export function readGroups(
   heard: Heard,
-  view: TalkView,
+  seen: TalkView,
   reading: Reading,
   builds: ReadBuilds,
   ruleTrust: (group: Group, field: JudgedField, told: Told<unknown>) => number,
 ): readonly ReadGroup[] {
+  const view = wholeNumbers(seen, reading);
   const lots = lotsOf(view, reading, builds.of).filter(
     (lot) => lot.values.size !== null || lot.values.torque !== null || (lot.values.count !== null && lot.names.length > 0),
   );
@@ -80,7 +81,7 @@ export function readGroups(
   let next = heard.groups.reduce((most, { id }) => Math.max(most, id), 0) + 1;
   return lots.map((lot, index): ReadGroup => {
     const base = bases.get(index) ?? null;
-    const group = base === null ? groupOf(next++, view, lot) : named(base.group, groupOf(base.group.id, view, lot));
+    const group = base === null ? groupOf(next++, view, lot, reading) : named(base.group, groupOf(base.group.id, view, lot, reading));
     const twin = lots.some(
       (other) =>
         other !== lot &&
@@ -134,7 +135,12 @@ export function readGroups(
 }
 
 /** How often the value is said, in which other ways, and what speaks against its number. */
-function tellingsOf(view: TalkView, reading: Reading, { nodes }: LotValue, field: JudgedField): Pick<ReadSigns, 'again' | 'otherwise' | 'void' | 'rival'> {
+function tellingsOf(
+  view: TalkView,
+  reading: Reading,
+  { nodes }: LotValue,
+  field: JudgedField,
+): Pick<ReadSigns, 'again' | 'otherwise' | 'void' | 'rival'> {
   const last = field === 'count' ? entry(nodes, nodes.length - 1) : lastSure(reading, nodes, field);
   const text = numberText(entry(view.nodes, last));
   const same = nodes.filter((index) => numberText(entry(view.nodes, index)) === text).length;
@@ -187,24 +193,52 @@ function nameShare(group: Group, lot: Lot, nodes: readonly Node[]): number {
 const namesIn = ({ item }: Node): readonly string[] =>
   item?.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : item?.kind === 'component' ? item.words : [];
 
-/** The group of the rules, called also by what the net took for its names. */
+/** The group of the rules, called by what the net took for its names; what the rules call it besides is kept where the net has little. */
 function named(group: Group, read: Group): Group {
+  const words = [...read.topic, ...read.names];
+  if (words.length >= 2)
+    return {
+      ...group,
+      head: read.head === null || read.head === 'fastener' ? group.head : read.head,
+      topic: read.topic,
+      names: read.names,
+      places: read.places.length > 0 ? read.places : group.places,
+    };
   const known = new Set([...group.topic, ...group.names, ...group.places].map(stemOf));
-  const more = [...read.topic, ...read.names].filter((word) => !known.has(stemOf(word)));
+  const more = words.filter((word) => !known.has(stemOf(word)));
   return more.length === 0 ? group : { ...group, topic: [...more, ...group.topic] };
 }
 
+/** A word names fasteners where the mentions that have it are worth this much of those of the word that they have most. Our own choice. */
+const worthNaming = 0.35;
+
+/** Which words of a lot's mentions name it: those that the surest and nearest of them have. */
+function tellingWords(nodes: readonly Node[], lot: Lot, reading: Reading): ReadonlySet<string> {
+  const worth = new Map<string, number>();
+  const all = nodes.length;
+  for (const index of lot.names) {
+    const links = lot.nodes.filter((other) => other !== index).map((other) => reading.link[index * all + other] ?? 0);
+    const near = links.length === 0 ? 1 : links.reduce((sum, link) => sum + link, 0) / links.length;
+    const isName = entry(entry(reading.role, index), roles.indexOf('name'));
+    for (const word of new Set(namesIn(entry(nodes, index)).map(stemOf))) worth.set(word, (worth.get(word) ?? 0) + isName * near);
+  }
+  const most = Math.max(0, ...worth.values());
+  return new Set([...worth].filter(([, one]) => one >= worthNaming * most).map(([word]) => word));
+}
+
 /** A group that the rules did not hear, named by what the net took for its names. */
-function groupOf(id: number, { nodes }: TalkView, lot: Lot): Group {
+function groupOf(id: number, { nodes }: TalkView, lot: Lot, reading: Reading): Group {
+  const telling = tellingWords(nodes, lot, reading);
+  const tells = (word: string) => telling.has(stemOf(word));
   const items = lot.names.map((node) => entry(nodes, node).item);
   const mentions = items.flatMap((item): Mention[] => (item?.kind === 'mention' ? [item.mention] : []));
   const components = items.flatMap((item) => (item?.kind === 'component' ? [item] : []));
   const said = mentions.map((mention) => mention.head).find((one) => one !== null) ?? null;
-  const names = [...new Set(mentions.flatMap((mention) => mention.names))];
-  const places = [...new Set(mentions.flatMap((mention) => mention.place))];
+  const names = [...new Set(mentions.flatMap((mention) => mention.names.filter(tells)))];
+  const places = [...new Set(mentions.flatMap((mention) => mention.place.filter(tells)))];
   // What nobody called anything is asked about all the same.
   const head = said ?? (names.length + components.length === 0 ? 'fastener' : null);
-  const topic = [...new Set(components.flatMap(({ words }) => words))].filter((word) => !names.includes(word));
+  const topic = [...new Set(components.flatMap(({ words }) => words.filter(tells)))].filter((word) => !names.includes(word));
   const made = newGroup(id, {
     head,
     sure: head !== null,

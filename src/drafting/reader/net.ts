@@ -45,8 +45,8 @@ const leastBuild = 0.02;
 /** Reads talks; a talk that is too long for it gives null. */
 export type ReadTalk = (view: TalkView) => Reading | null;
 
-/** No talk of half an hour has as many; the pairs grow with the square. */
-export const mostNodes = 700;
+/** About half an hour of talk; what is known of pairs grows with the square, and the training saw talks of at most 700. */
+export const mostNodes = 1500;
 
 interface Header {
   readonly width: number;
@@ -103,7 +103,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
   });
   const blocks = windows.map((window, index) => ({ window, bias: layer(`blocks.${index}.bias`).weights, ...block(`blocks.${index}`) }));
   const nodeLayers = Array.from({ length: nodeBlocks }, (_, index) => ({
-    feature: layer(`nodeblocks.${index}.feat`).weights,
+    feature: byColumn(layer(`nodeblocks.${index}.feat`)),
     ...block(`nodeblocks.${index}`),
   }));
   const norm = layer('norm');
@@ -121,7 +121,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
   ) as [Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix];
   const [kindOf, readKindOf, readSizeOf] = [layer('nk').weights, layer('rk').weights, layer('rz').weights];
   const wordSteps = layer('wd').weights;
-  const pair = { feature: layer('feat').weights, score: layer('score') };
+  const pair = { feature: byColumn(layer('feat')), score: layer('score') };
 
   /** What a block adds to the columns; `mix` says how they look at each other. */
   function passed(columns: readonly Float32Array[], block: Block<Matrix>, mix: (qkv: readonly Float32Array[]) => Float32Array[]) {
@@ -264,61 +264,88 @@ const knownCount = distanceSteps + betweenSteps + featureCount;
 
 /** Adds to `out` what speaks from what is known of the two. */
 function addKnown(out: Float32Array, near: Closeness, i: number, j: number, weights: Float32Array): void {
-  const [distance, between] = [near.distance(i, j), distanceSteps + near.between(i, j)];
+  const many = out.length;
+  const distance = near.distance(i, j) * many;
+  const between = (distanceSteps + near.between(i, j)) * many;
   const features = near.features(i, j);
-  for (let k = 0; k < out.length; k++) {
-    const row = k * knownCount;
-    out[k] = (out[k] ?? 0) + (weights[row + distance] ?? 0) + (weights[row + between] ?? 0);
-  }
+  for (let k = 0; k < many; k++) out[k] = (out[k] ?? 0) + (weights[distance + k] ?? 0) + (weights[between + k] ?? 0);
   for (let f = 0; f < featureCount; f++) {
     const feature = features[f] ?? 0;
     if (feature === 0) continue;
-    const column = distanceSteps + betweenSteps + f;
-    for (let k = 0; k < out.length; k++) out[k] = (out[k] ?? 0) + (weights[k * knownCount + column] ?? 0) * feature;
+    const column = (distanceSteps + betweenSteps + f) * many;
+    for (let k = 0; k < many; k++) out[k] = (out[k] ?? 0) + (weights[column + k] ?? 0) * feature;
   }
+}
+
+/** The weights of what is known, one row for each thing known. */
+function byColumn({ rows, weights }: Layer): Float32Array {
+  const turned = new Float32Array(rows * knownCount);
+  for (let row = 0; row < rows; row++)
+    for (let column = 0; column < knownCount; column++) turned[column * rows + row] = weights[row * knownCount + column] ?? 0;
+  return turned;
 }
 
 /** How near two nodes are: in tokens, in names between them, and in words. */
 function closeness({ nodes, stems, words }: TalkView, rarity: Readonly<Record<string, number>>) {
   const unseen = rarity[''] ?? 0;
-  const weights = new Map(stems.map((stem) => [stem, Object.hasOwn(rarity, stem) ? (rarity[stem] ?? unseen) : unseen]));
-  const weigh = (stem: string) => weights.get(stem) ?? unseen;
-  const content = (from: number, to: number): Set<string> => {
-    const found = new Set<string>();
-    for (let at = Math.max(0, from); at < Math.min(to, stems.length); at++)
-      if (!empty.has(words[at] ?? '') && !(words[at] ?? '').startsWith('<')) found.add(stems[at] ?? '');
-    return found;
-  };
-  const setsOf = (span: (node: Node) => readonly [number, number] | null) =>
-    nodes.map((node) => {
-      const at = span(node);
-      const set = at === null ? new Set<string>() : content(...at);
-      let weight = 0;
-      for (const stem of set) weight += weigh(stem);
-      return { set, weight };
+  const ids = new Map<string, number>();
+  const weights: number[] = [];
+  const idAt = stems.map((stem, at) => {
+    if (empty.has(words[at] ?? '') || (words[at] ?? '').startsWith('<')) return -1;
+    let id = ids.get(stem);
+    if (id === undefined) {
+      id = ids.size;
+      ids.set(stem, id);
+      weights.push(Object.hasOwn(rarity, stem) ? (rarity[stem] ?? unseen) : unseen);
+    }
+    return id;
+  });
+  const spans = (span: (node: Node) => readonly [number, number] | null): Spans => {
+    const sets = nodes.map((node) => {
+      const [from, to] = span(node) ?? [0, 0];
+      return [...new Set(idAt.slice(Math.max(0, from), to))].filter((id) => id >= 0);
     });
-  type Words = ReturnType<typeof setsOf>[number];
-  const near = setsOf(({ from, to }) => [from - 12, to + 6]);
-  const own = setsOf(({ kind, from, to }) => (kind === 'number' ? null : [from, to]));
-  const tight = setsOf(({ from, to }) => [from - 4, to + 2]);
-  const overlap = (one: Words, other: Words, out: Float32Array, at: number) => {
-    const [few, many] = one.set.size <= other.set.size ? [one.set, other.set] : [other.set, one.set];
-    let shared = 0;
-    for (const stem of few) if (many.has(stem)) shared += weigh(stem);
-    out[at] = shared / Math.max(one.weight, 1e-6);
-    out[at + 1] = shared / Math.max(other.weight, 1e-6);
-    out[at + 2] = Math.min(1, shared / 10);
+    const having: number[][] = weights.map(() => []);
+    sets.forEach((set, index) => {
+      for (const id of set) entry(having, id).push(index);
+    });
+    return { sets, having, sums: sets.map((set) => set.reduce((sum, id) => sum + (weights[id] ?? 0), 0)) };
   };
+  const near = spans(({ from, to }) => [from - 12, to + 6]);
+  const own = spans(({ kind, from, to }) => (kind === 'number' ? null : [from, to]));
+  const tight = spans(({ from, to }) => [from - 4, to + 2]);
+  const pairs = [
+    { ours: near, theirs: own },
+    { ours: own, theirs: own },
+    { ours: tight, theirs: tight },
+  ].map((pair) => ({ ...pair, shared: new Float32Array(nodes.length) }));
   let names = 0;
   const rank = nodes.map(({ kind }) => (kind === 'mention' ? ++names : names));
   const features = new Float32Array(featureCount);
+  let row = -1;
+  /** Most have no word in common, so what is shared is added up from the words of the row. */
+  const begin = (i: number) => {
+    row = i;
+    for (const { ours, theirs, shared } of pairs) {
+      shared.fill(0);
+      for (const id of entry(ours.sets, i)) {
+        const weight = weights[id] ?? 0;
+        for (const j of entry(theirs.having, id)) shared[j] = (shared[j] ?? 0) + weight;
+      }
+    }
+  };
   return {
     distance: (i: number, j: number) => bucketOf(entry(nodes, j).from - entry(nodes, i).from),
     between: (i: number, j: number) => 7 + Math.max(-7, Math.min(7, (rank[j] ?? 0) - (rank[i] ?? 0))),
     features: (i: number, j: number): Float32Array => {
-      overlap(entry(near, i), entry(own, j), features, 0);
-      overlap(entry(own, i), entry(own, j), features, 3);
-      overlap(entry(tight, i), entry(tight, j), features, 6);
+      if (row !== i) begin(i);
+      for (let at = 0; at < pairs.length; at++) {
+        const { ours, theirs, shared } = entry(pairs, at);
+        const sum = shared[j] ?? 0;
+        features[3 * at] = sum / Math.max(ours.sums[i] ?? 0, 1e-6);
+        features[3 * at + 1] = sum / Math.max(theirs.sums[j] ?? 0, 1e-6);
+        features[3 * at + 2] = Math.min(1, sum / 10);
+      }
       const [one, other] = [entry(nodes, i).ruledOf, entry(nodes, j).ruledOf];
       const both = one.length > 0 && other.length > 0;
       const together = both && one.some((group) => other.includes(group));
@@ -327,6 +354,13 @@ function closeness({ nodes, stems, words }: TalkView, rarity: Readonly<Record<st
       return features;
     },
   };
+}
+
+/** For each node its words by number and their weight in all, and for each word which nodes have it. */
+interface Spans {
+  readonly sets: readonly (readonly number[])[];
+  readonly having: readonly (readonly number[])[];
+  readonly sums: readonly number[];
 }
 
 /** Signed steps of distance that double, 0 to 22. */

@@ -15,12 +15,14 @@ const most = 5;
 export function otherReadings(tokens: readonly Token[], settled: readonly QuantitySpan[]): readonly QuantitySpan[] {
   const known = new Set(settled.filter(({ kind }) => usable.has(kind)).map(keyOf));
   const found: QuantitySpan[] = [];
+  // "twenty-two" is one word and never 20 and 2.
+  const cuts = (at: number) => at > 0 && at < tokens.length && tokens[at]?.word === tokens[at - 1]?.word;
   const add = (span: QuantitySpan | null) => {
-    if (span === null || !usable.has(span.kind) || known.has(keyOf(span))) return;
+    if (span === null || cuts(span.from) || cuts(span.to) || !usable.has(span.kind) || known.has(keyOf(span))) return;
     known.add(keyOf(span));
     found.push(span);
   };
-  for (let from = 0; from < tokens.length; ) {
+  for (let from = 0; from < tokens.length;) {
     let to = from;
     while (to < tokens.length && isOfNumber(tokens, to)) {
       to++;
@@ -55,12 +57,19 @@ function isOfNumber(tokens: readonly Token[], at: number): boolean {
   // "a hundred and ten"
   const next = tokens[at + 1]?.bare ?? '';
   if (word === 'a') return /^(?:hundred|dozen|half|quarter)$/.test(next);
-  return word === 'and' && /^(?:hundred|half|quarters?|eighths?|sixteenths?)$/.test(tokens[at - 1]?.bare ?? '') && readNumber(tokens, at + 1) !== null;
+  return (
+    word === 'and' &&
+    /^(?:hundred|half|quarters?|eighths?|sixteenths?)$/.test(tokens[at - 1]?.bare ?? '') &&
+    readNumber(tokens, at + 1) !== null
+  );
 }
 
 /** The words as one quantity by themselves. */
 function readWhole(tokens: readonly Token[], from: number, to: number): QuantitySpan | null {
-  const own = tokens.slice(from, to).map((token) => token.bare).join(' ');
+  const own = tokens
+    .slice(from, to)
+    .map((token) => token.bare)
+    .join(' ');
   if (/^(?:a |half a )?dozen$/.test(own)) return numberSpan(own.startsWith('half') ? 6 : 12, from, to);
   const read = readQuantities(tokens.slice(from, to));
   const [only] = read;
@@ -75,7 +84,7 @@ function hundreds(tokens: readonly Token[], from: number, to: number): QuantityS
   const rest =
     third === ''
       ? (teens[second] ?? tens[second])
-      : (tens[second] !== undefined && (unitWords[third] ?? 0) > 0)
+      : tens[second] !== undefined && (unitWords[third] ?? 0) > 0
         ? (tens[second] ?? 0) + (unitWords[third] ?? 0)
         : second in unitWords && third in unitWords
           ? (unitWords[second] ?? 0) * 10 + (unitWords[third] ?? 0)
@@ -83,7 +92,9 @@ function hundreds(tokens: readonly Token[], from: number, to: number): QuantityS
   if (rest === undefined) return null;
   const value = 100 * first + rest;
   const unit = (tokens[to - 1]?.mark ?? '') === '' ? readTorqueUnit(tokens, to) : null;
-  return unit === null ? numberSpan(value, from, to) : { kind: 'torque', low: value, high: null, unit: unit.unit, plusMinus: null, from, to: to + unit.length };
+  return unit === null
+    ? numberSpan(value, from, to)
+    : { kind: 'torque', low: value, high: null, unit: unit.unit, plusMinus: null, from, to: to + unit.length };
 }
 
 const numberSpan = (value: number, from: number, to: number): QuantitySpan => ({

@@ -120,7 +120,7 @@ const bare = (word: string) =>
     .replace(/\.+$/, '')
     .replace(/^['-]+|-+$/g, '');
 
-export function lineOf(file: string, talk: MarkedTalk, form: Form): Line {
+function lineOf(file: string, talk: MarkedTalk, form: Form): Line {
   const said = wordsIn(talk.text, form);
   const heard = hearTalk({ kind: 'plain', words: said });
   const view = viewOf(heard, said);
@@ -132,8 +132,7 @@ export function lineOf(file: string, talk: MarkedTalk, form: Form): Line {
     if (from >= 0) answer(nodes, span, from, tokens.findLastIndex(isInside) + 1);
   }
   const { writer, name } = writerOf(file);
-  const line = { id: name, dir: writer, style: form, ...rowsOfView(view), nodes, rows: talk.rows };
-  return Object.defineProperties({ ...line }, { line: { value: line }, said: { value: said }, heard: { value: heard } });
+  return { id: name, dir: writer, style: form, ...rowsOfView(view), nodes, rows: talk.rows };
 }
 
 /** Writes what a mark says to the node that it is about, if the rules saw one there. */
@@ -151,13 +150,14 @@ function answer(nodes: readonly LineNode[], span: MarkedSpan, from: number, to: 
         (span.letter === 's' && rk === readKinds.serration && t === to),
     );
     answerNumber(longer.length > 0 ? longer : inside.length > 0 ? inside : beyond, span);
-  }
-  else answerWords(span.letter === '=' ? touched.filter(({ k }) => k === 'same') : touched, span);
+  } else answerWords(span.letter === '=' ? touched.filter(({ k }) => k === 'same') : touched, span);
 }
 
 function answerNumber(touched: readonly LineNode[], { letter, groups, times, isPart, build }: MarkedSpan): void {
   // Of several readings the one that takes in most of what is marked, and the grammar's own before others.
-  const node = [...touched].sort((one, other) => Number(other.role === 'o') - Number(one.role === 'o') || other.t - other.f - (one.t - one.f))[0];
+  const node = [...touched].sort(
+    (one, other) => Number(other.role === 'o') - Number(one.role === 'o') || other.t - other.f - (one.t - one.f),
+  )[0];
   if (node === undefined) return;
   if (node.role === 'o' || node.role === 'x') Object.assign(node, { role: letter, groups: [...groups], times, part: isPart, build });
   else node.groups.push(...groups);

@@ -72,7 +72,7 @@ READ_KINDS = 15
 BUILD_WEIGHT = 0.5
 # Of the words that have vectors so many are written though no talk has them.
 COMMON_WORDS = 10000
-# Pairs grow with the square; as mostNodes in ../net.ts.
+# Pairs grow with the square.
 MOST_NODES = 700
 
 # Words that say nothing of which fasteners are meant; as `empty` in ../net.ts.
