@@ -1,4 +1,5 @@
 import { judged, type JudgedField } from '../trust.ts';
+import type { ReadBuilds } from './build-words.ts';
 import { entry } from './entry.ts';
 import { implied, roles, timesOver, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
@@ -28,15 +29,20 @@ export interface Lot {
 /** Links count from here on, and for a value that would else stand alone. Our own choice, on talks that the net was not trained on; others near it do as well. */
 const enough = 0.45;
 const orphanFrom = 0.05;
+/** A number that is as surely of one build is a value where that is at least so likely. Our own choice, on a talk of our own. */
+const surelyOfBuild = 0.8;
+const hardlyNothing = 0.2;
 /** Two chances, and which is the larger. */
 const even = 0.5;
 /** Puts the nodes of a talk together into lots. */
-export function lotsOf({ nodes }: TalkView, reading: Reading, builds: readonly (string | null)[]): readonly Lot[] {
+export function lotsOf({ nodes }: TalkView, reading: Reading, builds: ReadBuilds): readonly Lot[] {
   const linkOf = (one: number, other: number) => reading.link[one * nodes.length + other] ?? 0;
   const isHeld = holding(nodes, reading);
-  const fieldOf = nodes.map((node, index) => (node.kind === 'number' && isHeld[index] === true ? valueField(reading, index) : null));
+  const fieldOf = nodes.map((node, index) =>
+    node.kind === 'number' && isHeld[index] === true ? valueField(reading, index, builds) : null,
+  );
   const isName = nodes.map(({ kind }, index) => kind !== 'number' && kind !== 'same' && isNamed(reading, index));
-  const clashes = (one: readonly number[], other: readonly number[]) => clash(nodes, fieldOf, builds, one, other);
+  const clashes = (one: readonly number[], other: readonly number[]) => clash(nodes, fieldOf, builds.of, one, other);
   const members = nodes.flatMap((_, index) => (fieldOf[index] !== null || isName[index] ? [index] : []));
   const clusters = withoutOrphans(cluster(members, linkOf, clashes), fieldOf, linkOf, clashes);
   const drafts = clusters
@@ -126,9 +132,14 @@ function holding(nodes: readonly Node[], reading: Reading): readonly boolean[] {
   return held;
 }
 
-function valueField(reading: Reading, index: number): JudgedField | null {
-  const role = best(entry(reading.role, index));
-  return role >= 1 && role <= 3 ? entry(judged, role - 1) : null;
+function valueField(reading: Reading, index: number, { of, chance }: ReadBuilds): JudgedField | null {
+  const all = entry(reading.role, index);
+  const role = best(all);
+  if (role >= 1 && role <= 3) return entry(judged, role - 1);
+  // "On the long it's got three of them": what is surely of one build is hardly nothing.
+  if (role !== 0 || of[index] == null || (chance[index] ?? 0) < surelyOfBuild) return null;
+  const likeliest = best(all.slice(1, 4));
+  return (all[1 + likeliest] ?? 0) < hardlyNothing ? null : entry(judged, likeliest);
 }
 
 const roleChance = (reading: Reading, index: number, field: JudgedField) => entry(entry(reading.role, index), roles.indexOf(field));

@@ -70,7 +70,7 @@ export function readGroups(
   ruleTrust: (group: Group, field: JudgedField, told: Told<unknown>) => number,
 ): readonly ReadGroup[] {
   const view = wholeNumbers(seen, reading);
-  const lots = lotsOf(view, reading, builds.of).filter(
+  const lots = lotsOf(view, reading, builds).filter(
     (lot) => lot.values.size !== null || lot.values.torque !== null || (lot.values.count !== null && lot.names.length > 0),
   );
   const bases = basesOf(heard.groups, view, lots);
@@ -78,10 +78,14 @@ export function readGroups(
   for (const lot of lots)
     for (const value of Object.values(lot.values)) for (const node of value?.nodes ?? []) claims.set(node, (claims.get(node) ?? 0) + 1);
   const units = unitsOf(view);
+  const buildWords = new Set([...heard.builds, ...builds.more].flatMap(({ id, name }) => `${id} ${name}`.toLowerCase().split(/[ -]+/)));
   let next = heard.groups.reduce((most, { id }) => Math.max(most, id), 0) + 1;
   return lots.map((lot, index): ReadGroup => {
     const base = bases.get(index) ?? null;
-    const group = base === null ? groupOf(next++, view, lot, reading) : named(base.group, groupOf(base.group.id, view, lot, reading));
+    const isOfBuild = lot.nodes.some((node) => entry(builds.of, node) !== null);
+    const isTold = (word: string) => !isOfBuild || !buildWords.has(word);
+    const read = groupOf(base?.group.id ?? next++, view, lot, reading, isTold);
+    const group = base === null ? read : named(base.group, read, isTold);
     const twin = lots.some(
       (other) =>
         other !== lot &&
@@ -194,7 +198,8 @@ const namesIn = ({ item }: Node): readonly string[] =>
   item?.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : item?.kind === 'component' ? item.words : [];
 
 /** The group of the rules, called by what the net took for its names; what the rules call it besides is kept where the net has little. */
-function named(group: Group, read: Group): Group {
+function named(ruled: Group, read: Group, isTold: (word: string) => boolean): Group {
+  const group = { ...ruled, topic: ruled.topic.filter(isTold), names: ruled.names.filter(isTold), places: ruled.places.filter(isTold) };
   const words = [...read.topic, ...read.names];
   if (words.length >= 2)
     return {
@@ -206,7 +211,7 @@ function named(group: Group, read: Group): Group {
     };
   const known = new Set([...group.topic, ...group.names, ...group.places].map(stemOf));
   const more = words.filter((word) => !known.has(stemOf(word)));
-  return more.length === 0 ? group : { ...group, topic: [...more, ...group.topic] };
+  return { ...group, topic: [...more, ...group.topic] };
 }
 
 /** A word names fasteners where the mentions that have it are worth this much of those of the word that they have most. Our own choice. */
@@ -227,9 +232,10 @@ function tellingWords(nodes: readonly Node[], lot: Lot, reading: Reading): Reado
 }
 
 /** A group that the rules did not hear, named by what the net took for its names. */
-function groupOf(id: number, { nodes }: TalkView, lot: Lot, reading: Reading): Group {
+function groupOf(id: number, { nodes }: TalkView, lot: Lot, reading: Reading, isTold: (word: string) => boolean): Group {
   const telling = tellingWords(nodes, lot, reading);
-  const tells = (word: string) => telling.has(stemOf(word));
+  // Which build it is of is told beside the name.
+  const tells = (word: string) => telling.has(stemOf(word)) && isTold(word);
   const items = lot.names.map((node) => entry(nodes, node).item);
   const mentions = items.flatMap((item): Mention[] => (item?.kind === 'mention' ? [item.mention] : []));
   const components = items.flatMap((item) => (item?.kind === 'component' ? [item] : []));
