@@ -5,8 +5,9 @@ Usage: train.py LINES[,LINES] WEIGHTS.pt TALKS.net
 
 LINES are files of JSON lines (also .gz) from export-talks.ts and tests/bench/reader-training.ts. WEIGHTS.pt keeps the weights in full
 precision, TALKS.net has them as ../net.ts reads them; --export only writes the latter again.
-Settings come as environment variables: TIME is how many seconds to train; without it EPOCHS says how many passes over the talks.
-SEED begins the random numbers. HOLD_OUT=0 trains on every talk.
+Settings come as environment variables: TIME is when to end, in seconds from the start of the program; without it EPOCHS says how many passes
+over the talks. VECTORS is a file of word vectors, WARM a file of weights (talks.pt.half) to go on from, RATE the learning rate, WIDTH and
+NODE_BLOCKS the size of the net. SEED begins the random numbers. HOLD_OUT=0 trains on every talk. Several GPUs: torchrun.
 The names of the weights (Reader, Block) are those of the file: ../net.ts looks them up, so they are kept short and must not change.
 """
 
@@ -133,7 +134,12 @@ def pair_features(talk, nodes, rarity):
     weights = torch.tensor([rarity.get(stem, rarity[""]) for stem in column_of], device=DEVICE)
 
     def matrix(spans):
-        at = [(row, column_of[stems[token]]) for row, (first, last) in enumerate(spans) for token in range(max(0, first), min(last, len(words))) if telling[token]]
+        at = [
+            (row, column_of[stems[token]])
+            for row, (first, last) in enumerate(spans)
+            for token in range(max(0, first), min(last, len(words)))
+            if telling[token]
+        ]
         return ones_at(at, len(nodes), len(column_of))
 
     def overlap(ones, others):
@@ -163,9 +169,13 @@ def sources_of(nodes, groups):
 
 
 NUMBERS = {word: at for at, word in enumerate("nought one two three four five six seven eight nine ten eleven twelve".split())}
+NUMBERED = set("mark mk series phase type build version generation".split())
+# Words beside the one that tells builds apart.
+NO_BUILD = set("mark series model the wheel wheelbase build builds cab litre liter ton s".split())
 # Other ways to say a build.
-BUILD_WORDS = {"late": {"late", "later", "latest", "newer", "new"}, "early": {"early", "earlier", "earliest", "older", "old"}, "new": {"new", "newer", "late", "later"}, "old": {"old", "older", "early", "earlier"},
-    "auto": {"auto", "automatic"}, "automatic": {"auto", "automatic"}, "alloy": {"alloy", "aluminium", "aluminum"}, "aluminium": {"alloy", "aluminium", "aluminum"}, "electric": {"electric", "ev"}, "twin": {"twin", "twins", "dual", "double"}, "dual": {"dual", "dually", "double", "twin"}, "petrol": {"petrol", "gas", "gasoline"}, "gas": {"gas", "petrol", "gasoline"}}
+SAME_BUILD = ["late later latest newer new", "early earlier earliest older old", "auto automatic", "alloy aluminium aluminum", "electric ev",
+    "twin twins dual dually double", "petrol gas gasoline"]
+BUILD_WORDS = {word: set(line.split()) for line in SAME_BUILD for word in line.split()}
 
 
 def build_words(talk, node):
@@ -180,11 +190,15 @@ def build_words(talk, node):
         digits = "".join(letter for letter in part if letter.isdigit())
         if part in NUMBERS or (digits and len(digits) < 3):
             sizes.add(NUMBERS[part] if part in NUMBERS else int(digits))
-    wanted -= {"mark", "series", "model", "the", "wheel", "wheelbase", "build", "builds", "cab", "litre", "liter", "ton", "s"}
+    wanted -= NO_BUILD
     first, last = max(0, node["f"] - BUILD_REACH), min(len(talk["words"]), node["t"] + BUILD_REACH)
     own = range(node["f"], node["t"])
-    found = [at for at in range(first, last) if at not in own and (talk["words"][at] in wanted or (talk["words"][at] == "<n>" and talk["sizes"][at] in sizes and 0 < at and talk["words"][at - 1] in ("mark", "mk", "series", "phase", "type", "build", "version", "generation")))]
-    return found or None
+    words = talk["words"]
+
+    def is_numbered(at):
+        return words[at] == "<n>" and talk["sizes"][at] in sizes and at > 0 and words[at - 1] in NUMBERED
+
+    return [at for at in range(first, last) if at not in own and (words[at] in wanted or is_numbered(at))] or None
 
 
 def prepare(talk, rarity):
@@ -747,8 +761,8 @@ def fit(model, talks, disturb, limit, passes, weights_path):
             told = now
             print(f"pass {done / each_pass:.1f}, {now - STARTED:.0f} s, loss {float(torch.stack(losses).mean()):.3f}", flush=True)
             losses = []
-            names = [name for name in model.state_dict()]
-            torch.save(dict(state={name: values.half().cpu() for name, values in zip(names, mean) if name != "vectors"}, vocab=disturb.vocabulary), f"{weights_path}.half")
+            state = {name: values.half().cpu() for name, values in zip(model.state_dict(), mean) if name != "vectors"}
+            torch.save(dict(state=state, vocab=disturb.vocabulary), f"{weights_path}.half")
     for values, kept in zip(model.state_dict().values(), mean):
         values.copy_(kept)
 
@@ -756,7 +770,8 @@ def fit(model, talks, disturb, limit, passes, weights_path):
 def average_of(model, progress):
     """Averages the gradients of all devices; gives the progress of the first, so that all end at the same step."""
     own = [one for one in model.parameters() if one.requires_grad]
-    flat = torch.cat([(torch.zeros_like(one) if one.grad is None else one.grad).flatten() for one in own] + [torch.tensor([progress if RANK == 0 else 0.0], device=DEVICE)])
+    gradients = [(torch.zeros_like(one) if one.grad is None else one.grad).flatten() for one in own]
+    flat = torch.cat([*gradients, torch.tensor([progress if RANK == 0 else 0.0], device=DEVICE)])
     torch.distributed.all_reduce(flat)
     at = 0
     for one in own:
