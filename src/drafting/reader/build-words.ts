@@ -1,8 +1,8 @@
 import { idFrom, type TalkBuild } from '../builds.ts';
 import type { Heard } from '../extract.ts';
-
 import type { Group } from '../groups.ts';
 import { judged } from '../trust.ts';
+import { tableOf } from '../../torque/table.ts';
 import type { Reading } from './net.ts';
 import type { TalkView } from './view.ts';
 
@@ -19,7 +19,7 @@ export interface ReadBuilds {
 const enough = 0.65;
 
 /** Ways to say the same age. */
-const ages: Readonly<Record<string, string>> = {
+const ages: Readonly<Record<string, string>> = tableOf<string>({
   later: 'late',
   latest: 'late',
   earlier: 'early',
@@ -28,7 +28,9 @@ const ages: Readonly<Record<string, string>> = {
   newest: 'new',
   older: 'old',
   oldest: 'old',
-};
+});
+
+const namesNothing = /^(?:the|a|an|it|they|them|that|this|those|these|of|on|at|in|to|and|or|for|with|if|is|are|s|re|'s|'re)$/;
 
 /** Reads which build each value is of. */
 export function readBuilds(heard: Heard, view: TalkView, { builds }: Reading): ReadBuilds {
@@ -58,7 +60,8 @@ export function readBuilds(heard: Heard, view: TalkView, { builds }: Reading): R
     const before = tokens[at - (view.starts[sentence] ?? 0) - 1]?.bare ?? '';
     const name = /^(?:mark|mk|series|phase|type|version|generation)$/.test(before) ? `${before} ${own}` : (ages[own] ?? own);
     const id = idFrom(name);
-    if (id === '') return null;
+    // Words that say nothing name no build, and a procedure file wants a letter or a digit first.
+    if (namesNothing.test(name) || !/^[A-Za-z0-9]/.test(id)) return null;
     // What the rules call by more words: "short" is "short-wheelbase".
     const same = heard.builds.filter((build) => build.id.split('-').includes(id) || ages[build.id] === id);
     if (same.length === 1) return same[0]?.id ?? null;
