@@ -27,7 +27,6 @@ export interface ReadSigns {
   readonly implied: number;
   readonly parts: number;
   readonly times: number;
-  /** Of count, size and torque, how many the lot lacks; it has no name; the rules know no such group; how much of the lot is in that group. */
   /** How much likelier it belongs here than to others; how often it is said in all, less one; whether something else is said of it as well. */
   readonly ahead: number;
   readonly again: number;
@@ -36,6 +35,7 @@ export interface ReadSigns {
   readonly void: number;
   readonly rival: number;
   readonly ofBuild: number;
+  /** Of count, size and torque, how many the lot lacks; it has no name; the rules know no such group; how much of the lot is in that group. */
   readonly missing: number;
   readonly nameless: number;
   readonly unruled: number;

@@ -4,7 +4,7 @@ import type { Token } from '../tokens.ts';
 import { readTorqueUnit } from '../unit-words.ts';
 
 /** Kinds that may hold what is told of fasteners. */
-const usable = new Set<string>(['torque', 'width', 'serration', 'thread', 'number', 'square', 'cross-head']);
+export const usable = new Set<string>(['torque', 'width', 'serration', 'thread', 'number', 'square', 'cross-head']);
 /** More words make no number that anybody says of fasteners. */
 const most = 5;
 

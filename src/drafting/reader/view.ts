@@ -2,7 +2,7 @@ import type { Heard } from '../extract.ts';
 import type { Item } from '../items.ts';
 import { tens, teens, unitWords } from '../number-words.ts';
 import type { QuantitySpan } from '../quantities.ts';
-import { otherReadings } from './other-readings.ts';
+import { otherReadings, usable } from './other-readings.ts';
 import type { SaidWord } from '../transcripts.ts';
 import { stemOf } from '../word-classes.ts';
 import { tableOf } from '../../torque/table.ts';
@@ -60,7 +60,6 @@ const kindNames = [
   'other',
   'pair',
 ] as const;
-const usable = new Set<string>(['torque', 'width', 'serration', 'thread', 'number', 'square', 'cross-head']);
 
 const itemNames = [
   'mention',

@@ -44,7 +44,7 @@ NODE_BLOCKS = int(os.environ.get("NODE_BLOCKS", "2"))
 BUILD_REACH = 40
 # How many tokens each block looks back and ahead.
 WINDOWS = [48, 96, 160, 160]
-# How many values each row of small numbers has; as kindsUsed, sizesUsed, itemsUsed, ruledUsed, marksUsed, gapsUsed in ../view.ts.
+# How many values each row of small numbers has; as ../view.ts fills them.
 KINDS_USED, SIZES_USED, ITEMS_USED, RULED_USED, MARKS_USED, GAPS_USED = 29, 35, 35, 9, 5, 3
 DROPOUT, ATTENTION_DROPOUT = 0.2, 0.1
 LEARNING_RATE = float(os.environ.get("RATE", "2e-3"))
@@ -109,7 +109,7 @@ def incidence(sets):
     """A row for each set, a column for each thing in any of them; on the device, where products are quick."""
     columns = {key: index for index, key in enumerate(sorted({key for one in sets for key in one}, key=str))}
     at = [(row, columns[key]) for row, one in enumerate(sets) for key in one]
-    return ones_at(at, len(sets), max(1, len(columns))), list(columns)
+    return ones_at(at, len(sets), max(1, len(columns)))
 
 
 def ones_at(at, rows, columns):
@@ -122,7 +122,7 @@ def ones_at(at, rows, columns):
 
 def share_any(sets):
     """For each pair of sets whether they have something in common."""
-    matrix, _ = incidence(sets)
+    matrix = incidence(sets)
     return (matrix @ matrix.t() > 0).float()
 
 
@@ -265,54 +265,51 @@ def prepare(talk, rarity):
     )
 
 
-class Block(nn.Module):
-    """Attention within a window, and two layers over each token by itself."""
+class Attention(nn.Module):
+    """Attention with something added to what speaks for each pair, and two layers over each column by itself."""
+
+    def __init__(self, inner):
+        super().__init__()
+        self.n1 = nn.LayerNorm(WIDTH)
+        self.qkv = nn.Linear(WIDTH, 3 * WIDTH)
+        self.out = nn.Linear(WIDTH, WIDTH)
+        self.n2 = nn.LayerNorm(WIDTH)
+        self.up = nn.Linear(WIDTH, inner)
+        self.down = nn.Linear(inner, WIDTH)
+        self.drop = nn.Dropout(DROPOUT)
+
+    def mixed(self, x, bias):
+        batch, length, _ = x.shape
+        query, key, value = self.qkv(self.n1(x)).view(batch, length, 3, HEADS, WIDTH // HEADS).permute(2, 0, 3, 1, 4)
+        dropout = ATTENTION_DROPOUT if self.training else 0
+        seen = F.scaled_dot_product_attention(query, key, value, attn_mask=bias.to(query.dtype), dropout_p=dropout)
+        x = x + self.drop(self.out(seen.transpose(1, 2).reshape(batch, length, WIDTH)))
+        return x + self.drop(self.down(F.relu(self.up(self.n2(x)))))
+
+
+class Block(Attention):
+    """Each token looks at those within a window; the distance between two adds to their attention."""
 
     def __init__(self, window):
-        super().__init__()
+        super().__init__(3 * WIDTH)
         self.window = window
-        self.n1 = nn.LayerNorm(WIDTH)
-        self.qkv = nn.Linear(WIDTH, 3 * WIDTH)
-        self.out = nn.Linear(WIDTH, WIDTH)
-        self.n2 = nn.LayerNorm(WIDTH)
-        self.up = nn.Linear(WIDTH, 3 * WIDTH)
-        self.down = nn.Linear(3 * WIDTH, WIDTH)
-        # What the distance between two tokens adds to their attention.
         self.bias = nn.Parameter(torch.zeros(HEADS, DISTANCES))
-        self.drop = nn.Dropout(DROPOUT)
 
     def forward(self, x, buckets, distance, keep):
-        batch, length, _ = x.shape
-        query, key, value = self.qkv(self.n1(x)).view(batch, length, 3, HEADS, WIDTH // HEADS).permute(2, 0, 3, 1, 4)
         bias = (buckets @ self.bias.t().to(buckets.dtype)).permute(2, 0, 1)[None]
-        bias = bias.masked_fill((distance > self.window)[None, None] | ~keep[:, None, None, :], FAR_BELOW).to(query.dtype)
-        seen = F.scaled_dot_product_attention(query, key, value, attn_mask=bias, dropout_p=ATTENTION_DROPOUT if self.training else 0)
-        x = x + self.drop(self.out(seen.transpose(1, 2).reshape(batch, length, WIDTH)))
-        return x + self.drop(self.down(F.relu(self.up(self.n2(x)))))
+        return self.mixed(x, bias.masked_fill((distance > self.window)[None, None] | ~keep[:, None, None, :], FAR_BELOW))
 
 
-class NodeBlock(nn.Module):
-    """Attention of every node to every other, by likeness and by what is known of the two, and two layers over each node by itself."""
+class NodeBlock(Attention):
+    """Each node looks at every other; what is known of the two adds to their attention."""
 
     def __init__(self):
-        super().__init__()
-        self.n1 = nn.LayerNorm(WIDTH)
-        self.qkv = nn.Linear(WIDTH, 3 * WIDTH)
-        self.out = nn.Linear(WIDTH, WIDTH)
-        self.n2 = nn.LayerNorm(WIDTH)
-        self.up = nn.Linear(WIDTH, 2 * WIDTH)
-        self.down = nn.Linear(2 * WIDTH, WIDTH)
+        super().__init__(2 * WIDTH)
         self.feat = nn.Linear(PAIR_FEATURES, HEADS, bias=False)
-        self.drop = nn.Dropout(DROPOUT)
 
     def forward(self, x, nodes, features):
-        batch, length, _ = x.shape
-        query, key, value = self.qkv(self.n1(x)).view(batch, length, 3, HEADS, WIDTH // HEADS).permute(2, 0, 3, 1, 4)
         bias = self.feat(features).permute(0, 3, 1, 2)
-        bias = bias.masked_fill(~nodes["there"][:, None, None, :], FAR_BELOW)
-        seen = F.scaled_dot_product_attention(query, key, value, attn_mask=bias.to(query.dtype), dropout_p=ATTENTION_DROPOUT if self.training else 0)
-        x = x + self.drop(self.out(seen.transpose(1, 2).reshape(batch, length, WIDTH)))
-        return x + self.drop(self.down(F.relu(self.up(self.n2(x)))))
+        return self.mixed(x, bias.masked_fill(~nodes["there"][:, None, None, :], FAR_BELOW))
 
 
 class Reader(nn.Module):
