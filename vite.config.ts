@@ -128,6 +128,15 @@ const https = certificate === undefined || key === undefined ? {} : { https: { c
 /** Tests that play sound and listen to it in real time: one at a time, or the machine is too slow for them. */
 const heard = ['speech-parts', 'spoken-job', 'enrol', 'web-speech', 'offline', 'safe'].map((name) => `tests/browser/${name}.test.ts`);
 
+/**
+ * Chromium without a screen now and then makes no frame of a page any more (nothing on it can be pressed, and it never says why); a test
+ * that this happens to is done once more. Whatever else fails a test fails it at once.
+ */
+const retry = {
+  count: 1,
+  condition: /attempting \w+ action(?:\s|\u001b\[\d*m)*- waiting for element to be visible, enabled and stable(?:\s|\u001b\[\d*m)*$/u,
+};
+
 export default defineConfig({
   root: 'src/app',
   // Relative addresses, so that the built folder works from any path of any server.
@@ -207,6 +216,7 @@ export default defineConfig({
           exclude: heard,
           testTimeout: 120_000,
           hookTimeout: 180_000,
+          retry,
           maxWorkers: 2,
           sequence: { groupOrder: 1 },
         },
@@ -218,6 +228,7 @@ export default defineConfig({
           include: heard,
           testTimeout: 120_000,
           hookTimeout: 180_000,
+          retry,
           fileParallelism: false,
           sequence: { groupOrder: 2 },
         },

@@ -100,6 +100,8 @@ export async function startJob(
   person = 'Alex',
   how: 'Begin' | 'Go on without voice' = 'Go on without voice',
 ): Promise<void> {
+  // A page behind another may be given no frames, and then nothing on it can be pressed.
+  await page.bringToFront();
   await page.goto(address);
   const panel = page.locator('article', { has: page.getByRole('heading', { name: procedure }) }).last();
   await panel.getByRole('button', { name: 'Start' }).click();
