@@ -5,7 +5,7 @@ const below = {
   procedure: ['torque'],
   phrasing: ['torque', 'procedure'],
   job: ['torque', 'procedure', 'phrasing'],
-  drafting: ['torque', 'procedure', 'phrasing'],
+  drafting: ['nets', 'torque', 'procedure', 'phrasing'],
   review: ['torque', 'procedure', 'phrasing', 'job'],
   journal: ['torque', 'procedure', 'phrasing', 'job'],
   speech: ['nets', 'torque', 'procedure', 'phrasing'],

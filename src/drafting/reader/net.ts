@@ -1,3 +1,4 @@
+import { openWeights, type Layer } from '../../nets/weights-file.ts';
 import { entry } from './entry.ts';
 import { nodeKinds, readAs, type Node, type TalkView } from './view.ts';
 
@@ -57,14 +58,6 @@ interface Header {
   readonly suffixes: number;
   readonly vocabulary: readonly string[];
   readonly rarity: Readonly<Record<string, number>>;
-  readonly arrays: readonly { readonly name: string; readonly shape: readonly number[]; readonly at: number }[];
-}
-
-interface Layer {
-  readonly rows: number;
-  readonly width: number;
-  readonly weights: Float32Array;
-  readonly bias: Float32Array;
 }
 
 /** Words that say nothing of which fasteners are meant; the training leaves out the same. */
@@ -74,9 +67,9 @@ const empty = new Set(
   ),
 );
 
-/** Reads a file written by training/train.py: "RDR1", a JSON header, row scales with 8-bit weights, biases. Throws when it is something else. */
+/** Reads a file written by training/train.py. Throws when it is something else. */
 export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Matrix>): ReadTalk {
-  const { header, layer } = readFile(bytes);
+  const { header, layer } = openWeights<Header>(bytes, 'RDR1', 'reader of talks');
   const matrix = (name: string): Matrix => {
     const { rows, width, weights, bias } = layer(name);
     return arithmetic.add(rows, width, weights, bias);
@@ -101,7 +94,11 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
     up: matrix(`${name}.up`),
     down: matrix(`${name}.down`),
   });
-  const blocks = windows.map((window, index) => ({ window, bias: layer(`blocks.${index}.bias`).weights, ...block(`blocks.${index}`) }));
+  const blocks = windows.map((window, index) => ({
+    window,
+    speak: byDistance(layer(`blocks.${index}.bias`).weights, heads, window),
+    ...block(`blocks.${index}`),
+  }));
   const nodeLayers = Array.from({ length: nodeBlocks }, (_, index) => ({
     feature: byColumn(layer(`nodeblocks.${index}.feat`)),
     ...block(`nodeblocks.${index}`),
@@ -150,7 +147,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       });
       return column;
     });
-    for (const block of blocks) columns = passed(columns, block, (qkv) => attend(qkv, block.window, block.bias, heads, width));
+    for (const block of blocks) columns = passed(columns, block, (qkv) => attend(qkv, block.window, heads, block.speak));
     return normed(columns, norm);
   }
 
@@ -176,7 +173,8 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
           (column[k] ?? 0) + (kindOf[kind + k] ?? 0) + (readKindOf[readKind + k] ?? 0) + (readSizeOf[readSize + k] ?? 0),
         );
     });
-    for (const block of nodeLayers) seen = passed(seen, block, (qkv) => attendAll(qkv, near, block.feature, heads, width));
+    for (const block of nodeLayers)
+      seen = passed(seen, block, (qkv) => attend(qkv, nodes.length, heads, byWhatIsKnown(near, block.feature)));
     const heads8 = (head: Matrix) => arithmetic.multiply(head, seen, false);
     return {
       role: heads8(role).map(shares),
@@ -370,72 +368,61 @@ function bucketOf(distance: number): number {
   return distance >= 0 ? 11 + step : 11 - step;
 }
 
-/** Each node looks at all others, by likeness and by what is known of the two. */
-function attendAll(qkv: readonly Float32Array[], near: Closeness, known: Float32Array, heads: number, width: number): Float32Array[] {
+/** Each column looks at those within reach, by likeness and by what `speak` puts down for each head. */
+function attend(
+  qkv: readonly Float32Array[],
+  reach: number,
+  heads: number,
+  speak: (at: number, other: number, bias: Float32Array) => void,
+): Float32Array[] {
+  const width = (qkv[0]?.length ?? 0) / 3;
   const size = width / heads;
   const scale = 1 / Math.sqrt(size);
-  const scores = Array.from({ length: heads }, () => new Float32Array(qkv.length));
+  const most = Math.min(qkv.length, 2 * reach + 1);
+  const scores = new Float32Array(heads * most);
   const bias = new Float32Array(heads);
   return qkv.map((own, at) => {
-    qkv.forEach((theirs, other) => {
-      bias.fill(0);
-      addKnown(bias, near, at, other, known);
+    const out = new Float32Array(width);
+    const [first, last] = [Math.max(0, at - reach), Math.min(qkv.length - 1, at + reach)];
+    for (let other = first; other <= last; other++) {
+      const theirs = entry(qkv, other);
+      speak(at, other, bias);
       for (let head = 0; head < heads; head++) {
         const begin = head * size;
         let score = 0;
         for (let k = begin; k < begin + size; k++) score += (own[k] ?? 0) * (theirs[width + k] ?? 0);
-        entry(scores, head)[other] = score * scale + (bias[head] ?? 0);
+        scores[head * most + other - first] = score * scale + (bias[head] ?? 0);
       }
-    });
-    const out = new Float32Array(width);
+    }
     for (let head = 0; head < heads; head++) {
       const begin = head * size;
-      shares(entry(scores, head)).forEach((share, other) => {
-        if (share < 1e-6) return;
+      const seen = shares(scores.subarray(head * most, head * most + last - first + 1));
+      for (let other = first; other <= last; other++) {
+        const share = seen[other - first] ?? 0;
+        if (share < 1e-6) continue;
         const theirs = entry(qkv, other);
         for (let k = begin; k < begin + size; k++) out[k] = (out[k] ?? 0) + share * (theirs[2 * width + k] ?? 0);
-      });
+      }
     }
     return out;
   });
 }
 
-/** Each token looks at those near it, by likeness and by distance. */
-function attend(qkv: readonly Float32Array[], window: number, bias: Float32Array, heads: number, width: number): Float32Array[] {
-  const size = width / heads;
-  const scale = 1 / Math.sqrt(size);
-  const buckets = Uint8Array.from({ length: 2 * window + 1 }, (_, index) => bucketOf(index - window));
-  const scores = new Float32Array(2 * window + 1);
-  return qkv.map((own, at) => {
-    const out = new Float32Array(width);
-    const first = Math.max(0, at - window);
-    const last = Math.min(qkv.length - 1, at + window);
-    for (let head = 0; head < heads; head++) {
-      const begin = head * size;
-      let top = -Infinity;
-      for (let other = first; other <= last; other++) {
-        const theirs = entry(qkv, other);
-        let score = 0;
-        for (let k = 0; k < size; k++) score += (own[begin + k] ?? 0) * (theirs[width + begin + k] ?? 0);
-        score = score * scale + (bias[head * 23 + (buckets[other - at + window] ?? 0)] ?? 0);
-        scores[other - first] = score;
-        if (score > top) top = score;
-      }
-      let total = 0;
-      for (let index = 0; index <= last - first; index++) {
-        const share = Math.exp((scores[index] ?? 0) - top);
-        scores[index] = share;
-        total += share;
-      }
-      for (let other = first; other <= last; other++) {
-        const share = (scores[other - first] ?? 0) / total;
-        if (share < 1e-6) continue;
-        const theirs = entry(qkv, other);
-        for (let k = 0; k < size; k++) out[begin + k] = (out[begin + k] ?? 0) + share * (theirs[2 * width + begin + k] ?? 0);
-      }
-    }
-    return out;
-  });
+/** What the distance of two tokens says for each head. */
+function byDistance(table: Float32Array, heads: number, reach: number) {
+  const buckets = Uint8Array.from({ length: 2 * reach + 1 }, (_, index) => bucketOf(index - reach));
+  return (at: number, other: number, bias: Float32Array) => {
+    const bucket = buckets[other - at + reach] ?? 0;
+    for (let head = 0; head < heads; head++) bias[head] = table[head * distanceSteps + bucket] ?? 0;
+  };
+}
+
+/** What is known of two nodes says for each head. */
+function byWhatIsKnown(near: Closeness, weights: Float32Array) {
+  return (at: number, other: number, bias: Float32Array) => {
+    bias.fill(0);
+    addKnown(bias, near, at, other, weights);
+  };
 }
 
 function normed(columns: readonly Float32Array[], { weights, bias }: Layer): Float32Array[] {
@@ -465,11 +452,19 @@ function dot(one: Float32Array, other: Float32Array): number {
 
 const chance = (value: number) => 1 / (1 + Math.exp(-value));
 
+/** Loops, since it runs for every number, token and head. */
 function shares(values: Float32Array): Float32Array {
-  const top = values.reduce((most, value) => Math.max(most, value), -Infinity);
-  const all = values.map((value) => Math.exp(value - top));
-  const total = all.reduce((sum, value) => sum + value, 0);
-  return all.map((value) => value / total);
+  const out = new Float32Array(values.length);
+  let top = -Infinity;
+  for (const value of values) if (value > top) top = value;
+  let total = 0;
+  for (let index = 0; index < values.length; index++) {
+    const share = Math.exp((values[index] ?? 0) - top);
+    out[index] = share;
+    total += share;
+  }
+  for (let index = 0; index < values.length; index++) out[index] = (out[index] ?? 0) / total;
+  return out;
 }
 
 /** FNV-1a over the last three letters in UTF-8, so that words never seen are known by their ends. */
@@ -486,33 +481,4 @@ function utf8(code: number): readonly number[] {
   if (code < 0x800) return [0xc0 | (code >> 6), rest(0)];
   if (code < 0x10000) return [0xe0 | (code >> 12), rest(6), rest(0)];
   return [0xf0 | (code >> 18), rest(12), rest(6), rest(0)];
-}
-
-function readFile(bytes: Uint8Array): { readonly header: Header; readonly layer: (name: string) => Layer } {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const letters = (from: number, to: number) => {
-    let text = '';
-    for (let at = from; at < to; at++) text += String.fromCharCode(bytes[at] ?? 0);
-    return text;
-  };
-  if (letters(0, 4) !== 'RDR1') throw new Error('This is no reader of talks: expected a file that begins with RDR1.');
-  const start = 8 + view.getUint32(4, true);
-  // Written with escapes, so that one byte is one letter.
-  const header = JSON.parse(letters(8, start)) as Header;
-  const floats = (at: number, length: number) => Float32Array.from({ length }, (_, index) => view.getFloat32(start + at + 4 * index, true));
-  const layer = (name: string): Layer => {
-    const find = (full: string) => header.arrays.find((one) => one.name === full);
-    const entry = find(`${name}.weight`);
-    if (entry === undefined) throw new Error(`The reader of talks lacks ${name}.`);
-    const [rows = 0, width = 1] = entry.shape;
-    const own = find(`${name}.bias`);
-    const bias = own === undefined ? new Float32Array(rows) : floats(own.at, own.shape[0] ?? 0);
-    if (entry.shape.length === 1) return { rows, width, weights: floats(entry.at, rows), bias };
-    const scales = floats(entry.at, rows);
-    const weights = new Float32Array(rows * width);
-    for (let index = 0; index < weights.length; index++)
-      weights[index] = view.getInt8(start + entry.at + 4 * rows + index) * (scales[Math.floor(index / width)] ?? 0);
-    return { rows, width, weights, bias };
-  };
-  return { header, layer };
 }

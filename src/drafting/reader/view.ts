@@ -20,8 +20,6 @@ export interface Node {
   /** As what the rules told the number, and of which of their groups. */
   readonly ruledAs: number;
   readonly ruledOf: readonly number[];
-  /** The build that the rules told it of. */
-  readonly build: string | null;
   /** Of words that name builds, which. */
   readonly builds: readonly string[];
 }
@@ -109,6 +107,9 @@ const gapIds: Readonly<Record<SaidWord['before'], number>> = { nothing: 0, line:
 const isNumberWord = (word: string) =>
   /^\d/.test(word) || word in unitWords || word in teens || word in tens || /^(?:hundred|half|quarter)$/.test(word);
 
+/** What only some nodes have. */
+const bare = { quantity: null, item: null, ruledAs: 0, ruledOf: [], builds: [] };
+
 /** Lays a talk out for the reader. */
 export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
   const { sentences } = heard;
@@ -133,22 +134,13 @@ export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
       words.push(/^\d/.test(token.bare) ? '<n>' : token.bare);
       stems.push(stemOf(token.bare));
     }
+    const add = (kind: Node['kind'], from: number, to: number, more: Partial<Node>) =>
+      nodes.push({ ...bare, kind, from: start + from, to: start + to, sentence: index, ...more });
     const number = (from: number, to: number, quantity: QuantitySpan | null) => {
       const told = rules.get(`${index} ${from}`);
       const ruledAs = told === undefined ? 0 : 1 + ruledNames.indexOf(told.field);
       ruled[start + from] = ruledAs;
-      nodes.push({
-        kind: 'number',
-        from: start + from,
-        to: start + to,
-        sentence: index,
-        quantity,
-        item: null,
-        ruledAs,
-        ruledOf: told?.groups ?? [],
-        build: told?.build ?? null,
-        builds: [],
-      });
+      add('number', from, to, { quantity, ruledAs, ruledOf: told?.groups ?? [] });
     };
     for (const quantity of quantities) {
       const { kind, from, to } = quantity;
@@ -167,19 +159,7 @@ export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
       sizes[start + at] = 2;
       number(at, at + 1, null);
     });
-    for (const other of otherReadings(tokens, quantities))
-      nodes.push({
-        kind: 'number',
-        from: start + other.from,
-        to: start + other.to,
-        sentence: index,
-        quantity: other,
-        item: null,
-        ruledAs: 0,
-        ruledOf: [],
-        build: null,
-        builds: [],
-      });
+    for (const other of otherReadings(tokens, quantities)) add('number', other.from, other.to, { quantity: other });
     for (const item of heard.itemsOf(sentence)) {
       const name = item.kind === 'mention' && item.mention.head === null ? 'lot' : item.kind;
       const id = (itemNames as readonly string[]).indexOf(name);
@@ -187,18 +167,7 @@ export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
       note(itemRow, start + item.from, Math.min(start + Math.max(item.to, item.from + 1), words.length), id);
       const kind = name === 'lot' ? 'mention' : name === 'all' || name === 'eachOne' ? 'pronoun' : name;
       if (kind === 'mention' || kind === 'component' || kind === 'pronoun' || kind === 'same' || kind === 'build')
-        nodes.push({
-          kind,
-          from: start + item.from,
-          to: start + Math.max(item.to, item.from + 1),
-          sentence: index,
-          quantity: null,
-          item,
-          ruledAs: 0,
-          ruledOf: [],
-          build: null,
-          builds: item.kind === 'build' ? item.builds : [],
-        });
+        add(kind, item.from, Math.max(item.to, item.from + 1), { item, builds: item.kind === 'build' ? item.builds : [] });
     }
   }
   nodes.sort((one, other) => one.from - other.from || one.to - other.to);
@@ -208,7 +177,6 @@ export function viewOf(heard: Heard, said: readonly SaidWord[]): TalkView {
 interface Ruled {
   readonly field: (typeof ruledNames)[number];
   readonly groups: number[];
-  readonly build: string | null;
 }
 
 /** Where each number stands that the rules put to a group. */
@@ -217,14 +185,14 @@ function ruledAt({ groups, sentences }: Heard): ReadonlyMap<string, Ruled> {
   for (const group of groups)
     for (const one of [group, ...group.parts])
       for (const field of ruledNames)
-        for (const { evidence, build } of one.told[field]) {
+        for (const { evidence } of one.told[field]) {
           // A count is told with the words around it: "the two front bolts".
           const from = evidence.from ?? -1;
           const to = from + evidence.words.split(' ').length;
           const number = sentences[evidence.sentence]?.quantities.find((one) => one.from >= from && one.from < to);
           const key = `${evidence.sentence} ${number?.from ?? from}`;
           const known = all.get(key);
-          if (known === undefined) all.set(key, { field, groups: [group.id], build });
+          if (known === undefined) all.set(key, { field, groups: [group.id] });
           else if (!known.groups.includes(group.id)) known.groups.push(group.id);
         }
   return all;

@@ -1,6 +1,7 @@
 import { Comfort } from './comfort.ts';
 import { LogMel } from './log-mel.ts';
 import { Matrices, type Matrix } from '../../nets/matrices.ts';
+import { openWeights, type Layer } from '../../nets/weights-file.ts';
 
 /** What the network makes of 20 ms of sound. */
 export interface EarFrame {
@@ -27,14 +28,6 @@ interface BlockWeights {
   readonly depthwise: Depthwise;
   readonly widen: Matrix;
   readonly narrow: Matrix;
-}
-
-/** A layer's weights, row by row, and its bias. */
-export interface Layer {
-  readonly rows: number;
-  readonly width: number;
-  readonly weights: Float32Array;
-  readonly bias: Float32Array;
 }
 
 /** A network as read from its file; any number of streams may run on it. */
@@ -70,39 +63,18 @@ interface Header {
   readonly high: number;
   readonly taps: number;
   readonly blocks: readonly { readonly left: number; readonly right: number; readonly dilation: number }[];
-  readonly arrays: readonly { readonly name: string; readonly shape: readonly number[]; readonly at: number }[];
 }
 
-/** Reads a file written by training/train.py: "EAR1", a JSON header, row scales with 8-bit weights, biases. Throws when it is something else. */
+/** Reads a file written by training/train.py. Throws when it is something else. */
 export function readEarNetwork(bytes: Uint8Array): EarNetwork {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const text = new TextDecoder();
-  if (text.decode(bytes.subarray(0, 4)) !== 'EAR1') throw new Error('This is no ear network.');
-  const headerLength = view.getUint32(4, true);
-  const header = JSON.parse(text.decode(bytes.subarray(8, 8 + headerLength))) as Header;
-  const start = 8 + headerLength;
-  const array = (name: string): { shape: readonly number[]; at: number } => {
-    const entry = header.arrays.find((one) => one.name === name);
-    if (entry === undefined) throw new Error(`The ear network lacks ${name}.`);
-    return entry;
-  };
-  const floats = (at: number, length: number): Float32Array =>
-    Float32Array.from({ length }, (_, i) => view.getFloat32(start + at + 4 * i, true));
-  const rowsOf = (name: string): Layer => {
-    const { shape, at } = array(`${name}.weight`);
-    const [rows = 0, width = 0] = shape;
-    const scales = floats(at, rows);
-    const weights = new Float32Array(rows * width);
-    for (let i = 0; i < weights.length; i++) weights[i] = view.getInt8(start + at + 4 * rows + i) * (scales[Math.floor(i / width)] ?? 0);
-    return { rows, width, weights, bias: floats(array(`${name}.bias`).at, rows) };
-  };
+  const { header, layer } = openWeights<Header>(bytes, 'EAR1', 'ear network');
   const matrices = new Matrices();
   const matrix = (name: string): Matrix => {
-    const { rows, width, weights, bias } = rowsOf(name);
+    const { rows, width, weights, bias } = layer(name);
     return matrices.add(rows, width, weights, bias);
   };
   const depthwise = (name: string): Depthwise => {
-    const { rows, weights, bias } = rowsOf(name);
+    const { rows, weights, bias } = layer(name);
     return { channels: rows, weights, bias };
   };
   const { phones, mels, mean, scale, floor, low, high, taps } = header;
@@ -118,7 +90,7 @@ export function readEarNetwork(bytes: Uint8Array): EarNetwork {
       narrow: matrix(`${index}.narrow`),
     })),
     head: matrix('head'),
-    headWeights: rowsOf('head'),
+    headWeights: layer('head'),
     // The stem looks one mel frame past its centre, and each mel frame 15 ms past its own start.
     lookahead: header.blocks.reduce((sum, { right }) => sum + right, 0) + 1,
   };

@@ -1,4 +1,5 @@
-import { EarStream, earFrame, type EarNetwork, type Layer } from './ear-net.ts';
+import type { Layer } from '../../nets/weights-file.ts';
+import { EarStream, earFrame, type EarNetwork } from './ear-net.ts';
 import { pronounce, type Pronunciations } from './pronunciations.ts';
 
 /** A command as one person said it: 16 kHz samples from -1 to 1, with a little quiet around it. */
