@@ -7,7 +7,9 @@ export const readTrustedFrom: Readonly<Record<JudgedField, number>> = { count: 0
 /** What no lot of the net has is asked about, whatever the rules trust it: our own number, below every limit above. */
 export const unread = 0.4;
 
-type Weights = { readonly before: number } & { readonly [Sign in keyof ReadSigns | 'agreedBelongs' | 'agreedRule' | 'isBelongs']?: number };
+type Weights = { readonly before: number } & {
+  readonly [Sign in keyof ReadSigns | 'agreedBelongs' | 'agreedRule' | 'isBelongs' | 'ruleOnlyRule' | 'doubledRule']?: number;
+};
 
 /** Fitted by logistic regression (`training/fit-chances.py`) to talks that the net was not trained on and no rule was written for. */
 const weights: Readonly<Record<JudgedField, Weights>> = {
@@ -97,8 +99,11 @@ const weights: Readonly<Record<JudgedField, Weights>> = {
 
 /** How likely a value is right, from 0 to 1. */
 export function chanceOf(field: JudgedField, signs: ReadSigns): number {
-  const { before, agreedBelongs = 0, agreedRule = 0, isBelongs = 0, ...own } = weights[field];
+  const { before, agreedBelongs = 0, agreedRule = 0, isBelongs = 0, ruleOnlyRule = 0, doubledRule = 0, ...own } = weights[field];
   const single = (Object.keys(own) as (keyof ReadSigns)[]).reduce((sum, sign) => sum + (own[sign] ?? 0) * signs[sign], before);
-  const joint = signs.agreed * (agreedBelongs * signs.belongs + agreedRule * signs.rule) + isBelongs * signs.is * signs.belongs;
+  const joint =
+    signs.agreed * (agreedBelongs * signs.belongs + agreedRule * signs.rule) +
+    isBelongs * signs.is * signs.belongs +
+    (ruleOnlyRule * signs.ruleOnly + doubledRule * signs.doubled) * signs.rule;
   return 1 / (1 + Math.exp(-single - joint));
 }

@@ -29,9 +29,13 @@ export interface Lot {
 /** Links count from here on, and for a value that would else stand alone. Our own choice, on talks that the net was not trained on; others near it do as well. */
 const enough = 0.45;
 const orphanFrom = 0.05;
+/** For a torque that nothing is named with. */
+const namelessFrom = 0.2;
 /** A number that is as surely of one build is a value where that is at least so likely. Our own choice, on a talk of our own. */
 const surelyOfBuild = 0.8;
 const hardlyNothing = 0.2;
+/** Of several tellings those count that are so nearly as sure as the surest. Our own choice, on talks that the net was not trained on. */
+export const nearlySure = 0.2;
 /** Two chances, and which is the larger. */
 const even = 0.5;
 /** Puts the nodes of a talk together into lots. */
@@ -44,7 +48,12 @@ export function lotsOf({ nodes }: TalkView, reading: Reading, builds: ReadBuilds
   const isName = nodes.map(({ kind }, index) => kind !== 'number' && kind !== 'same' && isNamed(reading, index));
   const clashes = (one: readonly number[], other: readonly number[]) => clash(nodes, fieldOf, builds.of, one, other);
   const members = nodes.flatMap((_, index) => (fieldOf[index] !== null || isName[index] ? [index] : []));
-  const clusters = withoutOrphans(cluster(members, linkOf, clashes), fieldOf, linkOf, clashes);
+  const clusters = withoutStrays(
+    withoutOrphans(cluster(members, linkOf, clashes), fieldOf, isName, linkOf, clashes),
+    fieldOf,
+    isName,
+    linkOf,
+  );
   const drafts = clusters
     .filter((all) => all.some((index) => fieldOf[index] != null))
     .map((all) => {
@@ -201,28 +210,53 @@ function cluster(
 function withoutOrphans(
   clusters: readonly (readonly number[])[],
   fieldOf: readonly (JudgedField | null)[],
+  isName: readonly boolean[],
   linkOf: Link,
   clashes: (one: readonly number[], other: readonly number[]) => boolean,
 ): readonly (readonly number[])[] {
   const sets = clusters.map((set) => [...set]);
   const has = (set: readonly number[], field: JudgedField) => set.some((index) => fieldOf[index] === field);
-  const homes = (set: readonly number[], from: number) => {
+  const homes = (set: readonly number[], at: number) => {
     const [own, ...more] = judged.filter((field) => has(set, field));
     if (own === undefined || own === 'count' || more.length > 0) return [];
+    const from = own === 'torque' && !set.some((index) => isName[index]) ? namelessFrom : orphanFrom;
     return sets.flatMap((other, to) => {
-      if (to === from || has(other, own) || !judged.some((field) => has(other, field)) || clashes(set, other)) return [];
-      return [{ from, to, by: nearness(set, other, linkOf) }];
+      if (to === at || has(other, own) || !judged.some((field) => has(other, field)) || clashes(set, other)) return [];
+      const by = nearness(set, other, linkOf);
+      return by > from ? [{ from: at, to, by }] : [];
     });
   };
   for (;;) {
-    const [home] = sets
-      .flatMap(homes)
-      .filter(({ by }) => by > orphanFrom)
-      .sort((one, other) => other.by - one.by);
+    const [home] = sets.flatMap(homes).sort((one, other) => other.by - one.by);
     if (home === undefined) return sets.map((set) => set.sort((one, other) => one - other));
     entry(sets, home.to).push(...entry(sets, home.from));
     sets.splice(home.from, 1);
   }
+}
+
+/** "They say fifty-five … call it fifty": a torque or a size without a name that is linked to fasteners is told of them, whatever else is told of them. */
+function withoutStrays(
+  clusters: readonly (readonly number[])[],
+  fieldOf: readonly (JudgedField | null)[],
+  isName: readonly boolean[],
+  linkOf: Link,
+): readonly (readonly number[])[] {
+  const isStray = (set: readonly number[]) =>
+    set.every((index) => isName[index] !== true && fieldOf[index] !== 'count') && set.some((index) => fieldOf[index] !== null);
+  const sets = clusters.filter((set) => !isStray(set)).map((set) => [...set]);
+  const left: (readonly number[])[] = [];
+  for (const stray of clusters.filter(isStray)) {
+    const fields = new Set(stray.map((index) => fieldOf[index]));
+    const [host] = sets
+      .filter(
+        (set) => set.some((index) => isName[index]) && set.some((index) => fields.has(fieldOf[index] ?? null) && fieldOf[index] !== null),
+      )
+      .map((set) => ({ set, by: nearness(stray, set, linkOf) }))
+      .sort((one, other) => other.by - one.by);
+    if (host !== undefined && host.by > enough) host.set.push(...stray);
+    else left.push(stray);
+  }
+  return [...sets.map((set) => set.sort((one, other) => one - other)), ...left];
 }
 
 /** Two sizes or two torques that differ are two lots', unless they are of two builds. */
@@ -292,13 +326,26 @@ export function countOfLot(
   reading: Reading,
   value: LotValue,
 ): { readonly count: number; readonly node: number } | null {
-  const told = value.nodes.map((index) => {
+  const all = value.nodes.map((index) => {
     const over = timesOver[best(entry(reading.times, index))] ?? 0;
     const number = Number(numberText(entry(nodes, index)));
-    return { index, part: (reading.part[index] ?? 0) > even, count: over === 0 || !Number.isInteger(number) ? null : number * over };
+    const is = roleChance(reading, index, 'count');
+    return {
+      index,
+      is,
+      number,
+      part: (reading.part[index] ?? 0) > even,
+      count: over === 0 || !Number.isInteger(number) ? null : number * over,
+    };
   });
+  const surest = Math.max(...all.map(({ is }) => is));
+  const told = all.filter(({ is }) => is > surest - nearlySure);
   const whole = told.filter(({ part }) => !part).at(-1);
-  if (whole !== undefined) return whole.count === null || whole.count < 1 ? null : { count: whole.count, node: whole.index };
+  if (whole !== undefined) {
+    // "Five each side, so ten": the ten is not each side's.
+    const count = all.some((one) => one !== whole && one.count === whole.number && one.number !== one.count) ? whole.number : whole.count;
+    return count === null || count < 1 ? null : { count, node: whole.index };
+  }
   const count = told.reduce<number | null>((sum, one) => (sum === null || one.count === null ? null : sum + one.count), 0);
   const last = told.at(-1);
   if (count === null || count < 1 || last === undefined) return null;

@@ -6,9 +6,10 @@ import type { TorqueUnit } from '../../torque/quantities.ts';
 import { newGroup } from '../talk.ts';
 import { torqueIn } from '../tell-values.ts';
 import { judged, type JudgedField } from '../trust.ts';
+import { readTorqueUnit } from '../unit-words.ts';
 import { stemOf, tellingApart } from '../word-classes.ts';
 import type { ReadBuilds } from './build-words.ts';
-import { countOfLot, lotsOf, wholeNumbers, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
+import { countOfLot, lotsOf, nearlySure, wholeNumbers, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
 import { roles, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
 
@@ -18,6 +19,8 @@ export interface ReadSigns {
   readonly agreed: number;
   readonly ruleOnly: number;
   readonly against: number;
+  /** The rules count twice what the net does: 1 for theirs, -1 for the net's. */
+  readonly doubled: number;
   /** The net: that the number is of the field, and that it belongs there. */
   readonly is: number;
   readonly belongs: number;
@@ -77,7 +80,7 @@ export function readGroups(
   const claims = new Map<number, number>();
   for (const lot of lots)
     for (const value of Object.values(lot.values)) for (const node of value?.nodes ?? []) claims.set(node, (claims.get(node) ?? 0) + 1);
-  const units = unitsOf(view);
+  const units = unitsOf(view, heard);
   const buildWords = new Set([...heard.builds, ...builds.more].flatMap(({ id, name }) => `${id} ${name}`.toLowerCase().split(/[ -]+/)));
   let next = heard.groups.reduce((most, { id }) => Math.max(most, id), 0) + 1;
   return lots.map((lot, index): ReadGroup => {
@@ -97,29 +100,35 @@ export function readGroups(
       const value = lot.values[field];
       const own = value === null ? impliedTold(heard, view, lot, field) : toldOf(heard, view, reading, builds.of, units, field, value);
       const ruled = (base?.group.told[field] ?? []) as readonly Told<unknown>[];
-      const tellings = value === null ? null : tellingsOf(view, reading, value, field);
       const differing = new Set([...own.map(({ build }) => build), ...(own.length === 0 ? ruled.map(({ build }) => build) : [])]);
       return [...differing].flatMap((build): readonly ReadCandidate[] => {
         const told = own.findLast((one) => one.build === build) ?? null;
-        const rule = ruled.findLast((one) => one.build === build) ?? ruled.findLast((one) => one.build === null) ?? null;
+        // What the rules heard of no build in particular is not against this build where it is another's.
+        const isOfOther = (one: Told<unknown>) => own.some((other) => other.build !== build && sameTold(other.value, one.value));
+        const rule = ruled.findLast((one) => one.build === build) ?? ruled.findLast((one) => one.build === null && !isOfOther(one)) ?? null;
+        const nodes = value?.nodes.filter((node) => (builds.of[node] ?? null) === build) ?? [];
+        const ofBuild = value === null || nodes.length === 0 ? value : { ...value, nodes };
+        const tellings = ofBuild === null ? null : tellingsOf(view, reading, ofBuild, field);
         const agreed = told !== null && rule !== null && sameTold(told.value, rule.value);
+        const isDoubled = field === 'count' && told !== null && rule !== null && rule.value === 2 * Number(told.value);
         const signs = (isRule: boolean): ReadSigns => ({
           agreed: agreed ? 1 : 0,
           ruleOnly: isRule && told === null ? 1 : 0,
           against: !agreed && told !== null && rule !== null ? 1 : 0,
+          doubled: !isDoubled ? 0 : isRule ? 1 : -1,
           is: isRule ? 0 : (value?.is ?? lot.implied?.chance ?? 0),
           belongs: isRule ? 0 : (value?.belongs ?? 0.5),
           shared: !isRule && value?.shared === true ? 1 : 0,
           copied: !isRule && value?.copied === true ? 1 : 0,
           implied: !isRule && value === null ? 1 : 0,
-          parts: field === 'count' && value !== null && value.nodes.length > 1 ? 1 : 0,
-          times: field === 'count' && value !== null ? timesChance(reading, value) : 1,
+          parts: field === 'count' && ofBuild !== null && ofBuild.nodes.length > 1 ? 1 : 0,
+          times: field === 'count' && ofBuild !== null ? timesChance(reading, ofBuild) : 1,
           ahead: isRule || value === null ? 0 : value.ahead,
           again: isRule || tellings === null ? 0 : tellings.again,
           otherwise: isRule || tellings === null ? 0 : tellings.otherwise,
           void: isRule || tellings === null ? 0 : tellings.void,
           rival: isRule || tellings === null ? 0 : tellings.rival,
-          ofBuild: isRule || value === null ? 0 : Math.min(...value.nodes.map((node) => entry(builds.chance, node))),
+          ofBuild: isRule || ofBuild === null ? 0 : Math.min(...ofBuild.nodes.map((node) => entry(builds.chance, node))),
           missing: lacking,
           nameless: lot.names.length === 0 ? 1 : 0,
           unruled: base === null ? 1 : 0,
@@ -324,7 +333,7 @@ function toldOf(
 function lastSure(reading: Reading, nodes: readonly number[], field: JudgedField): number {
   const at = roles.indexOf(field);
   const top = Math.max(...nodes.map((index) => entry(entry(reading.role, index), at)));
-  return nodes.findLast((index) => entry(entry(reading.role, index), at) > top - 0.2) ?? entry(nodes, nodes.length - 1);
+  return nodes.findLast((index) => entry(entry(reading.role, index), at) > top - nearlySure) ?? entry(nodes, nodes.length - 1);
 }
 
 function sizeOf({ quantity }: Node): SaidSize | null {
@@ -347,10 +356,17 @@ interface Units {
   readonly only: TorqueUnit | null;
 }
 
-function unitsOf({ nodes }: TalkView): Units {
+function unitsOf({ nodes, starts }: TalkView, { sentences }: Heard): Units {
   const said = nodes.flatMap(({ quantity, from }) =>
     quantity?.kind === 'torque' && quantity.unit !== null ? [{ at: from, unit: quantity.unit }] : [],
   );
+  // "Right, torques, all newton metres."
+  if (said.length === 0)
+    for (const { tokens, index } of sentences)
+      for (let at = 0; at < tokens.length; at++) {
+        const unit = readTorqueUnit(tokens, at)?.unit ?? null;
+        if (unit !== null) said.push({ at: (starts[index] ?? 0) + at, unit });
+      }
   const kinds = new Set(said.map(({ unit }) => unit));
   return { said, only: kinds.size === 1 ? entry([...kinds], 0) : null };
 }

@@ -7,6 +7,8 @@ import { readTorqueUnit } from '../unit-words.ts';
 export const usable = new Set<string>(['torque', 'width', 'serration', 'thread', 'number', 'square', 'cross-head']);
 /** More words make no number that anybody says of fasteners. */
 const most = 5;
+/** No fastener is turned by more millimetres (common practice). */
+const longest = 100;
 
 /**
  * Numbers that the grammar did not settle on and that may be meant: "two sixty eight" is 268, or 260 and 8, or two of 68. Which of them
@@ -17,8 +19,11 @@ export function otherReadings(tokens: readonly Token[], settled: readonly Quanti
   const found: QuantitySpan[] = [];
   // "twenty-two" is one word and never 20 and 2.
   const cuts = (at: number) => at > 0 && at < tokens.length && tokens[at]?.word === tokens[at - 1]?.word;
+  // "Four hundred and ten millimetres" is a length whatever part of it is read; what is short may be a size.
+  const lengths = settled.filter((span) => span.kind === 'length' && span.millimetres > longest);
+  const isOfLength = ({ from, to }: QuantitySpan) => lengths.some((span) => span.from <= from && span.to >= to);
   const add = (span: QuantitySpan | null) => {
-    if (span === null || cuts(span.from) || cuts(span.to) || !usable.has(span.kind) || known.has(keyOf(span))) return;
+    if (span === null || isOfLength(span) || cuts(span.from) || cuts(span.to) || !usable.has(span.kind) || known.has(keyOf(span))) return;
     known.add(keyOf(span));
     found.push(span);
   };
@@ -76,9 +81,14 @@ function readWhole(tokens: readonly Token[], from: number, to: number): Quantity
   return read.length === 1 && only?.from === 0 && only.to === to - from ? { ...only, from, to } : null;
 }
 
+const beforeOne =
+  /^(?:this|that|each|every|other|another|next|last|which|big|little|long|short|top|bottom|front|back|rear|left|right|inner|outer|upper|lower|middle)$/;
+
 /** "one ten" is 110, "two fifteen" 215, "one one five" 115: the grammar takes them for two numbers. */
 function hundreds(tokens: readonly Token[], from: number, to: number): QuantitySpan | null {
   const first = unitWords[tokens[from]?.bare ?? ''] ?? 0;
+  // "On this one twenty-six", "the big one, forty".
+  if (first === 1 && beforeOne.test(tokens[from - 1]?.bare ?? '')) return null;
   if (first < 1 || to - from < 2 || to - from > 3) return null;
   const [second = '', third = ''] = tokens.slice(from + 1, to).map((token) => token.bare);
   const rest =

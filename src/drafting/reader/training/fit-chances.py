@@ -17,7 +17,13 @@ from sklearn.linear_model import LogisticRegression
 LIMITS = (0, 0.5, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9)
 NOT_SIGNS = ("batch", "file", "group", "field", "build", "side", "right")
 # Signs that say more together than each by itself.
-JOINT = {"agreedBelongs": ("agreed", "belongs"), "agreedRule": ("agreed", "rule"), "isBelongs": ("is", "belongs")}
+JOINT = {
+    "agreedBelongs": ("agreed", "belongs"),
+    "agreedRule": ("agreed", "rule"),
+    "isBelongs": ("is", "belongs"),
+    "ruleOnlyRule": ("ruleOnly", "rule"),
+    "doubledRule": ("doubled", "rule"),
+}
 # The marked talks only help to fit: those who wrote them also wrote talks that the net learnt from.
 MARKED = "marked"
 
