@@ -34,7 +34,7 @@ if DEVICES > 1:
         torch.cuda.set_device(RANK)
     torch.distributed.init_process_group("nccl" if DEVICE == "cuda" else "gloo")
 # What needs no precision and much room.
-LOW = torch.bfloat16 if DEVICE == "cuda" else torch.float32
+LOW = torch.bfloat16
 
 WIDTH = int(os.environ.get("WIDTH", "128"))
 HEADS, PAIR_WIDTH, SUFFIXES = WIDTH // 32, 64, 1024
@@ -46,10 +46,11 @@ BUILD_REACH = 40
 WINDOWS = [48, 96, 160, 160]
 # How many values each row of small numbers has; as ../view.ts fills them.
 KINDS_USED, SIZES_USED, ITEMS_USED, RULED_USED, MARKS_USED, GAPS_USED = 29, 35, 35, 9, 5, 3
-DROPOUT, ATTENTION_DROPOUT = 0.2, 0.1
+# A CPU draws random numbers slowly, and of attention there are many.
+DROPOUT, ATTENTION_DROPOUT = 0.2, 0.1 if DEVICE == "cuda" else 0.0
 LEARNING_RATE = float(os.environ.get("RATE", "2e-3"))
-# A step takes as many talks as fit into so many tokens.
-TOKENS_IN_STEP = 9000
+# A step takes as many talks as fit into so many tokens; of a CPU's cache few do.
+TOKENS_IN_STEP = 9000 if DEVICE == "cuda" else 3500
 
 # Roles by their letters in the lines: nothing, count, size, torque, void, name, reference, "the same as". Order as in ../net.ts.
 ROLES = ["o", "c", "s", "t", "x", "n", "r", "="]
@@ -241,7 +242,7 @@ def prepare(talk, rarity):
         part=[part_of(node) for node in nodes],
         implied=[implied_of(node) for node in nodes],
         fields=[[float(field in node["fields"]) for field in FIELDS] for node in nodes],
-        source=sources_of(nodes, groups),
+        source=sources_of(nodes, groups).astype(bool),
         kinds=talk["kinds"],
         gaps=talk["gaps"],
         items=talk["items"],
@@ -249,12 +250,13 @@ def prepare(talk, rarity):
     starts, ranks = torch.tensor(first, device=DEVICE), torch.tensor(mentions, device=DEVICE)
     distance = steps_apart(starts[None] - starts[:, None])
     between = MENTION_STEPS + (ranks[None] - ranks[:, None]).clamp(-MENTION_STEPS, MENTION_STEPS)
-    # Ones and noughts are multiplied much faster than rows of a table are added up.
-    known = [F.one_hot(distance, DISTANCES), F.one_hot(between, BETWEEN), pair_features(talk, nodes, rarity)]
     return dict(
         {name: torch.tensor(values).to(DEVICE) for name, values in tensors.items()},
-        together=share_any(groups),
-        features=torch.cat([one.to(LOW) for one in known], -1),
+        together=share_any(groups).to(torch.bool),
+        # Of pairs there are so many that they are kept small.
+        apart=distance.to(torch.uint8),
+        between=between.to(torch.uint8),
+        shared=pair_features(talk, nodes, rarity).to(LOW),
         length=len(talk["words"]),
         count=len(nodes),
         words=np.array(talk["words"], dtype=object),
@@ -278,12 +280,20 @@ class Attention(nn.Module):
         self.down = nn.Linear(inner, WIDTH)
         self.drop = nn.Dropout(DROPOUT)
 
-    def mixed(self, x, bias):
-        batch, length, _ = x.shape
-        query, key, value = self.qkv(self.n1(x)).view(batch, length, 3, HEADS, WIDTH // HEADS).permute(2, 0, 3, 1, 4)
+    def attend(self, query, key, value, bias):
+        """What each row of `query` (rows, length, width) sees of `value`; `bias` speaks for each pair, by head."""
+
+        def by_heads(values):
+            return values.unflatten(-1, (HEADS, WIDTH // HEADS)).transpose(1, 2)
+
         dropout = ATTENTION_DROPOUT if self.training else 0
-        seen = F.scaled_dot_product_attention(query, key, value, attn_mask=bias.to(query.dtype), dropout_p=dropout)
-        x = x + self.drop(self.out(seen.transpose(1, 2).reshape(batch, length, WIDTH)))
+        seen = F.scaled_dot_product_attention(
+            by_heads(query), by_heads(key), by_heads(value), attn_mask=bias.to(query.dtype), dropout_p=dropout
+        )
+        return seen.transpose(1, 2).flatten(2)
+
+    def after(self, x, seen):
+        x = x + self.drop(self.out(seen))
         return x + self.drop(self.down(F.relu(self.up(self.n2(x)))))
 
 
@@ -294,10 +304,27 @@ class Block(Attention):
         super().__init__(3 * WIDTH)
         self.window = window
         self.bias = nn.Parameter(torch.zeros(HEADS, DISTANCES))
+        # Stretches as long as the window: each looks at itself and at the two beside it, so that nothing far away is worked out in vain.
+        distance = torch.arange(-window, 2 * window)[None] - torch.arange(window)[:, None]
+        self.register_buffer("buckets", F.one_hot(steps_apart(distance), DISTANCES).float(), persistent=False)
+        self.register_buffer("far", distance.abs() > window, persistent=False)
 
-    def forward(self, x, buckets, distance, keep):
-        bias = (buckets @ self.bias.t().to(buckets.dtype)).permute(2, 0, 1)[None]
-        return self.mixed(x, bias.masked_fill((distance > self.window)[None, None] | ~keep[:, None, None, :], FAR_BELOW))
+    def forward(self, x, keep):
+        batch, length, _ = x.shape
+        window, stretches = self.window, -(-length // self.window)
+        missing = stretches * window - length
+
+        def beside(values):
+            """For each stretch the values of the one before, its own, and of the one after."""
+            return F.pad(values, (0, 0, window, missing + window)).unfold(1, 3 * window, window).transpose(2, 3)
+
+        bias = (self.buckets @ self.bias.t()).permute(2, 0, 1)[None].masked_fill(self.far, FAR_BELOW)
+        there = beside(keep.float()[..., None]).flatten(0, 1)[:, None, None, :, 0]
+        bias = bias + (1 - there) * FAR_BELOW
+        query, key, value = self.qkv(self.n1(x)).split(WIDTH, -1)
+        query = F.pad(query, (0, 0, 0, missing)).view(batch, stretches, window, WIDTH)
+        seen = self.attend(query.flatten(0, 1), beside(key).flatten(0, 1), beside(value).flatten(0, 1), bias)
+        return self.after(x, seen.reshape(batch, -1, WIDTH)[:, :length])
 
 
 class NodeBlock(Attention):
@@ -308,8 +335,8 @@ class NodeBlock(Attention):
         self.feat = nn.Linear(PAIR_FEATURES, HEADS, bias=False)
 
     def forward(self, x, nodes, features):
-        bias = self.feat(features).permute(0, 3, 1, 2)
-        return self.mixed(x, bias.masked_fill(~nodes["there"][:, None, None, :], FAR_BELOW))
+        bias = self.feat(features).permute(0, 3, 1, 2).masked_fill(~nodes["there"][:, None, None, :], FAR_BELOW)
+        return self.after(x, self.attend(*self.qkv(self.n1(x)).split(WIDTH, -1), bias))
 
 
 class Reader(nn.Module):
@@ -367,11 +394,8 @@ class Reader(nn.Module):
             x = x + self.meaning(F.embedding(tokens["meant"], self.vectors))
         x = x + self.suf(tokens["suffix"]) + self.kind(tokens["kinds"]) + self.size(tokens["sizes"])
         x = self.drop(x + self.mark(tokens["marks"]) + self.gap(tokens["gaps"]) + self.item(tokens["items"]) + self.ruled(tokens["ruled"]))
-        at = torch.arange(x.shape[1], device=x.device)
-        distance = at[None] - at[:, None]
-        buckets = F.one_hot(steps_apart(distance), DISTANCES).to(LOW if self.training else torch.float32)
         for block in self.blocks:
-            x = block(x, buckets, distance.abs(), tokens["keep"])
+            x = block(x, tokens["keep"])
         return self.norm(x)
 
     def nodes(self, x, nodes, features):
@@ -406,6 +430,9 @@ def up_to_eights(length):
     return -(-length // 8) * 8
 
 
+ONES_APART, ONES_BETWEEN = torch.eye(DISTANCES, dtype=LOW, device=DEVICE), torch.eye(BETWEEN, dtype=LOW, device=DEVICE)
+
+
 def batch_of_nodes(talks):
     """The nodes of several talks, filled up to the same number."""
     most = up_to_eights(max(talk["count"] for talk in talks))
@@ -415,10 +442,15 @@ def batch_of_nodes(talks):
         name: torch.stack([F.pad(talk[name], (0, more), value=fill) for talk, more in zip(talks, missing)]) for name, fill in fills.items()
     }
     batch["fields"] = torch.stack([F.pad(talk["fields"], (0, 0, 0, more)) for talk, more in zip(talks, missing)])
-    batch["features"] = torch.stack([F.pad(talk["features"], (0, 0, 0, more, 0, more)) for talk, more in zip(talks, missing)])
+    apart, between, shared = (
+        torch.stack([F.pad(talk[name], (0, 0) * (talk[name].ndim - 2) + (0, more, 0, more)) for talk, more in zip(talks, missing)])
+        for name in ("apart", "between", "shared")
+    )
+    # Ones and noughts are multiplied much faster than rows of a table are added up.
+    batch["features"] = torch.cat([ONES_APART[apart.int()], ONES_BETWEEN[between.int()], shared], -1)
     batch["there"] = torch.arange(most, device=DEVICE)[None] < torch.tensor([talk["count"] for talk in talks], device=DEVICE)[:, None]
     for name in ("together", "source"):
-        batch[name] = torch.stack([F.pad(talk[name], (0, more, 0, more)) for talk, more in zip(talks, missing)])
+        batch[name] = torch.stack([F.pad(talk[name], (0, more, 0, more)) for talk, more in zip(talks, missing)]).float()
     return batch
 
 
@@ -591,7 +623,7 @@ def measure(model, talks):
         value = torch.isin(talk["role"], torch.tensor([COUNT, SIZE, TORQUE], device=DEVICE))
         upper = torch.triu(value[:, None] & value[None], diagonal=1)
         linked = (model.pairs(x, nodes, nodes["features"])[0][0, :many, :many] > 0) & upper
-        together = (talk["together"] > 0) & upper
+        together = talk["together"] & upper
         pairs["right"] += int((linked & together).sum())
         pairs["given"] += int(linked.sum())
         pairs["wanted"] += int(together.sum())
@@ -737,7 +769,7 @@ def fit(model, talks, disturb, limit, passes, weights_path):
     while progress < 1:
         if not steps:
             steps = steps_of(talks)
-        with torch.autocast(DEVICE, dtype=torch.bfloat16, enabled=DEVICE == "cuda"):
+        with torch.autocast(DEVICE, dtype=torch.bfloat16):
             loss = loss_of(model, steps.pop(), disturb)
         optimizer.zero_grad()
         loss.backward()
