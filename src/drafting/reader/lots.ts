@@ -27,7 +27,7 @@ export interface Lot {
 }
 
 /** Links count from here on, and for a value that would else stand alone. Our own choice, on talks that the net was not trained on; others near it do as well. */
-const enough = 0.45;
+const enough = 0.5;
 const orphanFrom = 0.05;
 /** For a torque that nothing is named with. */
 const namelessFrom = 0.2;
