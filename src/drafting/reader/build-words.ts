@@ -38,9 +38,12 @@ export function readBuilds(heard: Heard, view: TalkView, { builds }: Reading): R
     view.nodes.flatMap((node) => (node.kind === 'build' && node.builds.length === 1 ? ([[node, node.builds[0] ?? '']] as const) : [])),
   );
   const named = new Map<string, Omit<TalkBuild, 'kind'>>();
-  const told = builds.map((words): { readonly id: string | null; readonly chance: number } => {
+  const told = builds.map((words, index): { readonly id: string | null; readonly chance: number } => {
     const chances = new Map<string, number>();
+    const next = view.starts[(view.nodes[index]?.sentence ?? 0) + 1] ?? Infinity;
     for (const { at, chance } of words) {
+      // "Twenty-one mil heads. On the early ones they go to …": what a sentence told is not of a build that only the next one names.
+      if (at >= next) continue;
       const id = nameAt(at);
       if (id !== null) chances.set(id, (chances.get(id) ?? 0) + chance);
     }
