@@ -129,11 +129,6 @@ it('takes a spoken note, a photo, the answers to all that is open and the signat
   expect(await listed(page)).toEqual(allOpen);
   const accept = async (words: string, next: string) => {
     await say(page, words);
-    // What is said into the app's own speech may be lost; a person says it again.
-    await page
-      .locator('.work[data-state="reasoning"]')
-      .waitFor({ timeout: 6_000 })
-      .catch(() => say(page, words));
     await at(page, 'reasoning');
     await say(page, 'the trainer said so');
     await at(page, next);

@@ -2,6 +2,8 @@ import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { Language } from '../../src/phrasing/language.ts';
 import type { Clock } from '../../src/speech/clock.ts';
+import { echoTail } from '../../src/speech/echo-guard.ts';
+import { earconLengths } from '../../src/speech/sound/earcon.ts';
 import type { strictRecognition } from '../speech/doubles/strict-recognition.ts';
 import type { StrictSynthesis } from '../speech/doubles/strict-synthesis.ts';
 
@@ -34,11 +36,16 @@ export async function pageWithDoubles(browser: Browser, doubles: string, habits 
   return page;
 }
 
+/** Milliseconds of speech, as a person's is. */
+const spokenFor = 500;
 /**
- * Says something to the browser's recognition once the app has finished speaking and the room has been quiet for a moment, in milliseconds:
- * half a second of speech, as a person's is.
+ * The double of a voice is through within a few milliseconds, and what begins and ends within the earcon of a done step and its echo is
+ * rightly taken for the earcon: so what is said ends after it, with something to spare.
  */
-export async function say(page: Page, text: string, quiet = 400): Promise<void> {
+const pastTheEarcon = earconLengths['step-complete'] + echoTail - spokenFor + 100;
+
+/** Says something to the browser's recognition once the app has finished speaking and the room has been quiet for a moment, in milliseconds. */
+export async function say(page: Page, text: string, quiet = pastTheEarcon): Promise<void> {
   for (let isSaid = false; !isSaid;) {
     await page.waitForFunction(() => {
       const { recognition, synthesis } = (window as unknown as DoubleWindow).doubles;
@@ -46,7 +53,7 @@ export async function say(page: Page, text: string, quiet = 400): Promise<void> 
     });
     await page.locator('.chip', { hasText: /^(?:Listening|Écoute)/u }).waitFor();
     isSaid = await page.evaluate(
-      async ([words, moment]) => {
+      async ([words, moment, length]) => {
         const { recognition, synthesis, clock } = (window as unknown as DoubleWindow).doubles;
         await new Promise<void>((resolve) => clock.after(moment, resolve));
         // The app may just have begun its answer: a person waits for its end.
@@ -54,11 +61,11 @@ export async function say(page: Page, text: string, quiet = 400): Promise<void> 
         const { last } = recognition;
         last.speechStart();
         last.interim(words);
-        await new Promise<void>((resolve) => clock.after(500, resolve));
+        await new Promise<void>((resolve) => clock.after(length, resolve));
         last.final(words);
         return true;
       },
-      [text, quiet] as const,
+      [text, quiet, spokenFor] as const,
     );
   }
 }
