@@ -14,8 +14,10 @@ interface Arrays {
 /** A file of weights, opened. */
 export interface WeightsFile<Header> {
   readonly header: Header;
-  /** NAME.weight with NAME.bias. Throws where the file lacks it. */
+  /** NAME.weight with NAME.bias, where it has one. Throws where the file lacks it. */
   readonly layer: (name: string) => Layer;
+  /** The same, and throws where the bias is missing too. */
+  readonly biased: (name: string) => Layer;
 }
 
 /**
@@ -48,5 +50,9 @@ export function openWeights<Header>(bytes: Uint8Array, mark: string, what: strin
       weights[index] = view.getInt8(start + place.at + 4 * rows + index) * (scales[Math.floor(index / width)] ?? 0);
     return { rows, width, weights, bias };
   };
-  return { header, layer };
+  const biased = (name: string): Layer => {
+    if (!places.has(`${name}.bias`)) throw new Error(`The ${what} lacks ${name}.bias.`);
+    return layer(name);
+  };
+  return { header, layer, biased };
 }

@@ -169,7 +169,7 @@ function writeCandidates(file: string, from: readonly string[]): void {
     // Whether a value is right shows only in a draft that has it, so there are two drafts.
     return (['net', 'rule'] as const).flatMap((side) => {
       const filled = groups.map((one) => filledFrom(one, side));
-      const drafted = draftOf({ ...withBuilds(heard, builds, filled), groups: filled }, { name: talk, holdBack: false });
+      const drafted = draftOf(withBuilds(heard, builds, filled), { name: talk, holdBack: false });
       const { judgements, scores } = compare(truth, drafted.groups);
       if (side === 'net') {
         const own = (wants[batch] ??= { count: 0, size: 0, torque: 0 });

@@ -73,7 +73,7 @@ export function readBuilds(heard: Heard, view: TalkView, { builds }: Reading): R
   }
 }
 
-/** The talk with the builds that the rules did not know, told apart by what they are told of: those of one group stand against one another. */
+/** The talk with these groups, and with the builds that the rules did not know, told apart by what they are told of: those of one group stand against one another. */
 export function withBuilds(heard: Heard, { more }: ReadBuilds, groups: readonly Group[]): Heard {
   const kinds = new Map(heard.builds.map(({ id, kind }) => [id, kind]));
   for (const { id } of more) kinds.set(id, `read ${id}`);
@@ -83,5 +83,18 @@ export function withBuilds(heard: Heard, { more }: ReadBuilds, groups: readonly 
     for (const other of rest) for (const [id, kind] of kinds) if (kind === other && first !== undefined) kinds.set(id, first);
   }
   const withKind = <Build extends { readonly id: string }>(build: Build) => ({ ...build, kind: kinds.get(build.id) ?? build.id });
-  return { ...heard, builds: [...heard.builds.map(withKind), ...more.map(withKind)] };
+  const all = [...heard.builds.map(withKind), ...more.map(withKind)];
+  return { ...heard, builds: all, groups: groups.map((group) => ({ ...group, only: onlyBuild(group, all) })) };
+}
+
+/**
+ * The one build that has the fasteners. What the rules heard of that holds as long as nothing is told of another build; besides, fasteners
+ * whose every value is told of one build are its only where nothing stands against it.
+ */
+function onlyBuild({ told, only }: Group, builds: Heard['builds']): string | null {
+  const ids = new Set(judged.flatMap((field) => told[field].map(({ build }) => build)));
+  const [id = null] = ids;
+  const kind = builds.find((build) => build.id === id)?.kind;
+  if (id !== null && ids.size === 1 && !builds.some((build) => build.kind === kind && build.id !== id)) return id;
+  return [...ids].every((build) => build === null || build === only) ? only : null;
 }

@@ -7,9 +7,16 @@ export const readTrustedFrom: Readonly<Record<JudgedField, number>> = { count: 0
 /** What no lot of the net has is asked about, whatever the rules trust it: our own number, below every limit above. */
 export const unread = 0.4;
 
-type Weights = { readonly before: number } & {
-  readonly [Sign in keyof ReadSigns | 'agreedBelongs' | 'agreedRule' | 'isBelongs' | 'ruleOnlyRule' | 'doubledRule']?: number;
-};
+/** Signs that say more together than each by itself; as JOINT in `training/fit-chances.py`. */
+const joint = {
+  agreedBelongs: ['agreed', 'belongs'],
+  agreedRule: ['agreed', 'rule'],
+  isBelongs: ['is', 'belongs'],
+  ruleOnlyRule: ['ruleOnly', 'rule'],
+  doubledRule: ['doubled', 'rule'],
+} as const;
+
+type Weights = Readonly<Record<'before', number> & Partial<Record<keyof ReadSigns | keyof typeof joint, number>>>;
 
 /** Fitted by logistic regression (`training/fit-chances.py`) to talks that the net was not trained on and no rule was written for. */
 const weights: Readonly<Record<JudgedField, Weights>> = {
@@ -104,11 +111,15 @@ const weights: Readonly<Record<JudgedField, Weights>> = {
 
 /** How likely a value is right, from 0 to 1. */
 export function chanceOf(field: JudgedField, signs: ReadSigns): number {
-  const { before, agreedBelongs = 0, agreedRule = 0, isBelongs = 0, ruleOnlyRule = 0, doubledRule = 0, ...own } = weights[field];
-  const single = (Object.keys(own) as (keyof ReadSigns)[]).reduce((sum, sign) => sum + (own[sign] ?? 0) * signs[sign], before);
-  const joint =
-    signs.agreed * (agreedBelongs * signs.belongs + agreedRule * signs.rule) +
-    isBelongs * signs.is * signs.belongs +
-    (ruleOnlyRule * signs.ruleOnly + doubledRule * signs.doubled) * signs.rule;
-  return 1 / (1 + Math.exp(-single - joint));
+  const { before, ...own } = weights[field];
+  const sum = (Object.keys(own) as (keyof typeof own)[]).reduce((all, name) => all + (own[name] ?? 0) * signOf(signs, name), before);
+  return 1 / (1 + Math.exp(-sum));
 }
+
+function signOf(signs: ReadSigns, name: keyof ReadSigns | keyof typeof joint): number {
+  if (!isJoint(name)) return signs[name];
+  const [one, other] = joint[name];
+  return signs[one] * signs[other];
+}
+
+const isJoint = (name: string): name is keyof typeof joint => Object.hasOwn(joint, name);

@@ -34,8 +34,8 @@ const namelessFrom = 0.2;
 /** A number that is as surely of one build is a value where that is at least so likely. Our own choice, on a talk of our own. */
 const surelyOfBuild = 0.8;
 const hardlyNothing = 0.2;
-/** Of several tellings those count that are so nearly as sure as the surest. Our own choice, on talks that the net was not trained on. */
-export const nearlySure = 0.2;
+/** What is so nearly as sure as the surest. Our own choice, on talks that the net was not trained on. */
+const nearlySure = 0.2;
 /** Two chances, and which is the larger. */
 const even = 0.5;
 /** Puts the nodes of a talk together into lots. */
@@ -153,6 +153,12 @@ function valueField(reading: Reading, index: number, { of, chance }: ReadBuilds)
 
 const roleChance = (reading: Reading, index: number, field: JudgedField) => entry(entry(reading.role, index), roles.indexOf(field));
 
+/** Of several tellings those that are nearly as sure as the surest. */
+export function surestOf(reading: Reading, nodes: readonly number[], field: JudgedField): readonly number[] {
+  const top = Math.max(...nodes.map((index) => roleChance(reading, index, field)));
+  return nodes.filter((index) => roleChance(reading, index, field) > top - nearlySure);
+}
+
 function isNamed(reading: Reading, index: number): boolean {
   const role = roles[best(entry(reading.role, index))];
   return role === 'name' || role === 'reference';
@@ -241,16 +247,13 @@ function withoutStrays(
   isName: readonly boolean[],
   linkOf: Link,
 ): readonly (readonly number[])[] {
-  const isStray = (set: readonly number[]) =>
-    set.every((index) => isName[index] !== true && fieldOf[index] !== 'count') && set.some((index) => fieldOf[index] !== null);
+  const isStray = (set: readonly number[]) => set.every((index) => fieldOf[index] === 'size' || fieldOf[index] === 'torque');
   const sets = clusters.filter((set) => !isStray(set)).map((set) => [...set]);
   const left: (readonly number[])[] = [];
   for (const stray of clusters.filter(isStray)) {
     const fields = new Set(stray.map((index) => fieldOf[index]));
     const [host] = sets
-      .filter(
-        (set) => set.some((index) => isName[index]) && set.some((index) => fields.has(fieldOf[index] ?? null) && fieldOf[index] !== null),
-      )
+      .filter((set) => set.some((index) => isName[index]) && set.some((index) => fields.has(fieldOf[index])))
       .map((set) => ({ set, by: nearness(stray, set, linkOf) }))
       .sort((one, other) => other.by - one.by);
     if (host !== undefined && host.by > enough) host.set.push(...stray);
@@ -329,17 +332,15 @@ export function countOfLot(
   const all = value.nodes.map((index) => {
     const over = timesOver[best(entry(reading.times, index))] ?? 0;
     const number = Number(numberText(entry(nodes, index)));
-    const is = roleChance(reading, index, 'count');
     return {
       index,
-      is,
       number,
       part: (reading.part[index] ?? 0) > even,
       count: over === 0 || !Number.isInteger(number) ? null : number * over,
     };
   });
-  const surest = Math.max(...all.map(({ is }) => is));
-  const told = all.filter(({ is }) => is > surest - nearlySure);
+  const sure = new Set(surestOf(reading, value.nodes, 'count'));
+  const told = all.filter(({ index }) => sure.has(index));
   const whole = told.filter(({ part }) => !part).at(-1);
   if (whole !== undefined) {
     // "Five each side, so ten": the ten is not each side's.

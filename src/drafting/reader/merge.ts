@@ -9,7 +9,7 @@ import { judged, type JudgedField } from '../trust.ts';
 import { readTorqueUnit } from '../unit-words.ts';
 import { stemOf, tellingApart } from '../word-classes.ts';
 import type { ReadBuilds } from './build-words.ts';
-import { countOfLot, lotsOf, nearlySure, wholeNumbers, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
+import { countOfLot, lotsOf, surestOf, wholeNumbers, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
 import { roles, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
 
@@ -331,9 +331,7 @@ function toldOf(
 
 /** Of several tellings the last that is nearly as sure as the surest: a correction comes later. */
 function lastSure(reading: Reading, nodes: readonly number[], field: JudgedField): number {
-  const at = roles.indexOf(field);
-  const top = Math.max(...nodes.map((index) => entry(entry(reading.role, index), at)));
-  return nodes.findLast((index) => entry(entry(reading.role, index), at) > top - nearlySure) ?? entry(nodes, nodes.length - 1);
+  return surestOf(reading, nodes, field).at(-1) ?? entry(nodes, nodes.length - 1);
 }
 
 function sizeOf({ quantity }: Node): SaidSize | null {

@@ -33,7 +33,6 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
     if (isWorthDrafting(group, chances)) groups.push(group);
   }
   groups.sort((one, other) => (one.sentences[0] ?? 0) - (other.sentences[0] ?? 0));
-  const withMore = withBuilds(heard, builds, groups);
   const ids = new Set(groups.map(({ id }) => id));
   const isOpen = ({ kind, group, evidence }: Doubt) =>
     kind === 'unassigned' ? !taken.has(placeOf({ evidence })) : group === null || ids.has(group.id);
@@ -50,16 +49,7 @@ export function withReading(heard: Heard, said: readonly SaidWord[], read: ReadT
         said: told.evidence.words,
         torque: told.value,
       });
-  return { ...withMore, groups: groups.map((group) => ofOnly(group, withMore.builds)), doubts, chances };
-}
-
-/** Fasteners whose every value is told of one build, and nothing is told of another that would stand against it, are that build's only. */
-function ofOnly(group: Group, builds: Heard['builds']): Group {
-  const ids = new Set(judged.flatMap((field) => group.told[field].map(({ build }) => build)));
-  const [id = null] = ids;
-  if (id === null || ids.size > 1) return group;
-  const kind = builds.find((build) => build.id === id)?.kind;
-  return builds.some((build) => build.kind === kind && build.id !== id) ? group : { ...group, only: id };
+  return { ...withBuilds(heard, builds, groups), doubts, chances };
 }
 
 /** Something is sure enough to be written of it, or it has a name to be asked about by. */
@@ -83,7 +73,5 @@ function filled({ group, candidates }: ReadGroup, chances: Map<Told<unknown>, nu
     (told[field] as Told<unknown>[]).push(one);
     chances.set(one, chance);
   }
-  // Fasteners that only one build has, as the rules heard it, are told nothing of another.
-  const isOfOther = judged.some((field) => told[field].some(({ build }) => build !== null && build !== group.only));
-  return { ...group, told, only: isOfOther ? null : group.only };
+  return { ...group, told };
 }

@@ -67,14 +67,14 @@ interface Header {
 
 /** Reads a file written by training/train.py. Throws when it is something else. */
 export function readEarNetwork(bytes: Uint8Array): EarNetwork {
-  const { header, layer } = openWeights<Header>(bytes, 'EAR1', 'ear network');
+  const { header, biased } = openWeights<Header>(bytes, 'EAR1', 'ear network');
   const matrices = new Matrices();
   const matrix = (name: string): Matrix => {
-    const { rows, width, weights, bias } = layer(name);
+    const { rows, width, weights, bias } = biased(name);
     return matrices.add(rows, width, weights, bias);
   };
   const depthwise = (name: string): Depthwise => {
-    const { rows, weights, bias } = layer(name);
+    const { rows, weights, bias } = biased(name);
     return { channels: rows, weights, bias };
   };
   const { phones, mels, mean, scale, floor, low, high, taps } = header;
@@ -90,7 +90,7 @@ export function readEarNetwork(bytes: Uint8Array): EarNetwork {
       narrow: matrix(`${index}.narrow`),
     })),
     head: matrix('head'),
-    headWeights: layer('head'),
+    headWeights: biased('head'),
     // The stem looks one mel frame past its centre, and each mel frame 15 ms past its own start.
     lookahead: header.blocks.reduce((sum, { right }) => sum + right, 0) + 1,
   };
