@@ -1,5 +1,5 @@
 import { toNewtonMetres } from '../torque/units.ts';
-import { lastTold, type Group } from './groups.ts';
+import { lastTold, type Group, type SaidSize, type SaidTorque } from './groups.ts';
 
 /**
  * How far a torque is from what is common for the width of its head, as the absolute logarithm of their ratio; 0 where either is not known.
@@ -9,7 +9,12 @@ import { lastTold, type Group } from './groups.ts';
 export function oddity(group: Group, build: string | null): number {
   const size = lastTold(group, 'size', build)?.value;
   const torque = lastTold(group, 'torque', build)?.value;
-  if (size === undefined || torque === undefined || torque.unit === null || size.unit === null) return 0;
+  return size === undefined || torque === undefined ? 0 : oddityOf(size, torque);
+}
+
+/** The same of a size and a torque. */
+export function oddityOf(size: SaidSize, torque: SaidTorque): number {
+  if (torque.unit === null || size.unit === null) return 0;
   const width = widthOf(size);
   const value = toNewtonMetres({ value: torque.value, unit: torque.unit });
   if (width < 5 || value <= 0) return 0;

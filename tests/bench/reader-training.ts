@@ -5,9 +5,10 @@ import { draftOf } from '../../src/drafting/draft.ts';
 import { hearTalk } from '../../src/drafting/extract.ts';
 import { emptyTold, type Group, type Told, type ToldFields } from '../../src/drafting/groups.ts';
 import { readBuilds, withBuilds } from '../../src/drafting/reader/build-words.ts';
-import { readGroups, type ReadCandidate, type ReadGroup, type ReadSigns } from '../../src/drafting/reader/merge.ts';
+import { readGroups, type ReadCandidate, type ReadGroup } from '../../src/drafting/reader/merge.ts';
+import type { ReadSigns } from '../../src/drafting/reader/signs.ts';
 import { lineNode, rowsOfView, writeLines, type Line, type LineNode } from '../../src/drafting/reader/training/export-talks.ts';
-import { isHeldOut, parseMarked, type MarkedRow } from '../../src/drafting/reader/training/marked.ts';
+import { isForChances, isHeldOut, parseMarked, type MarkedRow } from '../../src/drafting/reader/training/marked.ts';
 import { viewOf } from '../../src/drafting/reader/view.ts';
 import { readTranscript } from '../../src/drafting/transcripts.ts';
 import { judged, mapOf, signsOf, trustIn, type JudgedField } from '../../src/drafting/trust.ts';
@@ -21,7 +22,8 @@ npx tsx tests/bench/reader-training.ts chances OUT FOLDER…
 silver:  lines for train.py from talks with a NAME.truth.json beside them. What the rules read rightly is the answer; what they read wrongly
          or missed is left open, so that it is not learnt.
 chances: values that the net and the rules put to groups, with their signs and whether they are right, for fit-chances.py, as OUT (CSV) and
-         OUT.wants.json (how many values there are). Of the training's own talks only those are taken that were held out.`;
+         OUT.wants.json (how many values there are). Of the training's own talks only those are taken that were held out
+         or are kept for this.`;
 
 interface Talk {
   readonly file: string;
@@ -120,16 +122,14 @@ const isTakenBack = (all: readonly Told<unknown>[], { build, value }: Told<unkno
 /** How many times over a count holds, or -1 where that cannot be. */
 const timesOver = (ratio: number) => (Number.isInteger(ratio) && ratio >= 1 && ratio <= 8 ? ratio : -1);
 
-/** Whose value a group gets first, where the net and the rules differ. */
-type Side = 'net' | 'rule';
-
 interface Judged {
   readonly batch: string;
   readonly file: string;
   readonly group: string;
   readonly field: JudgedField;
   readonly build: string | null;
-  readonly side: Side;
+  /** Which of the candidates for the value. */
+  readonly place: number;
   readonly right: 0 | 1;
   readonly signs: ReadSigns;
 }
@@ -139,7 +139,9 @@ function writeCandidates(file: string, from: readonly string[]): void {
   const wants: Record<string, Record<JudgedField, number>> = {};
   const rated = from.flatMap((folder) =>
     talksOf(folder)
-      .filter((talk) => !talk.isMarked || isHeldOut(talk.file) || !resolve(folder).endsWith('reader/training/talks'))
+      .filter(
+        ({ isMarked, file }) => !isMarked || isHeldOut(file) || isForChances(file) || !resolve(folder).endsWith('reader/training/talks'),
+      )
       .flatMap((talk) => candidatesOf(talk, talk.isMarked ? 'marked' : basename(folder))),
   );
   const rows = rated.map(({ signs, build, right, ...more }) => ({ ...more, build: build ?? '', right, ...signs }));
@@ -149,7 +151,7 @@ function writeCandidates(file: string, from: readonly string[]): void {
     'group',
     'field',
     'build',
-    'side',
+    'place',
     'right',
     ...Object.keys(rated[0]?.signs ?? {}),
   ] as (keyof (typeof rows)[number])[];
@@ -166,38 +168,39 @@ function writeCandidates(file: string, from: readonly string[]): void {
     const map = mapOf(heard);
     const builds = readBuilds(heard, view, reading);
     const groups = readGroups(heard, view, reading, builds, (group, field, told) => trustIn(field, signsOf(map, group, field, told)));
-    // Whether a value is right shows only in a draft that has it, so there are two drafts.
-    return (['net', 'rule'] as const).flatMap((side) => {
-      const filled = groups.map((one) => filledFrom(one, side));
+    // Whether a value is right shows only in a draft that has it, so there are as many drafts as one value has candidates.
+    const most = Math.max(0, ...groups.map(({ candidates }) => Math.max(0, ...candidates.map((one) => rivalsOf(one, candidates).length))));
+    return Array.from({ length: most }, (_, place) => place).flatMap((place) => {
+      const filled = groups.map((one) => filledFrom(one, place));
       const drafted = draftOf(withBuilds(heard, builds, filled), { name: talk, holdBack: false });
       const { judgements, scores } = compare(truth, drafted.groups);
-      if (side === 'net') {
+      if (place === 0) {
         const own = (wants[batch] ??= { count: 0, size: 0, torque: 0 });
         for (const field of judged) own[field] += scores[field].wanted;
       }
-      return judgements.flatMap(({ group: id, field, build, isRight }): readonly Judged[] => {
+      return judgements.flatMap(({ group: id, build, field, isRight }): readonly Judged[] => {
         if (!isReadField(field)) return [];
         const ofField = groups.find(({ group }) => String(group.id) === id)!.candidates.filter((one) => one.field === field);
         const ofBuild = ofField.filter((one) => one.build === build);
-        const candidates = ofBuild.length > 0 ? ofBuild : ofField;
-        const candidate = chosen(candidates, side);
-        // With one candidate both drafts are the same.
-        if (candidate === undefined || (side === 'rule' && candidates.length < 2)) return [];
-        return [{ batch, file: talk, group: id, field, build, side, right: isRight ? 1 : 0, signs: candidate.signs }];
+        const candidate = (ofBuild.length > 0 ? ofBuild : ofField)[place];
+        // Where there are fewer the draft is one that was judged already.
+        return candidate === undefined
+          ? []
+          : [{ batch, file: talk, group: id, field, build, place, right: isRight ? 1 : 0, signs: candidate.signs }];
       });
     });
   }
 }
 
-/** Candidates for one value begin with the net's and end with the rules'. */
-const chosen = (candidates: readonly ReadCandidate[], side: Side) => (side === 'net' ? candidates[0] : candidates.at(-1));
+const rivalsOf = ({ field, build }: ReadCandidate, all: readonly ReadCandidate[]) =>
+  all.filter((one) => one.field === field && one.build === build);
 
-/** The group with what one side tells of it. */
-function filledFrom({ group, candidates }: ReadGroup, side: Side): Group {
+/** The group with the candidates of that place, or the last where there are fewer. */
+function filledFrom({ group, candidates }: ReadGroup, place: number): Group {
   const told: ToldFields = { ...emptyTold(), ...group.told, count: [], size: [], torque: [] };
   for (const one of candidates) {
-    const rivals = candidates.filter(({ field, build }) => field === one.field && build === one.build);
-    if (chosen(rivals, side) === one) (told[one.field] as Told<unknown>[]).push(one.told);
+    const rivals = rivalsOf(one, candidates);
+    if (rivals[Math.min(place, rivals.length - 1)] === one) (told[one.field] as Told<unknown>[]).push(one.told);
   }
   return { ...group, told };
 }

@@ -73,8 +73,10 @@ export function readBuilds(heard: Heard, view: TalkView, { builds }: Reading): R
   }
 }
 
-/** The talk with these groups, and with the builds that the rules did not know, told apart by what they are told of: those of one group stand against one another. */
-export function withBuilds(heard: Heard, { more }: ReadBuilds, groups: readonly Group[]): Heard {
+/** The talk with these groups, and with those builds that the rules did not know and something is told of, told apart by what they are told of: those of one group stand against one another. */
+export function withBuilds(heard: Heard, builds: ReadBuilds, groups: readonly Group[]): Heard {
+  const told = new Set(groups.flatMap((group) => judged.flatMap((field) => group.told[field].map(({ build }) => build))));
+  const more = builds.more.filter(({ id }) => told.has(id));
   const kinds = new Map(heard.builds.map(({ id, kind }) => [id, kind]));
   for (const { id } of more) kinds.set(id, `read ${id}`);
   for (const { told } of groups) {

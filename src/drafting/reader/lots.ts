@@ -22,6 +22,8 @@ export interface Lot {
   readonly nodes: readonly number[];
   readonly names: readonly number[];
   readonly values: { [Field in JudgedField]: LotValue | null };
+  /** The numbers of each value by what they say: "they say 55, call it 50" are two. */
+  readonly tellings: { [Field in JudgedField]: readonly LotValue[] };
   /** A count that no number says: "the drain plug". */
   readonly implied: { readonly count: number; readonly node: number; readonly chance: number } | null;
 }
@@ -48,12 +50,11 @@ export function lotsOf({ nodes }: TalkView, reading: Reading, builds: ReadBuilds
   const isName = nodes.map(({ kind }, index) => kind !== 'number' && kind !== 'same' && isNamed(reading, index));
   const clashes = (one: readonly number[], other: readonly number[]) => clash(nodes, fieldOf, builds.of, one, other);
   const members = nodes.flatMap((_, index) => (fieldOf[index] !== null || isName[index] ? [index] : []));
-  const clusters = withoutStrays(
-    withoutOrphans(cluster(members, linkOf, clashes), fieldOf, isName, linkOf, clashes),
-    fieldOf,
-    isName,
-    linkOf,
-  );
+  const withoutStraysOf = (fields: readonly JudgedField[], sets: readonly (readonly number[])[]) =>
+    withoutStrays(sets, fields, fieldOf, isName, linkOf);
+  // A torque that is linked to fasteners which have another would else fill the gap of some that it is hardly linked to.
+  const joined = withoutStraysOf(['torque'], cluster(members, linkOf, clashes));
+  const clusters = withoutStraysOf(['size', 'torque'], withoutOrphans(joined, fieldOf, isName, linkOf, clashes));
   const drafts = clusters
     .filter((all) => all.some((index) => fieldOf[index] != null))
     .map((all) => {
@@ -62,7 +63,8 @@ export function lotsOf({ nodes }: TalkView, reading: Reading, builds: ReadBuilds
       const values = Object.fromEntries(
         judged.map((field) => [field, ownValue(reading, field, own(field), all, linkOf) ?? sharedValue(field, all)]),
       ) as Record<JudgedField, LotValue | null>;
-      return { nodes: all, names, values, implied: impliedOf(reading, names) };
+      const tellings: Lot['tellings'] = { count: [], size: [], torque: [] };
+      return { nodes: all, names, values, tellings, implied: impliedOf(reading, names) };
     });
 
   function sharedValue(field: JudgedField, all: readonly number[]): LotValue | null {
@@ -80,9 +82,19 @@ export function lotsOf({ nodes }: TalkView, reading: Reading, builds: ReadBuilds
     for (const field of judged) {
       const value = lot.values[field];
       if (value === null || value.shared) continue;
-      const next = Math.max(0, ...drafts.map((other) => (other === lot ? 0 : nearness(value.nodes, other.nodes, linkOf))));
-      lot.values[field] = { ...value, ahead: value.belongs - next };
+      lot.values[field] = withAhead(value, lot);
+      const texts = [...new Set(value.nodes.map((index) => numberText(entry(nodes, index))))];
+      lot.tellings[field] = texts.map((text) => {
+        const own = value.nodes.filter((index) => numberText(entry(nodes, index)) === text);
+        const others = lot.nodes.filter((index) => !value.nodes.includes(index));
+        return withAhead(valueOf(reading, field, own, others, linkOf), lot);
+      });
     }
+
+  function withAhead(value: LotValue, lot: Lot): LotValue {
+    const next = Math.max(0, ...drafts.map((other) => (other === lot ? 0 : nearness(value.nodes, other.nodes, linkOf))));
+    return { ...value, ahead: value.belongs - next };
+  }
 
   // "the same as the starter's": what is missing is taken from there.
   nodes.forEach((node, index) => {
@@ -243,11 +255,12 @@ function withoutOrphans(
 /** "They say fifty-five … call it fifty": a torque or a size without a name that is linked to fasteners is told of them, whatever else is told of them. */
 function withoutStrays(
   clusters: readonly (readonly number[])[],
+  kinds: readonly JudgedField[],
   fieldOf: readonly (JudgedField | null)[],
   isName: readonly boolean[],
   linkOf: Link,
 ): readonly (readonly number[])[] {
-  const isStray = (set: readonly number[]) => set.every((index) => fieldOf[index] === 'size' || fieldOf[index] === 'torque');
+  const isStray = (set: readonly number[]) => set.every((index) => kinds.some((field) => fieldOf[index] === field));
   const sets = clusters.filter((set) => !isStray(set)).map((set) => [...set]);
   const left: (readonly number[])[] = [];
   for (const stray of clusters.filter(isStray)) {
@@ -302,8 +315,12 @@ export function numberText({ quantity }: Node): string {
 }
 
 function ownValue(reading: Reading, field: JudgedField, own: readonly number[], all: readonly number[], linkOf: Link): LotValue | null {
-  if (own.length === 0) return null;
   const others = all.filter((index) => !own.includes(index));
+  return own.length === 0 ? null : valueOf(reading, field, own, others, linkOf);
+}
+
+/** What these numbers say, among the other nodes of their lot. */
+function valueOf(reading: Reading, field: JudgedField, own: readonly number[], others: readonly number[], linkOf: Link): LotValue {
   return {
     nodes: own,
     is: Math.max(...own.map((index) => roleChance(reading, index, field))),

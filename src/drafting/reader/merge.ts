@@ -1,54 +1,18 @@
 import { entry } from './entry.ts';
 import type { Heard } from '../extract.ts';
 import type { Evidence, Group, SaidSize, SaidTorque, Told } from '../groups.ts';
-import type { Mention } from '../mention.ts';
 import type { TorqueUnit } from '../../torque/quantities.ts';
-import { newGroup } from '../talk.ts';
+import { oddityOf } from '../oddity.ts';
 import { torqueIn } from '../tell-values.ts';
 import { judged, type JudgedField } from '../trust.ts';
 import { readTorqueUnit } from '../unit-words.ts';
-import { stemOf, tellingApart } from '../word-classes.ts';
+import { stemOf } from '../word-classes.ts';
 import type { ReadBuilds } from './build-words.ts';
+import { calledAs, isIdle, named, nameShare, tellingWords } from './called.ts';
 import { countOfLot, lotsOf, surestOf, wholeNumbers, numberText, timesChance, type Lot, type LotValue } from './lots.ts';
-import { roles, type Reading } from './net.ts';
+import { noSigns, type ReadSigns } from './signs.ts';
+import { roles, timesOver, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
-
-/** What speaks for a value that the net or the rules or both put to a group; numbers from 0 to 1, mostly. */
-export interface ReadSigns {
-  /** Both say the same; or only the rules say it; or they say different values and this is the net's. */
-  readonly agreed: number;
-  readonly ruleOnly: number;
-  readonly against: number;
-  /** The rules count twice what the net does: 1 for theirs, -1 for the net's. */
-  readonly doubled: number;
-  /** The net: that the number is of the field, and that it belongs there. */
-  readonly is: number;
-  readonly belongs: number;
-  readonly shared: number;
-  readonly copied: number;
-  /** No number says it. */
-  readonly implied: number;
-  readonly parts: number;
-  readonly times: number;
-  /** How much likelier it belongs here than to others; how often it is said in all, less one; whether something else is said of it as well. */
-  readonly ahead: number;
-  readonly again: number;
-  readonly otherwise: number;
-  /** That the number holds nothing of fasteners or no longer holds; how likely another reading of its words is; that it is of that build. */
-  readonly void: number;
-  readonly rival: number;
-  readonly ofBuild: number;
-  /** Of count, size and torque, how many the lot lacks; it has no name; the rules know no such group; how much of the lot is in that group. */
-  readonly missing: number;
-  readonly nameless: number;
-  readonly unruled: number;
-  readonly overlap: number;
-  /** Another group has the same size and the same torque, or shares the number. */
-  readonly twin: number;
-  readonly claimed: number;
-  /** How sure the rules are of theirs, by their own signs. */
-  readonly rule: number;
-}
 
 /** One value that a group may get. */
 export interface ReadCandidate {
@@ -56,6 +20,14 @@ export interface ReadCandidate {
   readonly build: string | null;
   readonly told: Told<number> | Told<SaidSize> | Told<SaidTorque>;
   readonly signs: ReadSigns;
+}
+
+/** One of the values that a lot may have: the numbers that say it, or none where it is implied. */
+interface Telling {
+  readonly told: ReadCandidate['told'];
+  readonly value: LotValue | null;
+  readonly times: number;
+  readonly part: number;
 }
 
 /** A group as read, with every value that it may get. */
@@ -69,26 +41,34 @@ export function readGroups(
   heard: Heard,
   seen: TalkView,
   reading: Reading,
-  builds: ReadBuilds,
+  read: ReadBuilds,
   ruleTrust: (group: Group, field: JudgedField, told: Told<unknown>) => number,
 ): readonly ReadGroup[] {
   const view = wholeNumbers(seen, reading);
-  const lots = lotsOf(view, reading, builds).filter(
+  const lots = lotsOf(view, reading, read).filter(
     (lot) => lot.values.size !== null || lot.values.torque !== null || (lot.values.count !== null && lot.names.length > 0),
   );
+  const builds = withoutLoneBuilds(read, lots);
   const bases = basesOf(heard.groups, view, lots);
   const claims = new Map<number, number>();
   for (const lot of lots)
     for (const value of Object.values(lot.values)) for (const node of value?.nodes ?? []) claims.set(node, (claims.get(node) ?? 0) + 1);
   const units = unitsOf(view, heard);
   const buildWords = new Set([...heard.builds, ...builds.more].flatMap(({ id, name }) => `${id} ${name}`.toLowerCase().split(/[ -]+/)));
+  const telling = lots.map((lot) => tellingWords(view, lot, reading));
+  /** A word that names other fasteners and not these: what the rules carried over from them. */
+  const isOthers = (index: number) => (word: string) =>
+    !entry(telling, index).has(stemOf(word)) && telling.some((words, other) => other !== index && words.has(stemOf(word)));
   let next = heard.groups.reduce((most, { id }) => Math.max(most, id), 0) + 1;
-  return lots.map((lot, index): ReadGroup => {
+  const made = lots.map((lot, index): ReadGroup => {
     const base = bases.get(index) ?? null;
     const isOfBuild = lot.nodes.some((node) => entry(builds.of, node) !== null);
     const isTold = (word: string) => !isOfBuild || !buildWords.has(word);
-    const read = groupOf(base?.group.id ?? next++, view, lot, reading, isTold);
-    const group = base === null ? read : named(base.group, read, isTold);
+    const called = calledAs(base?.group.id ?? next++, view, lot, { words: entry(telling, index), isTold });
+    const group =
+      base === null
+        ? called
+        : named(base.group, called, { isTold, isForeign: (word) => isOthers(index)(word) || isIdle(view, reading, lot, word) });
     const twin = lots.some(
       (other) =>
         other !== lot &&
@@ -96,77 +76,197 @@ export function readGroups(
         (lot.values.torque === null || other.values.torque === null || sameValue(view, lot.values.torque, other.values.torque)),
     );
     const lacking = judged.filter((field) => lot.values[field] === null && !(field === 'count' && lot.implied !== null)).length;
-    const candidates = judged.flatMap((field): readonly ReadCandidate[] => {
-      const value = lot.values[field];
-      const own = value === null ? impliedTold(heard, view, lot, field) : toldOf(heard, view, reading, builds.of, units, field, value);
-      const ruled = (base?.group.told[field] ?? []) as readonly Told<unknown>[];
-      const differing = new Set([...own.map(({ build }) => build), ...(own.length === 0 ? ruled.map(({ build }) => build) : [])]);
-      return [...differing].flatMap((build): readonly ReadCandidate[] => {
-        const told = own.findLast((one) => one.build === build) ?? null;
-        // What the rules heard of no build in particular is not against this build where it is another's.
-        const isOfOther = (one: Told<unknown>) => own.some((other) => other.build !== build && sameTold(other.value, one.value));
-        const rule = ruled.findLast((one) => one.build === build) ?? ruled.findLast((one) => one.build === null && !isOfOther(one)) ?? null;
-        const nodes = value?.nodes.filter((node) => (builds.of[node] ?? null) === build) ?? [];
-        const ofBuild = value === null || nodes.length === 0 ? value : { ...value, nodes };
-        const tellings = ofBuild === null ? null : tellingsOf(view, reading, ofBuild, field);
-        const agreed = told !== null && rule !== null && sameTold(told.value, rule.value);
-        const isDoubled = field === 'count' && told !== null && rule !== null && rule.value === 2 * Number(told.value);
-        const signs = (isRule: boolean): ReadSigns => ({
-          agreed: agreed ? 1 : 0,
-          ruleOnly: isRule && told === null ? 1 : 0,
-          against: !agreed && told !== null && rule !== null ? 1 : 0,
-          doubled: !isDoubled ? 0 : isRule ? 1 : -1,
-          is: isRule ? 0 : (value?.is ?? lot.implied?.chance ?? 0),
-          belongs: isRule ? 0 : (value?.belongs ?? 0.5),
-          shared: !isRule && value?.shared === true ? 1 : 0,
-          copied: !isRule && value?.copied === true ? 1 : 0,
-          implied: !isRule && value === null ? 1 : 0,
-          parts: field === 'count' && ofBuild !== null && ofBuild.nodes.length > 1 ? 1 : 0,
-          times: field === 'count' && ofBuild !== null ? timesChance(reading, ofBuild) : 1,
-          ahead: isRule || value === null ? 0 : value.ahead,
-          again: isRule || tellings === null ? 0 : tellings.again,
-          otherwise: isRule || tellings === null ? 0 : tellings.otherwise,
-          void: isRule || tellings === null ? 0 : tellings.void,
-          rival: isRule || tellings === null ? 0 : tellings.rival,
-          ofBuild: isRule || ofBuild === null ? 0 : Math.min(...ofBuild.nodes.map((node) => entry(builds.chance, node))),
-          missing: lacking,
-          nameless: lot.names.length === 0 ? 1 : 0,
-          unruled: base === null ? 1 : 0,
-          overlap: base?.share ?? 0,
-          twin: twin ? 1 : 0,
-          claimed: value !== null && value.nodes.some((node) => (claims.get(node) ?? 0) > 1) ? 1 : 0,
-          rule: rule === null || base === null ? 0 : ruleTrust(base.group, field, rule),
-        });
-        const out: ReadCandidate[] = [];
-        if (told !== null) out.push({ field, build, told, signs: signs(false) });
-        if (rule !== null && !agreed) out.push({ field, build, told: { ...rule, build } as ReadCandidate['told'], signs: signs(true) });
-        return out;
-      });
+    const ways = Object.fromEntries(judged.map((field) => [field, tellings(heard, view, reading, builds.of, units, lot, field)])) as Record<
+      JudgedField,
+      readonly Telling[]
+    >;
+    const ruledOf = (field: JudgedField) => (base?.group.told[field] ?? []) as readonly Told<unknown>[];
+    const candidates = judged.flatMap((field) => {
+      const buildsTold = (ways[field].length > 0 ? ways[field].map(({ told }) => told) : ruledOf(field)).map(({ build }) => build);
+      return [...new Set(buildsTold)].flatMap((build) => candidatesOf(field, build));
     });
     return { group, candidates };
+
+    function candidatesOf(field: JudgedField, build: string | null): readonly ReadCandidate[] {
+      const own = ways[field].filter(({ told }) => told.build === build);
+      // What the rules heard of no build in particular is not against this build where it is another's.
+      const isOfOther = (one: Told<unknown>) => ways[field].some(({ told }) => told.build !== build && sameTold(told.value, one.value));
+      const ruled = ruledOf(field);
+      const rule = ruled.findLast((one) => one.build === build) ?? ruled.findLast((one) => one.build === null && !isOfOther(one)) ?? null;
+      const isDouble = (one: unknown, other: unknown) => field === 'count' && Number(one) === 2 * Number(other);
+      const common = {
+        ...noSigns,
+        missing: lacking,
+        nameless: lot.names.length === 0 ? 1 : 0,
+        unruled: base === null ? 1 : 0,
+        overlap: base?.share ?? 0,
+        twin: twin ? 1 : 0,
+        rule: rule === null || base === null ? 0 : ruleTrust(base.group, field, rule),
+      };
+      const out = own.map(({ told, value, times, part }): ReadCandidate => {
+        const agreed = rule !== null && sameTold(told.value, rule.value);
+        return {
+          field,
+          build,
+          told,
+          signs: {
+            ...common,
+            agreed: agreed ? 1 : 0,
+            against: rule !== null && !agreed ? 1 : 0,
+            doubled: rule !== null && isDouble(rule.value, told.value) ? -1 : 0,
+            implied: value === null ? 1 : 0,
+            times,
+            part,
+            odd: oddOf(field, told),
+            ...(value === null
+              ? { is: lot.implied?.chance ?? 0, belongs: 0.5 }
+              : {
+                  is: value.is,
+                  belongs: value.belongs,
+                  ahead: value.ahead,
+                  shared: value.shared ? 1 : 0,
+                  copied: value.copied ? 1 : 0,
+                  parts: field === 'count' && value.nodes.length > 1 ? 1 : 0,
+                  ...speaksOf(view, reading, value, otherNodes(field, build, value), field),
+                  ofBuild: Math.min(...value.nodes.map((node) => entry(builds.chance, node))),
+                  claimed: value.nodes.some((node) => (claims.get(node) ?? 0) > 1) ? 1 : 0,
+                }),
+          },
+        };
+      });
+      if (rule === null || out.some(({ signs }) => signs.agreed === 1)) return out;
+      const told = { ...rule, build } as ReadCandidate['told'];
+      const [net] = own;
+      const signs = {
+        ...common,
+        ruleOnly: net === undefined ? 1 : 0,
+        against: net === undefined ? 0 : 1,
+        doubled: net !== undefined && isDouble(rule.value, net.told.value) ? 1 : 0,
+        times: net?.times ?? 1,
+        odd: oddOf(field, told),
+      };
+      return [...out, { field, build, told, signs }];
+    }
+
+    /** What else may be said of the same. */
+    function otherNodes(field: JudgedField, build: string | null, { nodes }: LotValue): readonly number[] {
+      const text = numberText(entry(view.nodes, nodes.at(-1) ?? -1));
+      const all = lot.values[field]?.nodes ?? [];
+      return all.filter((node) => (builds.of[node] ?? null) === build && numberText(entry(view.nodes, node)) !== text);
+    }
+
+    /** How odd a size is with the torque that the lot has, or a torque with its size. */
+    function oddOf(field: JudgedField, { value, build }: Told<unknown>): number {
+      if (field === 'count') return 0;
+      const other = field === 'size' ? 'torque' : 'size';
+      const all = [...ruledOf(other), ...ways[other].map(({ told }) => told).reverse()];
+      const beside = all.findLast((one) => one.build === build) ?? all.findLast((one) => one.build === null);
+      if (beside === undefined) return 0;
+      const [size, torque] = field === 'size' ? [value, beside.value] : [beside.value, value];
+      return oddityOf(size as SaidSize, torque as SaidTorque);
+    }
   });
+  return withAlsoDoubled(made);
 }
 
-/** How often the value is said, in which other ways, and what speaks against its number. */
-function tellingsOf(
+/** "Do the one side, then the other the same": where the rules take that for several lots, they are hardly wrong for one of them. */
+function withAlsoDoubled(groups: readonly ReadGroup[]): readonly ReadGroup[] {
+  const isDoubled = ({ candidates }: ReadGroup) => candidates.some(({ signs }) => signs.doubled === 1);
+  const many = groups.filter(isDoubled).length;
+  return groups.map(({ group, candidates }) => ({
+    group,
+    candidates: candidates.map((one) => ({ ...one, signs: { ...one.signs, alsoDoubled: one.signs.doubled * Math.min(3, many - 1) } })),
+  }));
+}
+
+/**
+ * "She's on single wheels, so twelve nuts, a hundred and thirty": what is told of one build only, of fasteners that all builds have, holds for
+ * all of them where nothing else is told.
+ */
+function withoutLoneBuilds(builds: ReadBuilds, lots: readonly Lot[]): ReadBuilds {
+  const of = [...builds.of];
+  for (const { values } of lots) {
+    const told = judged.map((field) => (values[field]?.shared === false ? values[field].nodes : []));
+    const names = new Set(told.flat().map((node) => of[node] ?? null));
+    if (names.size !== 2 || !names.has(null)) continue;
+    for (const nodes of told) if (nodes.every((node) => of[node] != null)) for (const node of nodes) of[node] = null;
+  }
+  return { ...builds, of };
+}
+
+/** How likely a count holds so many times over, to be worth a thought. Our own choice. */
+const timesFrom = 0.2;
+
+/** Every value that the numbers of a lot may mean, for each build the likeliest first. */
+function tellings(
+  heard: Heard,
+  view: TalkView,
+  reading: Reading,
+  buildOf: readonly (string | null)[],
+  units: Units,
+  lot: Lot,
+  field: JudgedField,
+): readonly Telling[] {
+  const value = lot.values[field];
+  if (value === null) return impliedTold(heard, view, lot, field).map((told) => ({ told, value: null, times: 1, part: 0 }));
+  const ofBuild = (one: LotValue, build: string | null) => ({
+    ...one,
+    nodes: one.nodes.filter((node) => (buildOf[node] ?? null) === build),
+  });
+  const tell = (one: LotValue) =>
+    toldOf(heard, view, reading, buildOf, units, field, one).map((told): Telling => {
+      const own = ofBuild(one, told.build);
+      return { told, value: own, times: field === 'count' ? timesChance(reading, own) : 1, part: 0 };
+    });
+  const isChief = (one: Telling) => {
+    const { nodes } = ofBuild(value, one.told.build);
+    return one.value?.nodes.includes(lastSure(reading, nodes, field)) === true;
+  };
+  const others = lot.tellings[field].flatMap(field === 'count' ? singleCounts : tell);
+  const all =
+    field === 'count' || others.length === 0
+      ? [...tell(value), ...others]
+      : [...others.filter(isChief), ...others.filter((one) => !isChief(one))];
+  return all.filter(
+    ({ told }, index) => !all.slice(0, index).some((one) => one.told.build === told.build && sameTold(one.told.value, told.value)),
+  );
+
+  /** "Six: two in front, four behind" may be any of the three, and each may be for both sides. */
+  function singleCounts(one: LotValue): readonly Telling[] {
+    return one.nodes.flatMap((node) => {
+      const build = buildOf[node] ?? null;
+      const number = Number(numberText(entry(view.nodes, node)));
+      return timesOver.flatMap((over, at): Telling[] => {
+        const times = entry(entry(reading.times, node), at);
+        if (over === 0 || times < timesFrom || !Number.isInteger(number) || number < 1) return [];
+        const told = { value: number * over, build, evidence: evidenceOf(heard, view, entry(view.nodes, node), one.is) };
+        return [{ told, value: ofBuild(one, build), times, part: entry(reading.part, node) }];
+      });
+    });
+  }
+}
+
+/** How often the value is said, how surely another is, and what speaks against its number. */
+function speaksOf(
   view: TalkView,
   reading: Reading,
   { nodes }: LotValue,
+  others: readonly number[],
   field: JudgedField,
 ): Pick<ReadSigns, 'again' | 'otherwise' | 'void' | 'rival'> {
   const last = field === 'count' ? entry(nodes, nodes.length - 1) : lastSure(reading, nodes, field);
   const text = numberText(entry(view.nodes, last));
   const same = nodes.filter((index) => numberText(entry(view.nodes, index)) === text).length;
   const { from, to } = entry(view.nodes, last);
-  const others = view.nodes.flatMap((node, index) =>
+  const rivals = view.nodes.flatMap((node, index) =>
     node.kind === 'number' && index !== last && node.from < to && node.to > from ? [1 - entry(entry(reading.role, index), 0)] : [],
   );
-  const roleOf = entry(reading.role, last);
+  const roleOf = (index: number) => entry(reading.role, index);
   return {
     again: Math.min(2, same - 1),
-    otherwise: same === nodes.length ? 0 : 1,
-    void: entry(roleOf, roles.indexOf('void')),
-    rival: Math.max(0, ...others),
+    otherwise: Math.max(0, ...others.map((index) => entry(roleOf(index), roles.indexOf(field)))),
+    void: entry(roleOf(last), roles.indexOf('void')),
+    rival: Math.max(0, ...rivals),
   };
 }
 
@@ -195,82 +295,6 @@ function basesOf(groups: readonly Group[], { nodes }: TalkView, lots: readonly L
     used.add(group.id);
   }
   return bases;
-}
-
-function nameShare(group: Group, lot: Lot, nodes: readonly Node[]): number {
-  const own = new Set([...group.own, ...group.topic.map(stemOf)]);
-  const words = lot.names.flatMap((node) => namesIn(entry(nodes, node))).map(stemOf);
-  return words.length === 0 ? 0 : words.filter((word) => own.has(word)).length / words.length;
-}
-
-const namesIn = ({ item }: Node): readonly string[] =>
-  item?.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : item?.kind === 'component' ? item.words : [];
-
-/** The group of the rules, called by what the net took for its names; what the rules call it besides is kept where the net has little. */
-function named(ruled: Group, read: Group, isTold: (word: string) => boolean): Group {
-  const group = { ...ruled, topic: ruled.topic.filter(isTold), names: ruled.names.filter(isTold), places: ruled.places.filter(isTold) };
-  const words = [...read.topic, ...read.names];
-  if (words.length >= 2)
-    return {
-      ...group,
-      head: read.head === null || read.head === 'fastener' ? group.head : read.head,
-      topic: read.topic,
-      names: read.names,
-      places: read.places.length > 0 ? read.places : group.places,
-    };
-  const known = new Set([...group.topic, ...group.names, ...group.places].map(stemOf));
-  const more = words.filter((word) => !known.has(stemOf(word)));
-  return { ...group, topic: [...more, ...group.topic] };
-}
-
-/** A word names fasteners where the mentions that have it are worth this much of those of the word that they have most. Our own choice. */
-const worthNaming = 0.35;
-
-/** Which words of a lot's mentions name it: those that the surest and nearest of them have. */
-function tellingWords(nodes: readonly Node[], lot: Lot, reading: Reading): ReadonlySet<string> {
-  const worth = new Map<string, number>();
-  const all = nodes.length;
-  for (const index of lot.names) {
-    const links = lot.nodes.filter((other) => other !== index).map((other) => reading.link[index * all + other] ?? 0);
-    const near = links.length === 0 ? 1 : links.reduce((sum, link) => sum + link, 0) / links.length;
-    const isName = entry(entry(reading.role, index), roles.indexOf('name'));
-    for (const word of new Set(namesIn(entry(nodes, index)).map(stemOf))) worth.set(word, (worth.get(word) ?? 0) + isName * near);
-  }
-  const most = Math.max(0, ...worth.values());
-  return new Set([...worth].filter(([, one]) => one >= worthNaming * most).map(([word]) => word));
-}
-
-/** A group that the rules did not hear, named by what the net took for its names. */
-function groupOf(id: number, { nodes }: TalkView, lot: Lot, reading: Reading, isTold: (word: string) => boolean): Group {
-  const telling = tellingWords(nodes, lot, reading);
-  // Which build it is of is told beside the name.
-  const tells = (word: string) => telling.has(stemOf(word)) && isTold(word);
-  const items = lot.names.map((node) => entry(nodes, node).item);
-  const mentions = items.flatMap((item): Mention[] => (item?.kind === 'mention' ? [item.mention] : []));
-  const components = items.flatMap((item) => (item?.kind === 'component' ? [item] : []));
-  const said = mentions.map((mention) => mention.head).find((one) => one !== null) ?? null;
-  const names = [...new Set(mentions.flatMap((mention) => mention.names.filter(tells)))];
-  const places = [...new Set(mentions.flatMap((mention) => mention.place.filter(tells)))];
-  // What nobody called anything is asked about all the same.
-  const head = said ?? (names.length + components.length === 0 ? 'fastener' : null);
-  const topic = [...new Set(components.flatMap(({ words }) => words.filter(tells)))].filter((word) => !names.includes(word));
-  const made = newGroup(id, {
-    head,
-    sure: head !== null,
-    names: names.filter((word) => !places.includes(word)),
-    places,
-    thing: null,
-    implied: head === null,
-  });
-  return {
-    ...made,
-    topic:
-      head === null || components.length === 0 || !entry(components, 0).inPlace ? topic : topic.filter((word) => !tellingApart.has(word)),
-    sentences: [...new Set(lot.nodes.map((node) => entry(nodes, node).sentence))].sort((one, other) => one - other),
-    saidPlural: mentions.some(({ plural }) => plural),
-    saidSingular: mentions.some(({ plural }) => !plural),
-    saidVaguely: names.length + topic.length === 0,
-  };
 }
 
 function sameValue(view: TalkView, one: LotValue | null, other: LotValue | null): boolean {

@@ -28,6 +28,8 @@ export interface Reading {
   readonly link: Float32Array;
   /** That the node in the row is said to be the same as that of the column. */
   readonly source: Float32Array;
+  /** For each token that it is a word of a name of fasteners. */
+  readonly naming: Float32Array;
   /** For each number the words near it that may say of which build it is, the likeliest first, with their chances; the rest is that it is of all. */
   readonly builds: readonly (readonly BuildWord[])[];
 }
@@ -116,6 +118,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
   const [role, times, part, impliedHead, fields, wq, wk, none] = ['role', 'times', 'part', 'implied', 'fields', 'wq', 'wk', 'none'].map(
     matrix,
   ) as [Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix];
+  const namingHead = matrix('naming');
   const [kindOf, readKindOf, readSizeOf] = [layer('nk').weights, layer('rk').weights, layer('rz').weights];
   const wordSteps = layer('wd').weights;
   const pair = { feature: byColumn(layer('feat')), score: layer('score') };
@@ -182,6 +185,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       implied: heads8(impliedHead).map(shares),
       part: Float32Array.from(heads8(part), (one) => chance(one[0] ?? 0)),
       fields: heads8(fields).map((one) => one.map(chance)),
+      naming: Float32Array.from(arithmetic.multiply(namingHead, columns, false), (one) => chance(one[0] ?? 0)),
       builds: buildsOf(view, columns, seen),
       ...pairs(view, seen, near),
     };

@@ -50,6 +50,8 @@ export interface Line {
   readonly gaps: readonly number[];
   readonly items: readonly number[];
   readonly ruled: readonly number[];
+  /** Which tokens are marked as a name of fasteners; not known without marks. */
+  readonly naming?: readonly (0 | 1)[];
   readonly nodes: readonly LineNode[];
   readonly rows: readonly MarkedRow[];
 }
@@ -126,13 +128,16 @@ function lineOf(file: string, talk: MarkedTalk, form: Form): Line {
   const view = viewOf(heard, said);
   const nodes = view.nodes.map(lineNode);
   const tokens = heard.sentences.flatMap((sentence) => sentence.tokens.map(({ word }) => said[word]));
+  const isIn = (span: MarkedSpan, word: PlacedWord | undefined) => word !== undefined && word.to > span.from && word.from < span.to;
+  const names = talk.spans.filter(({ letter }) => letter === 'n');
+  const naming = tokens.map((word) => (names.some((span) => isIn(span, word)) ? 1 : 0));
   for (const span of talk.spans) {
-    const isInside = (word: PlacedWord | undefined) => word !== undefined && word.to > span.from && word.from < span.to;
+    const isInside = (word: PlacedWord | undefined) => isIn(span, word);
     const from = tokens.findIndex(isInside);
     if (from >= 0) answer(nodes, span, from, tokens.findLastIndex(isInside) + 1);
   }
   const { writer, name } = writerOf(file);
-  return { id: name, dir: writer, style: form, ...rowsOfView(view), nodes, rows: talk.rows };
+  return { id: name, dir: writer, style: form, ...rowsOfView(view), naming, nodes, rows: talk.rows };
 }
 
 /** Writes what a mark says to the node that it is about, if the rules saw one there. */

@@ -15,7 +15,7 @@ import pandas as pd
 from sklearn.linear_model import LogisticRegression
 
 LIMITS = (0, 0.5, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9)
-NOT_SIGNS = ("batch", "file", "group", "field", "build", "side", "right")
+NOT_SIGNS = ("batch", "file", "group", "field", "build", "place", "right")
 # Signs that say more together than each by itself.
 JOINT = {
     "agreedBelongs": ("agreed", "belongs"),

@@ -131,6 +131,9 @@ export function writerOf(file: string): { readonly writer: string; readonly name
   return { writer: file.slice(0, Math.max(0, dash)), name: file.slice(dash + 1) };
 }
 
+/** The talks of this writer are kept for fitting the chances; as FOR_CHANCES in train.py. */
+export const isForChances = (file: string) => writerOf(file).writer === 'u8';
+
 /** One talk of twelve is not trained on; as is_held_out in train.py. */
 export function isHeldOut(file: string): boolean {
   const { writer, name } = writerOf(file);

@@ -47,10 +47,10 @@ WINDOWS = [48, 96, 160, 160]
 # How many values each row of small numbers has; as ../view.ts fills them.
 KINDS_USED, SIZES_USED, ITEMS_USED, RULED_USED, MARKS_USED, GAPS_USED = 29, 35, 35, 9, 5, 3
 # A CPU draws random numbers slowly, and of attention there are many.
-DROPOUT, ATTENTION_DROPOUT = 0.2, 0.1 if DEVICE == "cuda" else 0.0
+DROPOUT, ATTENTION_DROPOUT = 0.25, 0.1 if DEVICE == "cuda" else 0.0
 LEARNING_RATE = float(os.environ.get("RATE", "2e-3"))
 # A step takes as many talks as fit into so many tokens; of a CPU's cache few do.
-TOKENS_IN_STEP = 9000 if DEVICE == "cuda" else 3500
+TOKENS_IN_STEP = 14000 if DEVICE == "cuda" else 3500
 
 # Roles by their letters in the lines: nothing, count, size, torque, void, name, reference, "the same as". Order as in ../net.ts.
 ROLES = ["o", "c", "s", "t", "x", "n", "r", "="]
@@ -67,6 +67,8 @@ UNKNOWN = -100
 DISTANCES, MENTION_STEPS = 23, 7
 BETWEEN = 2 * MENTION_STEPS + 1
 PAIR_FEATURES = DISTANCES + BETWEEN + 11
+# The writer whose talks are kept for fitting the chances.
+FOR_CHANCES = "u8"
 # Stands in for minus infinity, which would make a row without any pair not a number.
 FAR_BELOW = -1e9
 # What the grammar read a number as, and 0 for words; as kindNames in ../view.ts.
@@ -221,17 +223,7 @@ def prepare(talk, rarity):
         return UNKNOWN if node["role"] != "n" else index_or(IMPLIED, node["implied"] or 0, len(IMPLIED) - 1)
 
     spots = [build_words(talk, node) for node in nodes]
-    # One row for each value whose build is known: of which node, and the words that name it; a row of no words is of all builds.
-    built = [(at, spot) for at, spot in enumerate(spots) if spot is not None]
-    build_of = np.zeros((len(built), 2 * BUILD_REACH + 1), np.float32)
-    for row, (at, spot) in enumerate(built):
-        for token in spot:
-            where = token - nodes[at]["f"] + BUILD_REACH
-            if 0 <= where <= 2 * BUILD_REACH:
-                build_of[row, where] = 1
     tensors = dict(
-        built=np.array([at for at, _ in built], int),
-        build_of=build_of,
         read_kind=np.array([node["rk"] for node in nodes]),
         read_size=np.array([node["rz"] for node in nodes]),
         first=first,
@@ -257,6 +249,11 @@ def prepare(talk, rarity):
         apart=distance.to(torch.uint8),
         between=between.to(torch.uint8),
         shared=pair_features(talk, nodes, rarity).to(LOW),
+        # Each value whose build is known: of which node, and the words that name it; no words are of all builds.
+        built=[(at, spot) for at, spot in enumerate(spots) if spot is not None],
+        spans=(first, last),
+        # Which tokens are words of a name; of talks without marks it is not known.
+        naming=torch.tensor(talk["naming"], device=DEVICE).float() if "naming" in talk else torch.full((len(talk["words"]),), -1.0, device=DEVICE),
         length=len(talk["words"]),
         count=len(nodes),
         words=np.array(talk["words"], dtype=object),
@@ -264,6 +261,52 @@ def prepare(talk, rarity):
         sizes=np.array(talk["sizes"]),
         marks=np.array(talk["marks"]),
         ruled=np.array(talk["ruled"]),
+    )
+
+
+# What a talk has for each node, and for each two.
+OF_NODES = "read_kind read_size node_kind role times part implied fields".split()
+OF_PAIRS = "together source between shared".split()
+
+
+def excerpt(talk):
+    """
+    A stretch of a talk with some words left out, and the nodes that are whole in it. There are few talks, and whole ones would soon be known
+    by heart; what belongs together in a stretch does so whatever is said before.
+    """
+    kept = np.ones(talk["length"], bool)
+    if random.random() < 0.7:
+        many = int(talk["length"] * random.uniform(0.35, 1))
+        start = random.randint(0, talk["length"] - many)
+        kept[:start] = kept[start + many :] = False
+    if random.random() < 0.6:
+        for at in np.flatnonzero(np.random.rand(talk["length"]) < 0.015):
+            kept[at : at + random.randint(1, 4)] = False
+    first, last = talk["spans"]
+    before = np.concatenate([[0], np.cumsum(kept)])
+    whole = np.flatnonzero(before[last + 1] - before[first] == last + 1 - first)
+    if len(whole) < 2:
+        return talk
+    node_now = {int(node): at for at, node in enumerate(whole)}
+    spans = before[first[whole]], before[last[whole]]
+    nodes = torch.tensor(whole, device=DEVICE)
+    starts = torch.tensor(spans[0], device=DEVICE)
+    return dict(
+        talk,
+        **{name: talk[name][nodes] for name in OF_NODES},
+        **{name: talk[name][nodes][:, nodes] for name in OF_PAIRS},
+        first=starts,
+        last=torch.tensor(spans[1], device=DEVICE),
+        apart=steps_apart(starts[None] - starts[:, None]).to(torch.uint8),
+        # A value whose build is named only in what is left out is not learnt from.
+        built=[
+            (node_now[at], [int(before[token]) for token in spot if kept[token]])
+            for at, spot in talk["built"]
+            if at in node_now and (not spot or kept[spot].any())
+        ],
+        spans=spans,
+        count=len(whole),
+        kept=np.flatnonzero(kept),
     )
 
 
@@ -371,6 +414,8 @@ class Reader(nn.Module):
         self.wd = nn.Embedding(DISTANCES, 1)
         self.none = nn.Linear(WIDTH, 1)
         nn.init.zeros_(self.wd.weight)
+        # Whether a token is a word of a name.
+        self.naming = nn.Linear(WIDTH, 1)
         self.role = nn.Linear(WIDTH, len(ROLES))
         self.times = nn.Linear(WIDTH, len(TIMES))
         self.part = nn.Linear(WIDTH, 1)
@@ -459,16 +504,25 @@ WORD_STEPS = steps_apart(torch.arange(-BUILD_REACH, BUILD_REACH + 1, device=DEVI
 
 def values_of(talks):
     """The values of several talks whose build is known, in one row."""
-    counts = [len(talk["built"]) for talk in talks]
-    talk = torch.repeat_interleave(torch.arange(len(talks)), torch.tensor(counts)).to(DEVICE)
+    values = [(at, node, talk["spans"][0][node], words) for at, talk in enumerate(talks) for node, words in talk["built"]]
+    wanted = np.zeros((len(values), 2 * BUILD_REACH + 1), np.float32)
+    for row, (_, _, first, words) in enumerate(values):
+        for word in words:
+            if abs(word - first) <= BUILD_REACH:
+                wanted[row, word - first + BUILD_REACH] = 1
+    talk, node, first = (torch.tensor([int(value[at]) for value in values], dtype=torch.long, device=DEVICE) for at in range(3))
     return dict(
         talk=talk,
-        node=torch.cat([talk["built"] for talk in talks]),
-        first=torch.cat([talk["first"][talk["built"]] for talk in talks]),
-        length=torch.tensor([talk["length"] for talk in talks], device=DEVICE)[talk],
-        wanted=torch.cat([talk["build_of"] for talk in talks]),
+        node=node,
+        first=first,
+        length=torch.tensor([length_of(talk) for talk in talks], device=DEVICE)[talk],
+        wanted=torch.tensor(wanted, device=DEVICE),
         distance=WORD_STEPS,
     )
+
+
+def length_of(talk):
+    return len(talk["kept"]) if "kept" in talk else talk["length"]
 
 
 class Disturbance:
@@ -480,11 +534,11 @@ class Disturbance:
         self.meanings = meanings
 
     def __call__(self, talk):
-        """The rows of the talk that changed, and the words that are hidden (UNKNOWN for those that are not)."""
+        """The rows of the talk that changed; `guess` has the words that are hidden (UNKNOWN for those that are not)."""
         length = talk["length"]
         meant = talk["meant"].copy()
         ids, suffixes, sizes, ruled, marks = talk["ids"].copy(), talk["suffixes"].copy(), talk["sizes"].copy(), talk["ruled"].copy(), talk["marks"]
-        if random.random() < 0.5:
+        if random.random() < 0.7:
             # Names of parts are many; no talk has them all, so others stand in.
             for word in talk["swappable"]:
                 if random.random() < 0.25:
@@ -506,36 +560,45 @@ class Disturbance:
             marks = np.where(np.random.rand(length) < 0.6, marks, 0)
         # Sometimes nothing of what the rules told, so that the net does not lean on them.
         ruled[np.random.rand(length) < (1.0 if random.random() < 0.1 else 0.1)] = 0
-        return dict(word=ids, meant=meant, suffix=suffixes, sizes=sizes, marks=marks, ruled=ruled), guess
+        return dict(word=ids, meant=meant, suffix=suffixes, sizes=sizes, marks=marks, ruled=ruled, guess=guess)
 
 
 def batch_of_tokens(talks, disturb):
     """The tokens of several talks, filled up to the same length; as they are where `disturb` is None."""
-    shape = len(talks), up_to_eights(max(talk["length"] for talk in talks))
+    shape = len(talks), up_to_eights(max(length_of(talk) for talk in talks))
     rows = {name: np.zeros(shape, int) for name in ("word", "meant", "suffix", "sizes", "marks", "ruled")}
     rows["guess"] = np.full(shape, UNKNOWN)
     batch = {name: torch.zeros(*shape, dtype=torch.long, device=DEVICE) for name in ("kinds", "gaps", "items")}
     batch["keep"] = torch.zeros(*shape, dtype=torch.bool, device=DEVICE)
+    batch["naming"] = torch.full(shape, -1.0, device=DEVICE)
     for at, talk in enumerate(talks):
-        length = talk["length"]
+        length, kept = length_of(talk), talk.get("kept", slice(None))
         if disturb is None:
             own = dict(word=talk["ids"], meant=talk["meant"], suffix=talk["suffixes"], sizes=talk["sizes"], marks=talk["marks"], ruled=talk["ruled"])
         else:
-            own, rows["guess"][at, :length] = disturb(talk)
+            own = disturb(talk)
         for name, values in own.items():
-            rows[name][at, :length] = values
+            rows[name][at, :length] = values[kept]
         for name in ("kinds", "gaps", "items"):
-            batch[name][at, :length] = talk[name]
+            batch[name][at, :length] = talk[name][kept]
+        batch["naming"][at, :length] = talk["naming"][kept]
         batch["keep"][at, :length] = True
     return dict(batch, **{name: torch.tensor(values, device=DEVICE) for name, values in rows.items()})
 
 
 def loss_of(model, talks, disturb):
     """What is wrong with the answers on these talks, all tasks weighted and added."""
+    talks = [excerpt(talk) for talk in talks]
     tokens, nodes = batch_of_tokens(talks, disturb), batch_of_nodes(talks)
     x = model.encode(tokens)
     hidden = tokens["guess"] >= 0
     loss = 0.15 * F.cross_entropy(model.mlm(x[hidden]), tokens["guess"][hidden])
+    is_known = tokens["naming"] >= 0
+    if is_known.any():
+        # Few tokens are, so those that are weigh more.
+        told = tokens["naming"][is_known]
+        wrong = F.binary_cross_entropy_with_logits(model.naming(x)[..., 0][is_known].float(), told, reduction="none")
+        loss = loss + (wrong * torch.where(told > 0, 2.0, 1.0)).mean()
     features = nodes["features"]
     # The last two features come from the rules; now and then a talk goes without.
     kept = torch.rand(len(talks), 1, 1, 1, device=DEVICE) > 0.15
@@ -603,11 +666,16 @@ def measure(model, talks):
     pairs = dict(right=0, given=0, wanted=0)
     built = dict(right=0, given=0, wanted=0)
     times_right = times_all = 0
+    naming = dict(right=0, given=0, wanted=0)
     for talk in talks:
         nodes = batch_of_nodes([talk])
         nodes["features"] = nodes["features"].float()
         many = talk["count"]
         words = model.encode(batch_of_tokens([talk], None))
+        named, is_named = model.naming(words)[0, : talk["length"], 0] > 0, talk["naming"] > 0
+        naming["right"] += int((named & is_named).sum())
+        naming["given"] += int((named & (talk["naming"] >= 0)).sum())
+        naming["wanted"] += int(is_named.sum())
         x = model.nodes(words, nodes, nodes["features"])
         values = values_of([talk])
         if len(values["node"]):
@@ -635,9 +703,14 @@ def measure(model, talks):
         for at, name in enumerate(ROLES)
         if at != NOTHING
     )
-    both = f"{pairs['right'] / max(1, pairs['given']):.3f}/{pairs['right'] / max(1, pairs['wanted']):.3f}"
-    builds = f"{built['right'] / max(1, built['given']):.3f}/{built['right'] / max(1, built['wanted']):.3f}"
-    return f"{roles} | builds {builds} | pairs of values {both} | times {times_right / max(1, times_all):.3f}"
+
+    def rates(seen):
+        return f"{seen['right'] / max(1, seen['given']):.3f}/{seen['right'] / max(1, seen['wanted']):.3f}"
+
+    return (
+        f"{roles} | builds {rates(built)} | pairs of values {rates(pairs)} | words of names {rates(naming)}"
+        f" | times {times_right / max(1, times_all):.3f}"
+    )
 
 
 def is_held_out(talk):
@@ -714,7 +787,7 @@ def train(paths, weights_path):
     np.random.seed(seed + RANK)
     limit, passes = float(os.environ.get("TIME", "0")), int(os.environ.get("EPOCHS", "60"))
 
-    talks = list(read_lines(paths))
+    talks = [talk for talk in read_lines(paths) if talk["dir"] != FOR_CHANCES]
     holds_out = os.environ.get("HOLD_OUT", "1") != "0"
     learnt = [talk for talk in talks if not (holds_out and is_held_out(talk))]
     held_out = [talk for talk in talks if holds_out and is_held_out(talk)]
@@ -741,6 +814,12 @@ def train(paths, weights_path):
     model = Reader(len(vocabulary), vectors).to(DEVICE)
     print(f"{len(learnt)} talks, {len(held_out)} held out, {len(vocabulary)} words, {sum(p.numel() for p in model.parameters())} weights", flush=True)
     if before:
+        for at, block in enumerate(model.nodeblocks):
+            if f"nodeblocks.{at}.up.weight" not in before["state"]:
+                # A block that is new begins by adding nothing.
+                for one in (block.out, block.down):
+                    nn.init.zeros_(one.weight)
+                    nn.init.zeros_(one.bias)
         own = model.state_dict()
         for name, values in before["state"].items():
             # Words that are new come last and begin as they are.
