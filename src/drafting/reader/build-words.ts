@@ -15,6 +15,10 @@ export interface ReadBuilds {
   readonly more: readonly Omit<TalkBuild, 'kind'>[];
 }
 
+/** Those of the nodes that are of this build; null is all builds. */
+export const ofBuild = ({ of }: ReadBuilds, nodes: readonly number[], build: string | null): readonly number[] =>
+  nodes.filter((node) => (of[node] ?? null) === build);
+
 /** A build is told of where the words that name it are together as likely as this. Our own choice, on talks that the net was not trained on. */
 const enough = 0.65;
 

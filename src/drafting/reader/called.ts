@@ -7,7 +7,7 @@ import type { Lot } from './lots.ts';
 import { roles, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
 
-export const namesIn = ({ item }: Node): readonly string[] =>
+const namesIn = ({ item }: Node): readonly string[] =>
   item?.kind === 'mention' ? [...item.mention.names, ...item.mention.place] : item?.kind === 'component' ? item.words : [];
 
 interface Words {
@@ -19,12 +19,7 @@ interface Words {
 
 /** The group of the rules, called by what the net took for its names; what the rules call it besides is kept where the net has little. */
 export function named(ruled: Group, read: Group, { isTold, isForeign }: Words): Group {
-  const group = {
-    ...ruled,
-    topic: ruled.topic.filter((word) => isTold(word) && !isForeign(word)),
-    names: ruled.names.filter(isTold),
-    places: ruled.places.filter(isTold),
-  };
+  const group = { ...ruled, names: ruled.names.filter(isTold), places: ruled.places.filter(isTold) };
   const words = [...read.topic, ...read.names];
   if (words.length >= 2)
     return {
@@ -34,9 +29,10 @@ export function named(ruled: Group, read: Group, { isTold, isForeign }: Words): 
       names: read.names,
       places: read.places.length > 0 ? read.places : group.places,
     };
-  const known = new Set([...group.topic, ...group.names, ...group.places].map(stemOf));
+  const topic = ruled.topic.filter((word) => isTold(word) && !isForeign(word));
+  const known = new Set([...topic, ...group.names, ...group.places].map(stemOf));
   const more = words.filter((word) => !known.has(stemOf(word)));
-  return { ...group, topic: [...more, ...group.topic] };
+  return { ...group, topic: [...more, ...topic] };
 }
 
 /** A word names fasteners where the mentions that have it are worth this much of those of the word that they have most. Our own choice. */
@@ -45,12 +41,11 @@ const worthNaming = 0.35;
 /** How near to a mention its words are said, in tokens. */
 const nameReach = 8;
 
-/** How surely a word, as it is said in a mention or beside it, is one of a name of fasteners; null where it is not said there. */
-function isNameWord({ stems }: TalkView, { naming }: Reading, { from, to }: Node, stem: string, reach: number): number | null {
-  let most: number | null = null;
-  for (let at = Math.max(0, from - reach); at < Math.min(stems.length, to + reach); at++)
-    if (stems[at] === stem) most = Math.max(most ?? 0, naming[at] ?? 0);
-  return most;
+/** How surely each saying of a word near these nodes is one of a name of fasteners. */
+function namingNear(view: TalkView, { naming }: Reading, indices: readonly number[], stem: string, reach: number): readonly number[] {
+  const spans = indices.map((index) => entry(view.nodes, index));
+  const isNear = (at: number) => spans.some(({ from, to }) => at >= from - reach && at < to + reach);
+  return view.stems.flatMap((one, at) => (one === stem && isNear(at) ? [naming[at] ?? 0] : []));
 }
 
 /** What the rules carry over into a name is said at most so many tokens before it, or it is not judged; and hardly names anything below this. Our own choices. */
@@ -58,8 +53,8 @@ const [carriedOver, hardlyNames] = [60, 0.15];
 
 /** "You want two people or one and a broom handle": words said near a lot that the net takes for no name. */
 export function isIdle(view: TalkView, reading: Reading, lot: Lot, word: string): boolean {
-  const said = lot.nodes.map((index) => isNameWord(view, reading, entry(view.nodes, index), stemOf(word), carriedOver));
-  return said.some((one) => one !== null) && said.every((one) => one === null || one < hardlyNames);
+  const said = namingNear(view, reading, lot.nodes, stemOf(word), carriedOver);
+  return said.length > 0 && said.every((one) => one < hardlyNames);
 }
 
 /** Which words of a lot's mentions name it: those that the surest and nearest of them have. */
@@ -71,8 +66,10 @@ export function tellingWords(view: TalkView, lot: Lot, reading: Reading): Readon
     const links = lot.nodes.filter((other) => other !== index).map((other) => reading.link[index * all + other] ?? 0);
     const near = links.length === 0 ? 1 : links.reduce((sum, link) => sum + link, 0) / links.length;
     const isName = entry(entry(reading.role, index), roles.indexOf('name'));
-    for (const word of new Set(namesIn(entry(nodes, index)).map(stemOf)))
-      worth.set(word, (worth.get(word) ?? 0) + isName * near * (isNameWord(view, reading, entry(nodes, index), word, nameReach) ?? 0));
+    for (const word of new Set(namesIn(entry(nodes, index)).map(stemOf))) {
+      const isWord = Math.max(0, ...namingNear(view, reading, [index], word, nameReach));
+      worth.set(word, (worth.get(word) ?? 0) + isName * near * isWord);
+    }
   }
   const most = Math.max(0, ...worth.values());
   return new Set([...worth].filter(([, one]) => one >= worthNaming * most).map(([word]) => word));

@@ -2,6 +2,7 @@ import { entry } from './entry.ts';
 import type { SaidSize, SaidTorque, Told } from '../groups.ts';
 import { oddityOf } from '../oddity.ts';
 import { judged, type JudgedField } from '../trust.ts';
+import { ofBuild } from './build-words.ts';
 import { numberText, type Lot, type LotValue } from './lots.ts';
 import { roles } from './net.ts';
 import { noSigns, type ReadSigns } from './signs.ts';
@@ -31,10 +32,10 @@ export function candidatesOf(talk: TalkRead, lot: Lot, about: AboutLot): readonl
   const ways = Object.fromEntries(judged.map((field) => [field, tellingsOf(talk, lot, field)])) as Record<JudgedField, readonly Telling[]>;
   return judged.flatMap((field) => {
     const told: readonly Told<unknown>[] = ways[field].length > 0 ? ways[field].map((one) => one.told) : about.ruled(field);
-    return [...new Set(told.map(({ build }) => build))].flatMap((build) => ofBuild(field, build));
+    return [...new Set(told.map(({ build }) => build))].flatMap((build) => valuesOf(field, build));
   });
 
-  function ofBuild(field: JudgedField, build: string | null): readonly ReadCandidate[] {
+  function valuesOf(field: JudgedField, build: string | null): readonly ReadCandidate[] {
     const own = ways[field].filter(({ told }) => told.build === build);
     const rule = ruleOf(field, build);
     const common = { ...noSigns, ...about.signs, rule: rule === null ? 0 : about.trust(field, rule) };
@@ -93,8 +94,7 @@ export function candidatesOf(talk: TalkRead, lot: Lot, about: AboutLot): readonl
   function otherNodes(field: JudgedField, build: string | null, { nodes }: LotValue): readonly number[] {
     const textOf = (node: number) => numberText(entry(talk.view.nodes, node));
     const text = textOf(nodes.at(-1) ?? -1);
-    const all = lot.values[field]?.nodes ?? [];
-    return all.filter((node) => (talk.builds.of[node] ?? null) === build && textOf(node) !== text);
+    return ofBuild(talk.builds, lot.values[field]?.nodes ?? [], build).filter((node) => textOf(node) !== text);
   }
 
   /** How odd a size is with the torque that the lot has, or a torque with its size. */

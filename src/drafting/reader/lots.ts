@@ -82,11 +82,13 @@ export function lotsOf({ nodes }: TalkView, reading: Reading, builds: ReadBuilds
     for (const field of judged) {
       const value = lot.values[field];
       if (value === null || value.shared) continue;
-      lot.values[field] = withAhead(value, lot);
+      const whole = withAhead(value, lot);
+      lot.values[field] = whole;
+      const others = lot.nodes.filter((index) => !value.nodes.includes(index));
       const texts = [...new Set(value.nodes.map((index) => numberText(entry(nodes, index))))];
       lot.tellings[field] = texts.map((text) => {
+        if (texts.length === 1) return whole;
         const own = value.nodes.filter((index) => numberText(entry(nodes, index)) === text);
-        const others = lot.nodes.filter((index) => !value.nodes.includes(index));
         return withAhead(valueOf(reading, field, own, others, linkOf), lot);
       });
     }

@@ -38,7 +38,7 @@ export function readGroups(
   const buildWords = new Set([...heard.builds, ...builds.more].flatMap(({ id, name }) => `${id} ${name}`.toLowerCase().split(/[ -]+/)));
   const telling = lots.map((lot) => tellingWords(view, lot, reading));
   /** A word that names other fasteners and not these: what the rules carried over from them. */
-  const isOthers = (index: number) => (word: string) =>
+  const isOthers = (index: number, word: string) =>
     !entry(telling, index).has(stemOf(word)) && telling.some((words, other) => other !== index && words.has(stemOf(word)));
   let next = heard.groups.reduce((most, { id }) => Math.max(most, id), 0) + 1;
   const made = lots.map((lot, index): ReadGroup => {
@@ -49,7 +49,7 @@ export function readGroups(
     const group =
       base === null
         ? called
-        : named(base.group, called, { isTold, isForeign: (word) => isOthers(index)(word) || isIdle(view, reading, lot, word) });
+        : named(base.group, called, { isTold, isForeign: (word) => isOthers(index, word) || isIdle(view, reading, lot, word) });
     const twin = lots.some(
       (other) =>
         other !== lot &&

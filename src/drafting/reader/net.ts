@@ -115,10 +115,17 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
     Matrix,
     Matrix,
   ];
-  const [role, times, part, impliedHead, fields, wq, wk, none] = ['role', 'times', 'part', 'implied', 'fields', 'wq', 'wk', 'none'].map(
-    matrix,
-  ) as [Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix];
-  const namingHead = matrix('naming');
+  const [role, times, part, impliedHead, fields, namingHead, wq, wk, none] = [
+    'role',
+    'times',
+    'part',
+    'implied',
+    'fields',
+    'naming',
+    'wq',
+    'wk',
+    'none',
+  ].map(matrix) as [Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix, Matrix];
   const [kindOf, readKindOf, readSizeOf] = [layer('nk').weights, layer('rk').weights, layer('rz').weights];
   const wordSteps = layer('wd').weights;
   const pair = { feature: byColumn(layer('feat')), score: layer('score') };
@@ -183,9 +190,9 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       role: heads8(role).map(shares),
       times: heads8(times).map(shares),
       implied: heads8(impliedHead).map(shares),
-      part: Float32Array.from(heads8(part), (one) => chance(one[0] ?? 0)),
+      part: chances(heads8(part)),
       fields: heads8(fields).map((one) => one.map(chance)),
-      naming: Float32Array.from(arithmetic.multiply(namingHead, columns, false), (one) => chance(one[0] ?? 0)),
+      naming: chances(arithmetic.multiply(namingHead, columns, false)),
       builds: buildsOf(view, columns, seen),
       ...pairs(view, seen, near),
     };
@@ -455,6 +462,9 @@ function dot(one: Float32Array, other: Float32Array): number {
 }
 
 const chance = (value: number) => 1 / (1 + Math.exp(-value));
+
+/** Of a head that says one thing of each column. */
+const chances = (columns: readonly Float32Array[]) => Float32Array.from(columns, (one) => chance(one[0] ?? 0));
 
 /** Loops, since it runs for every number, token and head. */
 function shares(values: Float32Array): Float32Array {

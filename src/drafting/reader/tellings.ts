@@ -5,7 +5,7 @@ import type { TorqueUnit } from '../../torque/quantities.ts';
 import { torqueIn } from '../tell-values.ts';
 import type { JudgedField } from '../trust.ts';
 import { readTorqueUnit } from '../unit-words.ts';
-import type { ReadBuilds } from './build-words.ts';
+import { ofBuild, type ReadBuilds } from './build-words.ts';
 import { countOfLot, numberText, surestOf, timesChance, type Lot, type LotValue } from './lots.ts';
 import { timesOver, type Reading } from './net.ts';
 import type { Node, TalkView } from './view.ts';
@@ -35,22 +35,16 @@ const timesFrom = 0.2;
 /** Every value that the numbers of a lot may mean, for each build the likeliest first. */
 export function tellingsOf(talk: TalkRead, lot: Lot, field: JudgedField): readonly Telling[] {
   const { view, reading, builds } = talk;
-  const buildOf = builds.of;
   const value = lot.values[field];
   if (value === null) return impliedTold(talk, lot, field).map((told) => ({ told, value: null, times: 1, part: 0 }));
-  const ofBuild = (one: LotValue, build: string | null) => ({
-    ...one,
-    nodes: one.nodes.filter((node) => (buildOf[node] ?? null) === build),
-  });
+  const partOf = (one: LotValue, build: string | null) => ({ ...one, nodes: ofBuild(builds, one.nodes, build) });
   const tell = (one: LotValue) =>
     toldOf(talk, field, one).map((told): Telling => {
-      const own = ofBuild(one, told.build);
+      const own = partOf(one, told.build);
       return { told, value: own, times: field === 'count' ? timesChance(reading, own) : 1, part: 0 };
     });
-  const isChief = (one: Telling) => {
-    const { nodes } = ofBuild(value, one.told.build);
-    return one.value?.nodes.includes(lastSure(reading, nodes, field)) === true;
-  };
+  const isChief = (one: Telling) =>
+    one.value?.nodes.includes(lastSure(reading, ofBuild(builds, value.nodes, one.told.build), field)) === true;
   const others = lot.tellings[field].flatMap(field === 'count' ? singleCounts : tell);
   const all =
     field === 'count' || others.length === 0
@@ -63,13 +57,13 @@ export function tellingsOf(talk: TalkRead, lot: Lot, field: JudgedField): readon
   /** "Six: two in front, four behind" may be any of the three, and each may be for both sides. */
   function singleCounts(one: LotValue): readonly Telling[] {
     return one.nodes.flatMap((node) => {
-      const build = buildOf[node] ?? null;
+      const build = builds.of[node] ?? null;
       const number = Number(numberText(entry(view.nodes, node)));
       return timesOver.flatMap((over, at): Telling[] => {
         const times = entry(entry(reading.times, node), at);
         if (over === 0 || times < timesFrom || !Number.isInteger(number) || number < 1) return [];
         const told = { value: number * over, build, evidence: evidenceOf(talk, entry(view.nodes, node), one.is) };
-        return [{ told, value: ofBuild(one, build), times, part: entry(reading.part, node) }];
+        return [{ told, value: partOf(one, build), times, part: entry(reading.part, node) }];
       });
     });
   }
@@ -96,10 +90,9 @@ function impliedTold(talk: TalkRead, lot: Lot, field: JudgedField): readonly Tol
 /** The values as they are told, one for each build that the net reads them of. */
 function toldOf(talk: TalkRead, field: JudgedField, value: LotValue): readonly ReadTold[] {
   const { view, reading, builds, units } = talk;
-  const buildOf = builds.of;
   const told: ReadTold[] = [];
-  for (const build of new Set(value.nodes.map((index) => buildOf[index] ?? null))) {
-    const own = value.nodes.filter((index) => (buildOf[index] ?? null) === build);
+  for (const build of new Set(value.nodes.map((index) => builds.of[index] ?? null))) {
+    const own = ofBuild(builds, value.nodes, build);
     if (field === 'count') {
       const counted = countOfLot(view, reading, { ...value, nodes: own });
       if (counted !== null)
@@ -138,7 +131,7 @@ function sizeOf({ quantity }: Node): SaidSize | null {
   }
 }
 
-export interface Units {
+interface Units {
   /** For each torque of the talk with a unit, where it was said. */
   readonly said: readonly { readonly at: number; readonly unit: TorqueUnit }[];
   readonly only: TorqueUnit | null;

@@ -240,13 +240,12 @@ def prepare(talk, rarity):
         items=talk["items"],
     )
     starts, ranks = torch.tensor(first, device=DEVICE), torch.tensor(mentions, device=DEVICE)
-    distance = steps_apart(starts[None] - starts[:, None])
     between = MENTION_STEPS + (ranks[None] - ranks[:, None]).clamp(-MENTION_STEPS, MENTION_STEPS)
     return dict(
         {name: torch.tensor(values).to(DEVICE) for name, values in tensors.items()},
         together=share_any(groups).to(torch.bool),
         # Of pairs there are so many that they are kept small.
-        apart=distance.to(torch.uint8),
+        apart=apart_of(starts),
         between=between.to(torch.uint8),
         shared=pair_features(talk, nodes, rarity).to(LOW),
         # Each value whose build is known: of which node, and the words that name it; no words are of all builds.
@@ -255,6 +254,8 @@ def prepare(talk, rarity):
         # Which tokens are words of a name; of talks without marks it is not known.
         naming=torch.tensor(talk["naming"], device=DEVICE).float() if "naming" in talk else torch.full((len(talk["words"]),), -1.0, device=DEVICE),
         length=len(talk["words"]),
+        # Which tokens a step sees: all, or those of an excerpt.
+        kept=np.arange(len(talk["words"])),
         count=len(nodes),
         words=np.array(talk["words"], dtype=object),
         suffixes=np.array([suffix_of(word) for word in talk["words"]]),
@@ -262,6 +263,11 @@ def prepare(talk, rarity):
         marks=np.array(talk["marks"]),
         ruled=np.array(talk["ruled"]),
     )
+
+
+def apart_of(starts):
+    """How far each two nodes are apart, in steps."""
+    return steps_apart(starts[None] - starts[:, None]).to(torch.uint8)
 
 
 # What a talk has for each node, and for each two.
@@ -297,7 +303,7 @@ def excerpt(talk):
         **{name: talk[name][nodes][:, nodes] for name in OF_PAIRS},
         first=starts,
         last=torch.tensor(spans[1], device=DEVICE),
-        apart=steps_apart(starts[None] - starts[:, None]).to(torch.uint8),
+        apart=apart_of(starts),
         # A value whose build is named only in what is left out is not learnt from.
         built=[
             (node_now[at], [int(before[token]) for token in spot if kept[token]])
@@ -515,14 +521,10 @@ def values_of(talks):
         talk=talk,
         node=node,
         first=first,
-        length=torch.tensor([length_of(talk) for talk in talks], device=DEVICE)[talk],
+        length=torch.tensor([len(talk["kept"]) for talk in talks], device=DEVICE)[talk],
         wanted=torch.tensor(wanted, device=DEVICE),
         distance=WORD_STEPS,
     )
-
-
-def length_of(talk):
-    return len(talk["kept"]) if "kept" in talk else talk["length"]
 
 
 class Disturbance:
@@ -565,14 +567,14 @@ class Disturbance:
 
 def batch_of_tokens(talks, disturb):
     """The tokens of several talks, filled up to the same length; as they are where `disturb` is None."""
-    shape = len(talks), up_to_eights(max(length_of(talk) for talk in talks))
+    shape = len(talks), up_to_eights(max(len(talk["kept"]) for talk in talks))
     rows = {name: np.zeros(shape, int) for name in ("word", "meant", "suffix", "sizes", "marks", "ruled")}
     rows["guess"] = np.full(shape, UNKNOWN)
     batch = {name: torch.zeros(*shape, dtype=torch.long, device=DEVICE) for name in ("kinds", "gaps", "items")}
     batch["keep"] = torch.zeros(*shape, dtype=torch.bool, device=DEVICE)
     batch["naming"] = torch.full(shape, -1.0, device=DEVICE)
     for at, talk in enumerate(talks):
-        length, kept = length_of(talk), talk.get("kept", slice(None))
+        kept, length = talk["kept"], len(talk["kept"])
         if disturb is None:
             own = dict(word=talk["ids"], meant=talk["meant"], suffix=talk["suffixes"], sizes=talk["sizes"], marks=talk["marks"], ruled=talk["ruled"])
         else:
