@@ -17,6 +17,8 @@ export interface SaidNumber {
 export const unitWords: Readonly<Record<string, number>> = tableOf<number>({
   zero: 0,
   oh: 0,
+  nought: 0,
+  naught: 0,
   one: 1,
   two: 2,
   three: 3,
@@ -136,7 +138,9 @@ function readWhole(tokens: readonly Token[], from: number): { value: number; len
   } else if (bareAt(tokens, index) === 'hundred') take(100);
   else {
     const first = below100();
-    if (first === null || bareAt(tokens, index) === 'oh') return null;
+    // "oh, ten", but "oh point seven".
+    if (first === null || (bareAt(tokens, index) === 'oh' && !(bareAt(tokens, index + 1) === 'point' && runsOn(tokens, index))))
+      return null;
     take(first, wordsOf(first));
     if (more() && bareAt(tokens, index) === 'hundred') {
       value = first * 100;
@@ -159,13 +163,16 @@ function readWhole(tokens: readonly Token[], from: number): { value: number; len
   return { value: value ?? 0, length: index - from };
 }
 
-/** "one ninety five" is 195, "two fifty" 250, "one oh five" 105, "four zero" 40. */
+/** "one ninety five" is 195, "two fifty" 250, "one oh five" and "one nought five" 105, "four zero" 40. */
 function spokenByDigits(tokens: readonly Token[], from: number, first: number, index: number): { value: number; length: number } | null {
   if (first < 1 || first > 9 || !runsOn(tokens, index - 1)) return null;
   const word = bareAt(tokens, index);
-  if (word === 'zero' || (word === 'oh' && unitWords[bareAt(tokens, index + 1)] === undefined))
-    return { value: first * 10, length: index + 1 - from };
-  if (word === 'oh') return { value: first * 100 + (unitWords[bareAt(tokens, index + 1)] ?? 0), length: index + 2 - from };
+  if (unitWords[word] === 0) {
+    const last = unitWords[bareAt(tokens, index + 1)];
+    return last === undefined || word === 'zero'
+      ? { value: first * 10, length: index + 1 - from }
+      : { value: first * 100 + last, length: index + 2 - from };
+  }
   const ten = tens[word];
   // "two twenty ones" are two of 21.
   if (ten === undefined || /^(?:ones|twos|threes|fours|fives|sixes|sevens|eights|nines)$/.test(bareAt(tokens, index + 1))) return null;

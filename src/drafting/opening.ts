@@ -1,7 +1,7 @@
 import { fastenerHead } from './fastener-words.ts';
 import type { Mention } from './mention.ts';
 import type { QuantitySpan } from './quantities.ts';
-import { bare, marked, quantityAt, type Sentence } from './sentence-view.ts';
+import { bare, marked, phrase, quantityAt, type Sentence } from './sentence-view.ts';
 import { mayName, tellingApart } from './word-classes.ts';
 
 export interface Opening {
@@ -46,7 +46,8 @@ export function countAt(sentence: Sentence, at: number): Counted | null {
   const skip = (from: number) => (bare(tokens, from) === 'of' ? from + 1 : from);
   if (/^(?:a|the|this|that)$/.test(word) && /^(?:couple|pair|dozen)$/.test(next) && !marked(tokens, at + 1))
     return { value: next === 'dozen' ? 12 : 2, next: skip(at + 2), vague: next === 'couple' };
-  if (word === 'half' && next === 'a' && bare(tokens, at + 2) === 'dozen') return { value: 6, next: skip(at + 3), vague: false };
+  const [halfDozen] = /^(?:a half|half a|half) dozen\b/.exec(phrase(tokens, at, 3)) ?? [];
+  if (halfDozen !== undefined) return { value: 6, next: skip(at + halfDozen.split(' ').length), vague: false };
   if (/^(?:couple|pair|dozen)$/.test(word)) return { value: word === 'dozen' ? 12 : 2, next: skip(at + 1), vague: word === 'couple' };
   return null;
 }

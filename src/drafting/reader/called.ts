@@ -57,6 +57,29 @@ export function isIdle(view: TalkView, reading: Reading, lot: Lot, word: string)
   return said.length > 0 && said.every((one) => one < hardlyNames);
 }
 
+/** How far back what fasteners belong to is said, in tokens, and how surely it is a name. Our own choices. */
+const [thingReach, surelyNames] = [30, 0.5];
+const plainName = /^(?!(?:bolt|nut|screw|stud|plug|one|pair|fastener)s?$)[a-z]{3,}$/;
+
+/** Says what is meant, and not only which of its like ("front", "long"). */
+const saysWhat = (word: string) => !tellingApart.has(word) && !tellingApart.has(stemOf(word));
+
+/** "Torque rod: two bolts. The one into the subframe …": fasteners that are called nothing of their own belong to what was named last before them. */
+export function withThing(group: Group, view: TalkView, reading: Reading, lot: Lot, isTold: Words['isTold']): Group {
+  if ([...group.topic, ...group.names].some(saysWhat)) return group;
+  return { ...group, topic: [...namedBefore(view, reading, lot).filter(isTold), ...group.topic] };
+}
+
+function namedBefore({ words, nodes }: TalkView, { naming }: Reading, lot: Lot): readonly string[] {
+  const tells = (at: number) => (naming[at] ?? 0) >= surelyNames && plainName.test(words[at] ?? '') && saysWhat(words[at] ?? '');
+  const first = entry(nodes, entry(lot.nodes, 0)).from;
+  let last = first - 1;
+  while (last >= 0 && first - last <= thingReach && !tells(last)) last--;
+  let from = last;
+  while (from >= 0 && tells(from)) from--;
+  return first - last > thingReach ? [] : words.slice(from + 1, last + 1);
+}
+
 /** Which words of a lot's mentions name it: those that the surest and nearest of them have. */
 export function tellingWords(view: TalkView, lot: Lot, reading: Reading): ReadonlySet<string> {
   const { nodes } = view;
@@ -96,8 +119,8 @@ export function calledAs(
   const made = newGroup(id, {
     head,
     sure: head !== null,
-    names: names.filter((word) => !places.includes(word)),
-    places,
+    names,
+    places: places.filter((word) => !names.includes(word)),
     thing: null,
     implied: head === null,
   });

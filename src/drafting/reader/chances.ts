@@ -4,9 +4,6 @@ import type { ReadSigns } from './signs.ts';
 /** A value that is less likely right than this is asked about and not written. Our own choice; DEVELOPERS.md says what it costs. */
 export const readTrustedFrom: Readonly<Record<JudgedField, number>> = { count: 0.55, size: 0.5, torque: 0.6 };
 
-/** What no lot of the net has is asked about, whatever the rules trust it: our own number, below every limit above. */
-export const unread = 0.4;
-
 /** Signs that say more together than each by itself; as JOINT in `training/fit-chances.py`. */
 const joint = {
   agreedBelongs: ['agreed', 'belongs'],

@@ -30,6 +30,8 @@ export interface Lot {
 
 /** Links count from here on, and for a value that would else stand alone. Our own choice, on talks that the net was not trained on; others near it do as well. */
 const enough = 0.5;
+/** Lots that contradict each other are one all the same where they are linked as surely as this: one of the two numbers is wrong, or is put right. */
+const surelyOne = 0.9;
 const orphanFrom = 0.05;
 /** For a torque that nothing is named with. */
 const namelessFrom = 0.2;
@@ -212,7 +214,7 @@ function cluster(
       }
     if (at < 0) break;
     const [a, b] = [Math.floor(at / count), at % count];
-    if (clashes(entry(sets, a), entry(sets, b))) {
+    if ((scores[at] ?? 0) < surelyOne && clashes(entry(sets, a), entry(sets, b))) {
       scores[at] = -1;
       continue;
     }

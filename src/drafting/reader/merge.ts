@@ -4,7 +4,7 @@ import type { Group, Told } from '../groups.ts';
 import { judged, type JudgedField } from '../trust.ts';
 import { stemOf } from '../word-classes.ts';
 import type { ReadBuilds } from './build-words.ts';
-import { calledAs, isIdle, named, nameShare, tellingWords } from './called.ts';
+import { calledAs, isIdle, named, nameShare, tellingWords, withThing } from './called.ts';
 import { candidatesOf, type ReadCandidate } from './candidates.ts';
 import { lotsOf, numberText, wholeNumbers, type Lot, type LotValue } from './lots.ts';
 import type { Reading } from './net.ts';
@@ -46,10 +46,11 @@ export function readGroups(
     const isOfBuild = lot.nodes.some((node) => entry(builds.of, node) !== null);
     const isTold = (word: string) => !isOfBuild || !buildWords.has(word);
     const called = calledAs(base?.group.id ?? next++, view, lot, { words: entry(telling, index), isTold });
-    const group =
+    const known =
       base === null
         ? called
         : named(base.group, called, { isTold, isForeign: (word) => isOthers(index, word) || isIdle(view, reading, lot, word) });
+    const group = withThing(known, view, reading, lot, isTold);
     const twin = lots.some(
       (other) =>
         other !== lot &&

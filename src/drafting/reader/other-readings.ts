@@ -22,8 +22,11 @@ export function otherReadings(tokens: readonly Token[], settled: readonly Quanti
   // "Four hundred and ten millimetres" is a length whatever part of it is read; what is short may be a size.
   const lengths = settled.filter((span) => span.kind === 'length' && span.millimetres > longest);
   const isOfLength = ({ from, to }: QuantitySpan) => lengths.some((span) => span.from <= from && span.to >= to);
+  // Nobody who says "nought point seven" means seven.
+  const isPoint = (at: number) => tokens[at]?.bare === 'point' && settled.some((span) => span.from < at && span.to > at);
+  const isTorn = ({ from, to }: QuantitySpan) => cuts(from) || cuts(to) || isPoint(from - 1) || isPoint(to);
   const add = (span: QuantitySpan | null) => {
-    if (span === null || isOfLength(span) || cuts(span.from) || cuts(span.to) || !usable.has(span.kind) || known.has(keyOf(span))) return;
+    if (span === null || isOfLength(span) || isTorn(span) || !usable.has(span.kind) || known.has(keyOf(span))) return;
     known.add(keyOf(span));
     found.push(span);
   };
@@ -47,6 +50,8 @@ export function otherReadings(tokens: readonly Token[], settled: readonly Quanti
         add(hundreds(tokens, start, end));
       }
     }
+    // "two inch and an eighth": 2 1/8, or two of 1 1/8.
+    for (let inch = to; inch < unit; inch++) if (tokens[inch]?.bare === 'inch') add(readWhole(tokens, inch, unit));
     from = to;
   }
   return found;
@@ -59,6 +64,7 @@ const words = new Set(['hundred', 'half', 'quarter', 'quarters', 'eighth', 'eigh
 function isOfNumber(tokens: readonly Token[], at: number): boolean {
   const word = tokens[at]?.bare ?? '';
   if (/^[a-z]?\d/.test(word) || word in unitWords || word in teens || word in tens || words.has(word)) return true;
+  if (word === 'point') return isDigit(tokens[at - 1]) && isDigit(tokens[at + 1]);
   // "a hundred and ten"
   const next = tokens[at + 1]?.bare ?? '';
   if (word === 'a') return /^(?:hundred|dozen|half|quarter)$/.test(next);
@@ -69,13 +75,17 @@ function isOfNumber(tokens: readonly Token[], at: number): boolean {
   );
 }
 
+const isDigit = (token: Token | undefined) => token !== undefined && (token.bare in unitWords || /^\d+$/.test(token.bare));
+
 /** The words as one quantity by themselves. */
 function readWhole(tokens: readonly Token[], from: number, to: number): QuantitySpan | null {
   const own = tokens
     .slice(from, to)
     .map((token) => token.bare)
     .join(' ');
-  if (/^(?:a |half a )?dozen$/.test(own)) return numberSpan(own.startsWith('half') ? 6 : 12, from, to);
+  if (/^(?:a half|half a|half) dozen$/.test(own)) return numberSpan(6, from, to);
+  if (/^(?:a )?dozen$/.test(own))
+    return tokens.slice(Math.max(0, from - 2), from).some(({ bare }) => bare === 'half') ? null : numberSpan(12, from, to);
   const read = readQuantities(tokens.slice(from, to));
   const [only] = read;
   return read.length === 1 && only?.from === 0 && only.to === to - from ? { ...only, from, to } : null;

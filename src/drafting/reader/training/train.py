@@ -6,8 +6,9 @@ Usage: train.py LINES[,LINES] WEIGHTS.pt TALKS.net
 LINES are files of JSON lines (also .gz) from export-talks.ts and tests/bench/reader-training.ts. WEIGHTS.pt keeps the weights in full
 precision, TALKS.net has them as ../net.ts reads them; --export only writes the latter again.
 Settings come as environment variables: TIME is when to end, in seconds from the start of the program; without it EPOCHS says how many passes
-over the talks. VECTORS is a file of word vectors, WARM a file of weights (talks.pt.half) to go on from, RATE the learning rate, WIDTH and
-NODE_BLOCKS the size of the net. SEED begins the random numbers. HOLD_OUT=0 trains on every talk. Several GPUs: torchrun.
+over the talks. VECTORS is a file of word vectors, WARM a file of weights (talks.pt.half or talks.net) to go on from, RATE the learning rate, WIDTH and
+NODE_BLOCKS the size of the net. SEED begins the random numbers. HOLD_OUT=0 trains on every talk. WORKERS processes get the talks ready
+beside each GPU (0: the program itself). Several GPUs: torchrun.
 The names of the weights (Reader, Block) are those of the file: ../net.ts looks them up, so they are kept short and must not change.
 """
 
@@ -19,11 +20,14 @@ import random
 import struct
 import sys
 import time
+from functools import partial
+from multiprocessing import Pool
 
 import numpy as np
 import torch
 import torch.nn.functional as F
 from torch import nn
+from torch.utils.data import DataLoader
 
 DEVICE = "cuda" if torch.cuda.is_available() else "cpu"
 # Several devices are one process each, as torchrun starts them.
@@ -36,6 +40,8 @@ if DEVICES > 1:
 # What needs no precision and much room.
 LOW = torch.bfloat16
 
+# Getting an excerpt ready takes longer than learning from it, so others do that meanwhile.
+WORKERS = int(os.environ.get("WORKERS", "0"))
 WIDTH = int(os.environ.get("WIDTH", "128"))
 HEADS, PAIR_WIDTH, SUFFIXES = WIDTH // 32, 64, 1024
 # How many blocks look at all nodes of the talk at once.
@@ -95,9 +101,9 @@ def index_or(options, value, otherwise):
 
 def steps_apart(distance):
     """Signed distances as 0 to 22: 11 is none, then by powers of two."""
-    size = distance.abs()
-    step = torch.where(size == 0, torch.zeros_like(size), (1 + torch.log2(size.clamp(min=1).float()).floor().long()).clamp(max=10))
-    return torch.where(distance >= 0, 11 + step, 11 - step)
+    size = np.abs(distance)
+    step = np.where(size == 0, 0, np.minimum(1 + np.floor(np.log2(np.maximum(size, 1))), 10)).astype(np.uint8)
+    return np.where(distance >= 0, 11 + step, 11 - step)
 
 
 def suffix_of(word):
@@ -109,16 +115,16 @@ def suffix_of(word):
 
 
 def incidence(sets):
-    """A row for each set, a column for each thing in any of them; on the device, where products are quick."""
+    """A row for each set, a column for each thing in any of them."""
     columns = {key: index for index, key in enumerate(sorted({key for one in sets for key in one}, key=str))}
     at = [(row, columns[key]) for row, one in enumerate(sets) for key in one]
     return ones_at(at, len(sets), max(1, len(columns)))
 
 
 def ones_at(at, rows, columns):
-    matrix = torch.zeros(rows, columns, device=DEVICE)
+    matrix = np.zeros((rows, columns), np.float32)
     if at:
-        where = torch.tensor(at, device=DEVICE)
+        where = np.array(at)
         matrix[where[:, 0], where[:, 1]] = 1
     return matrix
 
@@ -126,7 +132,7 @@ def ones_at(at, rows, columns):
 def share_any(sets):
     """For each pair of sets whether they have something in common."""
     matrix = incidence(sets)
-    return (matrix @ matrix.t() > 0).float()
+    return matrix @ matrix.T > 0
 
 
 def pair_features(talk, nodes, rarity):
@@ -134,7 +140,7 @@ def pair_features(talk, nodes, rarity):
     words, stems = talk["words"], talk["stems"]
     telling = [word not in EMPTY and not word.startswith("<") for word in words]
     column_of = {stem: index for index, stem in enumerate(sorted(set(stems)))}
-    weights = torch.tensor([rarity.get(stem, rarity[""]) for stem in column_of], device=DEVICE)
+    weights = np.array([rarity.get(stem, rarity[""]) for stem in column_of], np.float32)
 
     def matrix(spans):
         at = [
@@ -146,28 +152,28 @@ def pair_features(talk, nodes, rarity):
         return ones_at(at, len(nodes), len(column_of))
 
     def overlap(ones, others):
-        shared = (ones * weights) @ others.t()
+        shared = (ones * weights) @ others.T
         of_ones, of_others = (ones * weights).sum(1)[:, None], (others * weights).sum(1)[None]
-        return torch.stack([shared / of_ones.clamp(min=1e-6), shared / of_others.clamp(min=1e-6), (shared / 10).clamp(max=1)], -1)
+        return np.stack([shared / np.maximum(of_ones, 1e-6), shared / np.maximum(of_others, 1e-6), np.minimum(shared / 10, 1)], -1)
 
     near = matrix([(node["f"] - 12, node["t"] + 6) for node in nodes])
     own = matrix([(node["f"], node["t"]) if node["k"] != "number" else (0, 0) for node in nodes])
     close = matrix([(node["f"] - 4, node["t"] + 2) for node in nodes])
     ruled = [set(node["ro"]) for node in nodes]
-    has_group = torch.tensor([float(bool(one)) for one in ruled], device=DEVICE)
+    has_group = np.array([bool(one) for one in ruled])
     same_group = share_any(ruled)
-    by_rules = torch.stack([same_group, has_group[:, None] * has_group[None] * (1 - same_group)], -1)
-    return torch.cat([overlap(near, own), overlap(own, own), overlap(close, close), by_rules], -1)
+    by_rules = np.stack([same_group, has_group[:, None] & has_group[None] & ~same_group], -1)
+    return np.concatenate([overlap(near, own), overlap(own, own), overlap(close, close), by_rules], -1)
 
 
 def sources_of(nodes, groups):
     """For each "the same as" the nodes of the group that it points to."""
-    source = np.zeros((len(nodes), len(nodes)), np.float32)
+    source = np.zeros((len(nodes), len(nodes)), bool)
     for row, node in enumerate(nodes):
         if node["role"] == "=":
             for column, group in enumerate(groups):
                 if node["like"] in group:
-                    source[row, column] = 1
+                    source[row, column] = True
     return source
 
 
@@ -223,36 +229,31 @@ def prepare(talk, rarity):
         return UNKNOWN if node["role"] != "n" else index_or(IMPLIED, node["implied"] or 0, len(IMPLIED) - 1)
 
     spots = [build_words(talk, node) for node in nodes]
-    tensors = dict(
+    between = MENTION_STEPS + np.clip(mentions[None] - mentions[:, None], -MENTION_STEPS, MENTION_STEPS)
+    return dict(
         read_kind=np.array([node["rk"] for node in nodes]),
         read_size=np.array([node["rz"] for node in nodes]),
         first=first,
         last=last,
         node_kind=kinds,
-        role=[UNKNOWN if node["role"] == "?" else ROLES.index(node["role"]) for node in nodes],
-        times=[times_of(node) for node in nodes],
-        part=[part_of(node) for node in nodes],
-        implied=[implied_of(node) for node in nodes],
-        fields=[[float(field in node["fields"]) for field in FIELDS] for node in nodes],
-        source=sources_of(nodes, groups).astype(bool),
-        kinds=talk["kinds"],
-        gaps=talk["gaps"],
-        items=talk["items"],
-    )
-    starts, ranks = torch.tensor(first, device=DEVICE), torch.tensor(mentions, device=DEVICE)
-    between = MENTION_STEPS + (ranks[None] - ranks[:, None]).clamp(-MENTION_STEPS, MENTION_STEPS)
-    return dict(
-        {name: torch.tensor(values).to(DEVICE) for name, values in tensors.items()},
-        together=share_any(groups).to(torch.bool),
+        role=np.array([UNKNOWN if node["role"] == "?" else ROLES.index(node["role"]) for node in nodes]),
+        times=np.array([times_of(node) for node in nodes]),
+        part=np.array([part_of(node) for node in nodes], np.float32),
+        implied=np.array([implied_of(node) for node in nodes]),
+        fields=np.array([[field in node["fields"] for field in FIELDS] for node in nodes], np.float32),
+        kinds=np.array(talk["kinds"]),
+        gaps=np.array(talk["gaps"]),
+        items=np.array(talk["items"]),
         # Of pairs there are so many that they are kept small.
-        apart=apart_of(starts),
-        between=between.to(torch.uint8),
-        shared=pair_features(talk, nodes, rarity).to(LOW),
+        source=sources_of(nodes, groups),
+        together=share_any(groups),
+        apart=apart_of(first),
+        between=between.astype(np.uint8),
+        shared=pair_features(talk, nodes, rarity).astype(np.float16),
         # Each value whose build is known: of which node, and the words that name it; no words are of all builds.
         built=[(at, spot) for at, spot in enumerate(spots) if spot is not None],
-        spans=(first, last),
         # Which tokens are words of a name; of talks without marks it is not known.
-        naming=torch.tensor(talk["naming"], device=DEVICE).float() if "naming" in talk else torch.full((len(talk["words"]),), -1.0, device=DEVICE),
+        naming=np.array(talk["naming"], np.float32) if "naming" in talk else np.full(len(talk["words"]), -1.0, np.float32),
         length=len(talk["words"]),
         # Which tokens a step sees: all, or those of an excerpt.
         kept=np.arange(len(talk["words"])),
@@ -267,7 +268,7 @@ def prepare(talk, rarity):
 
 def apart_of(starts):
     """How far each two nodes are apart, in steps."""
-    return steps_apart(starts[None] - starts[:, None]).to(torch.uint8)
+    return steps_apart(starts[None] - starts[:, None])
 
 
 # What a talk has for each node, and for each two.
@@ -288,21 +289,19 @@ def excerpt(talk):
     if random.random() < 0.6:
         for at in np.flatnonzero(np.random.rand(talk["length"]) < 0.015):
             kept[at : at + random.randint(1, 4)] = False
-    first, last = talk["spans"]
+    first, last = talk["first"], talk["last"]
     before = np.concatenate([[0], np.cumsum(kept)])
     whole = np.flatnonzero(before[last + 1] - before[first] == last + 1 - first)
     if len(whole) < 2:
         return talk
     node_now = {int(node): at for at, node in enumerate(whole)}
-    spans = before[first[whole]], before[last[whole]]
-    nodes = torch.tensor(whole, device=DEVICE)
-    starts = torch.tensor(spans[0], device=DEVICE)
+    starts = before[first[whole]]
     return dict(
         talk,
-        **{name: talk[name][nodes] for name in OF_NODES},
-        **{name: talk[name][nodes][:, nodes] for name in OF_PAIRS},
+        **{name: talk[name][whole] for name in OF_NODES},
+        **{name: talk[name][whole][:, whole] for name in OF_PAIRS},
         first=starts,
-        last=torch.tensor(spans[1], device=DEVICE),
+        last=before[last[whole]],
         apart=apart_of(starts),
         # A value whose build is named only in what is left out is not learnt from.
         built=[
@@ -310,7 +309,6 @@ def excerpt(talk):
             for at, spot in talk["built"]
             if at in node_now and (not spot or kept[spot].any())
         ],
-        spans=spans,
         count=len(whole),
         kept=np.flatnonzero(kept),
     )
@@ -354,9 +352,9 @@ class Block(Attention):
         self.window = window
         self.bias = nn.Parameter(torch.zeros(HEADS, DISTANCES))
         # Stretches as long as the window: each looks at itself and at the two beside it, so that nothing far away is worked out in vain.
-        distance = torch.arange(-window, 2 * window)[None] - torch.arange(window)[:, None]
-        self.register_buffer("buckets", F.one_hot(steps_apart(distance), DISTANCES).float(), persistent=False)
-        self.register_buffer("far", distance.abs() > window, persistent=False)
+        distance = np.arange(-window, 2 * window)[None] - np.arange(window)[:, None]
+        self.register_buffer("buckets", torch.eye(DISTANCES)[torch.tensor(steps_apart(distance)).long()], persistent=False)
+        self.register_buffer("far", torch.tensor(abs(distance) > window), persistent=False)
 
     def forward(self, x, keep):
         batch, length, _ = x.shape
@@ -481,58 +479,48 @@ def up_to_eights(length):
     return -(-length // 8) * 8
 
 
-ONES_APART, ONES_BETWEEN = torch.eye(DISTANCES, dtype=LOW, device=DEVICE), torch.eye(BETWEEN, dtype=LOW, device=DEVICE)
-
-
 def batch_of_nodes(talks):
     """The nodes of several talks, filled up to the same number."""
     most = up_to_eights(max(talk["count"] for talk in talks))
-    missing = [most - talk["count"] for talk in talks]
-    fills = dict(first=0, last=0, node_kind=0, read_kind=0, read_size=0, role=UNKNOWN, times=UNKNOWN, part=-1.0, implied=UNKNOWN)
-    batch = {
-        name: torch.stack([F.pad(talk[name], (0, more), value=fill) for talk, more in zip(talks, missing)]) for name, fill in fills.items()
+
+    def filled(name, many, fill=0):
+        """An array for all talks of what each has for a node (many=1) or for two (many=2)."""
+        one = talks[0][name]
+        rows = np.full((len(talks), *[most] * many, *one.shape[many:]), fill, one.dtype)
+        for row, talk in zip(rows, talks):
+            row[(slice(talk["count"]),) * many] = talk[name]
+        return rows
+
+    fills = dict(first=0, last=0, node_kind=0, read_kind=0, read_size=0, fields=0, role=UNKNOWN, times=UNKNOWN, part=-1, implied=UNKNOWN)
+    return {name: filled(name, 1, fill) for name, fill in fills.items()} | {
+        **{name: filled(name, 2) for name in ("apart", "between", "shared", "together", "source")},
+        "there": np.arange(most)[None] < np.array([talk["count"] for talk in talks])[:, None],
     }
-    batch["fields"] = torch.stack([F.pad(talk["fields"], (0, 0, 0, more)) for talk, more in zip(talks, missing)])
-    apart, between, shared = (
-        torch.stack([F.pad(talk[name], (0, 0) * (talk[name].ndim - 2) + (0, more, 0, more)) for talk, more in zip(talks, missing)])
-        for name in ("apart", "between", "shared")
-    )
-    # Ones and noughts are multiplied much faster than rows of a table are added up.
-    batch["features"] = torch.cat([ONES_APART[apart.int()], ONES_BETWEEN[between.int()], shared], -1)
-    batch["there"] = torch.arange(most, device=DEVICE)[None] < torch.tensor([talk["count"] for talk in talks], device=DEVICE)[:, None]
-    for name in ("together", "source"):
-        batch[name] = torch.stack([F.pad(talk[name], (0, more, 0, more)) for talk, more in zip(talks, missing)]).float()
-    return batch
 
 
-WORD_STEPS = steps_apart(torch.arange(-BUILD_REACH, BUILD_REACH + 1, device=DEVICE))
+WORD_STEPS = steps_apart(np.arange(-BUILD_REACH, BUILD_REACH + 1)).astype(int)
 
 
 def values_of(talks):
     """The values of several talks whose build is known, in one row."""
-    values = [(at, node, talk["spans"][0][node], words) for at, talk in enumerate(talks) for node, words in talk["built"]]
+    values = [(at, node, talk["first"][node], words) for at, talk in enumerate(talks) for node, words in talk["built"]]
     wanted = np.zeros((len(values), 2 * BUILD_REACH + 1), np.float32)
     for row, (_, _, first, words) in enumerate(values):
         for word in words:
             if abs(word - first) <= BUILD_REACH:
                 wanted[row, word - first + BUILD_REACH] = 1
-    talk, node, first = (torch.tensor([int(value[at]) for value in values], dtype=torch.long, device=DEVICE) for at in range(3))
-    return dict(
-        talk=talk,
-        node=node,
-        first=first,
-        length=torch.tensor([len(talk["kept"]) for talk in talks], device=DEVICE)[talk],
-        wanted=torch.tensor(wanted, device=DEVICE),
-        distance=WORD_STEPS,
-    )
+    talk, node, first = (np.array([value[at] for value in values], int) for at in range(3))
+    length = np.array([len(talk["kept"]) for talk in talks])[talk]
+    return dict(talk=talk, node=node, first=first, length=length, wanted=wanted, distance=WORD_STEPS)
 
 
 class Disturbance:
     """Makes a talk a little different in every pass, so that the net learns how things are said and not these talks by heart."""
 
-    def __init__(self, vocabulary, names, meanings):
+    def __init__(self, vocabulary, names, alike, meanings):
         self.vocabulary = vocabulary
         self.names = names
+        self.alike = alike
         self.meanings = meanings
 
     def __call__(self, talk):
@@ -540,14 +528,18 @@ class Disturbance:
         length = talk["length"]
         meant = talk["meant"].copy()
         ids, suffixes, sizes, ruled, marks = talk["ids"].copy(), talk["suffixes"].copy(), talk["sizes"].copy(), talk["ruled"].copy(), talk["marks"]
-        if random.random() < 0.7:
-            # Names of parts are many; no talk has them all, so others stand in.
-            for word in talk["swappable"]:
-                if random.random() < 0.25:
-                    name = random.choice(self.names)
-                    ids[talk["where"][word]] = self.vocabulary.get(name, UNKNOWN_WORD)
-                    meant[talk["where"][word]] = self.meanings.get(name, 0)
-                    suffixes[talk["where"][word]] = suffix_of(name)
+        # Names of parts are many; no talk has them all, so others stand in.
+        swaps_names = random.random() < 0.7
+        for word, at in talk["where"].items():
+            if swaps_names and word in self.names and random.random() < 0.25:
+                other = random.choice(self.names)
+            elif word in self.alike and random.random() < 0.06:
+                other = random.choice(self.alike[word])
+            else:
+                continue
+            ids[at] = self.vocabulary.get(other, UNKNOWN_WORD)
+            meant[at] = self.meanings.get(other, 0)
+            suffixes[at] = suffix_of(other)
         hidden = np.random.rand(length) < np.where(talk["rare"], 0.12, 0.03)
         guess = np.where(hidden & (ids > UNKNOWN_WORD), ids, UNKNOWN)
         ids[hidden] = UNKNOWN_WORD
@@ -568,30 +560,44 @@ class Disturbance:
 def batch_of_tokens(talks, disturb):
     """The tokens of several talks, filled up to the same length; as they are where `disturb` is None."""
     shape = len(talks), up_to_eights(max(len(talk["kept"]) for talk in talks))
-    rows = {name: np.zeros(shape, int) for name in ("word", "meant", "suffix", "sizes", "marks", "ruled")}
-    rows["guess"] = np.full(shape, UNKNOWN)
-    batch = {name: torch.zeros(*shape, dtype=torch.long, device=DEVICE) for name in ("kinds", "gaps", "items")}
-    batch["keep"] = torch.zeros(*shape, dtype=torch.bool, device=DEVICE)
-    batch["naming"] = torch.full(shape, -1.0, device=DEVICE)
+    rows = {name: np.zeros(shape, int) for name in ("word", "meant", "suffix", "sizes", "marks", "ruled", "kinds", "gaps", "items")}
+    rows |= dict(guess=np.full(shape, UNKNOWN), keep=np.zeros(shape, bool), naming=np.full(shape, -1.0, np.float32))
     for at, talk in enumerate(talks):
         kept, length = talk["kept"], len(talk["kept"])
         if disturb is None:
             own = dict(word=talk["ids"], meant=talk["meant"], suffix=talk["suffixes"], sizes=talk["sizes"], marks=talk["marks"], ruled=talk["ruled"])
         else:
             own = disturb(talk)
-        for name, values in own.items():
+        for name, values in (own | {name: talk[name] for name in ("kinds", "gaps", "items", "naming")}).items():
             rows[name][at, :length] = values[kept]
-        for name in ("kinds", "gaps", "items"):
-            batch[name][at, :length] = talk[name][kept]
-        batch["naming"][at, :length] = talk["naming"][kept]
-        batch["keep"][at, :length] = True
-    return dict(batch, **{name: torch.tensor(values, device=DEVICE) for name, values in rows.items()})
+        rows["keep"][at, :length] = True
+    return rows
 
 
-def loss_of(model, talks, disturb):
+def batch_of(talks, disturb=None):
+    """What a step sees of several talks: tokens, nodes and values of known build. With `disturb` an excerpt of each, made a little different."""
+    if disturb is not None:
+        talks = [excerpt(talk) for talk in talks]
+    batch = dict(tokens=batch_of_tokens(talks, disturb), nodes=batch_of_nodes(talks), values=values_of(talks))
+    return {part: {name: torch.from_numpy(values) for name, values in rows.items()} for part, rows in batch.items()}
+
+
+ONES_APART, ONES_BETWEEN = torch.eye(DISTANCES, dtype=LOW, device=DEVICE), torch.eye(BETWEEN, dtype=LOW, device=DEVICE)
+
+
+def on_device(batch):
+    """Tokens, nodes and values of a batch where the net is, with what is known of each two nodes put together."""
+    tokens, nodes, values = ({name: rows.to(DEVICE, non_blocking=True) for name, rows in batch[part].items()} for part in ("tokens", "nodes", "values"))
+    # Ones and noughts are multiplied much faster than rows of a table are added up.
+    nodes["features"] = torch.cat([ONES_APART[nodes["apart"].int()], ONES_BETWEEN[nodes["between"].int()], nodes["shared"].to(LOW)], -1)
+    for name in ("together", "source"):
+        nodes[name] = nodes[name].float()
+    return tokens, nodes, values
+
+
+def loss_of(model, batch):
     """What is wrong with the answers on these talks, all tasks weighted and added."""
-    talks = [excerpt(talk) for talk in talks]
-    tokens, nodes = batch_of_tokens(talks, disturb), batch_of_nodes(talks)
+    tokens, nodes, values = on_device(batch)
     x = model.encode(tokens)
     hidden = tokens["guess"] >= 0
     loss = 0.15 * F.cross_entropy(model.mlm(x[hidden]), tokens["guess"][hidden])
@@ -603,7 +609,7 @@ def loss_of(model, talks, disturb):
         loss = loss + (wrong * torch.where(told > 0, 2.0, 1.0)).mean()
     features = nodes["features"]
     # The last two features come from the rules; now and then a talk goes without.
-    kept = torch.rand(len(talks), 1, 1, 1, device=DEVICE) > 0.15
+    kept = torch.rand(len(features), 1, 1, 1, device=DEVICE) > 0.15
     features = torch.cat([features[..., :-2], features[..., -2:] * kept.to(features.dtype)], -1)
     words = x
     x = model.drop(model.nodes(words, nodes, features))
@@ -620,7 +626,6 @@ def loss_of(model, talks, disturb):
     if (nodes["implied"] >= 0).any():
         loss = loss + 0.3 * classes(model.implied, nodes["implied"])
 
-    values = values_of(talks)
     if len(values["node"]):
         score = model.builds(x, words, values).float()
         none = 1 - values["wanted"].amax(1, keepdim=True)
@@ -670,16 +675,15 @@ def measure(model, talks):
     times_right = times_all = 0
     naming = dict(right=0, given=0, wanted=0)
     for talk in talks:
-        nodes = batch_of_nodes([talk])
+        tokens, nodes, values = on_device(batch_of([talk]))
         nodes["features"] = nodes["features"].float()
         many = talk["count"]
-        words = model.encode(batch_of_tokens([talk], None))
-        named, is_named = model.naming(words)[0, : talk["length"], 0] > 0, talk["naming"] > 0
+        words = model.encode(tokens)
+        named, is_named = model.naming(words)[..., 0] > 0, tokens["naming"] > 0
         naming["right"] += int((named & is_named).sum())
-        naming["given"] += int((named & (talk["naming"] >= 0)).sum())
+        naming["given"] += int((named & (tokens["naming"] >= 0)).sum())
         naming["wanted"] += int(is_named.sum())
         x = model.nodes(words, nodes, nodes["features"])
-        values = values_of([talk])
         if len(values["node"]):
             found = model.builds(x, words, values).argmax(1)
             has = values["wanted"].amax(1) > 0
@@ -687,19 +691,20 @@ def measure(model, talks):
             built["wanted"] += int(has.sum())
             built["given"] += int((found < 2 * BUILD_REACH + 1).sum())
             built["right"] += int(is_right.sum())
-        wanted, given = talk["role"].cpu().numpy(), model.role(x)[0, :many].argmax(-1).cpu().numpy()
+        role = nodes["role"][0, :many]
+        wanted, given = role.cpu().numpy(), model.role(x)[0, :many].argmax(-1).cpu().numpy()
         known = wanted != UNKNOWN
         np.add.at(seen, (wanted[known], given[known]), 1)
-        value = torch.isin(talk["role"], torch.tensor([COUNT, SIZE, TORQUE], device=DEVICE))
+        value = torch.isin(role, torch.tensor([COUNT, SIZE, TORQUE], device=DEVICE))
         upper = torch.triu(value[:, None] & value[None], diagonal=1)
         linked = (model.pairs(x, nodes, nodes["features"])[0][0, :many, :many] > 0) & upper
-        together = talk["together"] & upper
+        together = (nodes["together"][0, :many, :many] > 0) & upper
         pairs["right"] += int((linked & together).sum())
         pairs["given"] += int(linked.sum())
         pairs["wanted"] += int(together.sum())
-        is_count = talk["role"] == COUNT
+        is_count = role == COUNT
         times_all += int(is_count.sum())
-        times_right += int((model.times(x)[0, :many].argmax(-1) == talk["times"])[is_count].sum())
+        times_right += int((model.times(x)[0, :many].argmax(-1) == nodes["times"][0, :many])[is_count].sum())
     roles = " ".join(
         f"{name} {seen[at, at] / max(1, seen[:, at].sum()):.3f}/{seen[at, at] / max(1, seen[at].sum()):.3f}"
         for at, name in enumerate(ROLES)
@@ -748,17 +753,37 @@ def words_of_names(talks, counts):
     ]
 
 
-def steps_of(talks):
-    """The talks of one pass in steps of about the same length, so that little is filled up."""
-    steps, step = [], []
-    for talk in sorted(talks, key=lambda talk: talk["length"] * (1 + 0.15 * random.random())):
-        if step and (len(step) + 1) * talk["length"] > TOKENS_IN_STEP:
+def words_alike(counts, vocabulary, meanings, vectors):
+    """For words that are neither very common nor numbers those that are used alike, so that one may stand for the other."""
+    own = [word for word in vocabulary if word in meanings and word not in EMPTY and word not in NUMBERS and 0 < counts.get(word, 0) < 1500]
+    if not own:
+        return {}
+    rows = F.normalize(vectors[torch.tensor([meanings[word] for word in own])], dim=1)
+    near = (rows @ rows.t()).fill_diagonal_(0).topk(8)
+    return {
+        word: others
+        for word, places, scores in zip(own, near.indices.tolist(), near.values.tolist())
+        if (others := [own[place] for place, score in zip(places, scores) if score > 0.6])
+    }
+
+
+class Passes:
+    """Pass after pass without end: the talks of each step by their numbers, of about the same length so that little is filled up."""
+
+    def __init__(self, talks):
+        self.lengths = [talk["length"] for talk in talks]
+
+    def __iter__(self):
+        while True:
+            steps, step = [], []
+            for at in sorted(range(len(self.lengths)), key=lambda at: self.lengths[at] * (1 + 0.15 * random.random())):
+                if step and (len(step) + 1) * self.lengths[at] > TOKENS_IN_STEP:
+                    steps.append(step)
+                    step = []
+                step.append(at)
             steps.append(step)
-            step = []
-        step.append(talk)
-    steps.append(step)
-    random.shuffle(steps)
-    return steps
+            random.shuffle(steps)
+            yield from steps
 
 
 def read_lines(paths):
@@ -767,7 +792,7 @@ def read_lines(paths):
             yield from (json.loads(line) for line in lines if line.strip())
 
 
-def vectors_of(path, vocabulary):
+def vectors_of(path):
     """What words mean elsewhere, from lines of a word and its numbers: an index for each word, and the rows; index 0 is unknown."""
     if not path:
         return {}, None
@@ -779,6 +804,40 @@ def vectors_of(path, vocabulary):
             rows.append([float(value) for value in values])
     rows[0] = [0.0] * len(rows[1])
     return meanings, torch.tensor(rows)
+
+
+def weights_before(path, meanings, vectors):
+    """
+    The weights to go on from and their vocabulary; None without a path. A file for ../net.ts has eight bits of each weight, and words and what
+    they mean elsewhere added up: its common words, which were not learnt, tell what their meaning adds.
+    """
+    if not path:
+        return None
+    if not path.endswith(".net"):
+        return torch.load(path, weights_only=False, map_location="cpu")
+    with open(path, "rb") as file:
+        content = file.read()
+    begin = 8 + struct.unpack_from("<I", content, 4)[0]
+    header = json.loads(content[8:begin])
+    state = {}
+    for array in header["arrays"]:
+        name, shape, at = array["name"], array["shape"], begin + array["at"]
+        values = np.frombuffer(content, "<f4", shape[0], at)
+        if len(shape) > 1:
+            rows = np.frombuffer(content, np.int8, shape[0] * shape[1], at + 4 * shape[0]).reshape(shape)
+            values = rows * values[:, None]
+        state[name.removesuffix(".weight") if name.endswith(".bias.weight") else name] = torch.tensor(values, dtype=torch.float32)
+    words = header["vocabulary"]
+    learnt = len(words)
+    if meanings:
+        # Common words come last, in the order of the vectors.
+        places = [meanings.get(word, 0) for word in words] + [len(meanings) + 1]
+        while 0 < places[learnt - 1] < places[learnt]:
+            learnt -= 1
+        rows, meant = state["word.weight"], vectors[torch.tensor(places[:-1])]
+        state["meaning.weight"] = torch.linalg.lstsq(meant[learnt:], rows[learnt:] - rows[UNKNOWN_WORD]).solution.t()
+        state["word.weight"] = (rows - meant @ state["meaning.weight"].t())[:learnt]
+    return dict(state=state, vocab={word: at for at, word in enumerate(words[:learnt])})
 
 
 def train(paths, weights_path):
@@ -796,22 +855,23 @@ def train(paths, weights_path):
     counts, talks_with = count_words(learnt)
     rarity = {stem: math.log(1 + len(learnt) / (1 + count)) for stem, count in talks_with.items()}
     rarity[""] = math.log(1 + len(learnt))
-    before = torch.load(os.environ["WARM"], weights_only=False, map_location="cpu") if os.environ.get("WARM") else None
+    meanings, vectors = vectors_of(os.environ.get("VECTORS"))
+    before = weights_before(os.environ.get("WARM"), meanings, vectors)
     vocabulary = before["vocab"] if before else {"<pad>": PADDING, "<unk>": UNKNOWN_WORD}
     for word, count in sorted(counts.items(), key=lambda entry: (-entry[1], entry[0])):
         # What was said only a few times cannot be learnt as a word.
         if count >= 4:
             vocabulary.setdefault(word, len(vocabulary))
     names = words_of_names(learnt, counts)
-    meanings, vectors = vectors_of(os.environ.get("VECTORS"), vocabulary)
-    learnt, held_out = [prepare(talk, rarity) for talk in learnt], [prepare(talk, rarity) for talk in held_out]
+    alike = words_alike(counts, vocabulary, meanings, vectors) if os.environ.get("ALIKE", "1") != "0" else {}
+    with Pool(max(1, WORKERS)) as pool:
+        learnt, held_out = (pool.map(partial(prepare, rarity=rarity), some, chunksize=8) for some in (learnt, held_out))
     for talk in learnt + held_out:
         words = talk["words"]
         talk["ids"] = np.array([vocabulary.get(word, UNKNOWN_WORD) for word in words])
         talk["meant"] = np.array([meanings.get(word, 0) for word in words])
         talk["rare"] = np.array([counts.get(word, 0) < 30 for word in words])
-        talk["where"] = {word: np.where(words == word)[0] for word in sorted(set(words) & set(names))}
-        talk["swappable"] = list(talk["where"])
+        talk["where"] = {word: np.where(words == word)[0] for word in sorted(set(words) & (set(names) | alike.keys()))}
 
     model = Reader(len(vocabulary), vectors).to(DEVICE)
     print(f"{len(learnt)} talks, {len(held_out)} held out, {len(vocabulary)} words, {sum(p.numel() for p in model.parameters())} weights", flush=True)
@@ -826,7 +886,7 @@ def train(paths, weights_path):
         for name, values in before["state"].items():
             # Words that are new come last and begin as they are.
             own[name][: len(values)].copy_(values.float())
-    fit(model, learnt, Disturbance(vocabulary, names, meanings), limit, passes, weights_path)
+    fit(model, learnt, Disturbance(vocabulary, names, alike, meanings), limit, passes, weights_path)
     if RANK > 0:
         return
     if held_out:
@@ -846,12 +906,21 @@ def fit(model, talks, disturb, limit, passes, weights_path):
     done, began, progress, told = 0, time.time(), 0.0, 0
     mean = [values.clone() for values in model.state_dict().values()]
     model.train()
-    steps, losses = [], []
-    while progress < 1:
-        if not steps:
-            steps = steps_of(talks)
+    losses = []
+    loader = DataLoader(
+        talks,
+        batch_sampler=Passes(talks),
+        collate_fn=partial(batch_of, disturb=disturb),
+        num_workers=WORKERS,
+        worker_init_fn=begin_random if WORKERS else None,
+        pin_memory=DEVICE == "cuda",
+        prefetch_factor=4 if WORKERS else None,
+    )
+    for batch in loader:
+        if progress >= 1:
+            break
         with torch.autocast(DEVICE, dtype=torch.bfloat16):
-            loss = loss_of(model, steps.pop(), disturb)
+            loss = loss_of(model, batch)
         optimizer.zero_grad()
         loss.backward()
         # By the clock, where there is a limit: a slower machine then learns less and not longer.
@@ -875,6 +944,13 @@ def fit(model, talks, disturb, limit, passes, weights_path):
             torch.save(dict(state=state, vocab=disturb.vocabulary), f"{weights_path}.half")
     for values, kept in zip(model.state_dict().values(), mean):
         values.copy_(kept)
+
+
+def begin_random(_):
+    """Random numbers of its own for a process that gets talks ready."""
+    seed = torch.initial_seed() % 2**32
+    random.seed(seed)
+    np.random.seed(seed)
 
 
 def average_of(model, progress):
