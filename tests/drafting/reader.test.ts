@@ -62,7 +62,7 @@ describe('the reader of talks', () => {
 });
 
 describe('on talk that no rule was written for', () => {
-  const sets = ['held-out-9', 'held-out-10', 'held-out-11'] as const;
+  const sets = ['held-out-9', 'held-out-10', 'held-out-11', 'held-out-12'] as const;
   const fields = ['count', 'size', 'torque'] as const;
   const scores = new Map<string, Record<(typeof fields)[number], Score>>();
   const withoutEvidence: string[] = [];

@@ -1,5 +1,9 @@
 import { expect, it } from 'vitest';
 import { oddity } from '../../src/drafting/oddity.ts';
+import { hearTalk } from '../../src/drafting/extract.ts';
+import { numberText } from '../../src/drafting/reader/lots.ts';
+import { viewOf } from '../../src/drafting/reader/view.ts';
+import { readTranscript } from '../../src/drafting/transcripts.ts';
 import { hear, wholeDraft } from './whole-draft.ts';
 
 const groupsOf = (text: string) => wholeDraft(text).groups;
@@ -36,4 +40,26 @@ it('writes the last of several passes, however long after the first it is told',
   const talk =
     'The head has ten bolts, 17 mil. First pass is thirty newton metres on everything. Have a look at the gasket. Now the second pass, eighty-five.';
   expect(groupsOf(talk)[0]).toMatchObject({ count: 10, torque: 85 });
+});
+
+it.each([
+  ['The sensor has two screws, ten mil, nought point seven kilogram metres.', { count: 2, torque: 0.7, unit: 'kgf·m' }],
+  ['The clamp has two bolts, ten mil, oh point eight kilogram metres.', { count: 2, torque: 0.8, unit: 'kgf·m' }],
+  ['The beam has two bolts, nineteen mil, one nought five newton metres.', { count: 2, torque: 105 }],
+  ['The rail has a half dozen bolts, ten mil, nine newton metres.', { count: 6 }],
+  ['The rail has half dozen bolts, ten mil, nine newton metres.', { count: 6 }],
+  ['The rail has half a dozen bolts, ten mil, nine newton metres.', { count: 6 }],
+])('reads noughts and half dozens: %s', (text, wanted) => {
+  expect(groupsOf(text)[0]).toMatchObject(wanted);
+});
+
+it.each([
+  ['each end has two inch and an eighth nuts', ['1 1/8 width', '2 1/8 width', '2 number']],
+  ['it gets nought point seven newton metres', ['0.7 number', '0.7 torque']],
+  ['half a dozen of them', ['6 number']],
+])('leaves other readings to the net, and none that nobody means: %s', (text, wanted) => {
+  const transcript = readTranscript(text);
+  const { nodes } = viewOf(hearTalk(transcript), transcript.words);
+  const read = nodes.filter(({ kind }) => kind === 'number').map((node) => [numberText(node), node.quantity?.kind].join(' '));
+  expect(read.sort()).toEqual(wanted);
 });
