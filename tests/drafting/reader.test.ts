@@ -28,6 +28,22 @@ describe('the reader of talks', () => {
     ]);
   });
 
+  it('takes a number said again in the unit that it was told in first, and asks for the unit where another fits the head much better', () => {
+    const clips = 'The clips have six screws, ten mil heads, nought point nine kilogram metres.';
+    const again = draft(`The arms have two nuts, 24 mil, one forty-five newton metres. ${clips} Then the arm nuts again, one forty-five.`);
+    expect(again.groups.map(({ torque, unit }) => [torque, unit])).toEqual([
+      [145, 'N·m'],
+      [0.9, 'kgf·m'],
+    ]);
+    const bare = draft(`The beam has four bolts, 18 mil, ninety newton metres. ${clips} The arms have two nuts, 24 mil, one forty-five.`);
+    expect(bare.groups.map(({ torque, unit }) => [torque, unit])).toEqual([
+      [90, 'N·m'],
+      [0.9, 'kgf·m'],
+      [145, null],
+    ]);
+    expect(bare.questions.map(({ ask }) => ask)).toContainEqual(expect.stringContaining('in which unit is the torque of 145?'));
+  });
+
   it('gives the same draft each time, whatever it read before', () => {
     const first = JSON.stringify(draft(plain));
     draft('Two bolts, 13, twenty foot-pounds.');

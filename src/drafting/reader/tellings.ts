@@ -2,6 +2,8 @@ import { entry } from './entry.ts';
 import type { Heard } from '../extract.ts';
 import type { Evidence, SaidSize, SaidTorque, Told } from '../groups.ts';
 import type { TorqueUnit } from '../../torque/quantities.ts';
+import { oddityOf } from '../oddity.ts';
+import type { QuantitySpan } from '../quantities.ts';
 import { torqueIn } from '../tell-values.ts';
 import type { JudgedField } from '../trust.ts';
 import { readTorqueUnit } from '../unit-words.ts';
@@ -39,7 +41,7 @@ export function tellingsOf(talk: TalkRead, lot: Lot, field: JudgedField): readon
   if (value === null) return impliedTold(talk, lot, field).map((told) => ({ told, value: null, times: 1, part: 0 }));
   const partOf = (one: LotValue, build: string | null) => ({ ...one, nodes: ofBuild(builds, one.nodes, build) });
   const tell = (one: LotValue) =>
-    toldOf(talk, field, one).map((told): Telling => {
+    toldOf(talk, lot, field, one).map((told): Telling => {
       const own = partOf(one, told.build);
       return { told, value: own, times: field === 'count' ? timesChance(reading, own) : 1, part: 0 };
     });
@@ -88,7 +90,7 @@ function impliedTold(talk: TalkRead, lot: Lot, field: JudgedField): readonly Tol
 }
 
 /** The values as they are told, one for each build that the net reads them of. */
-function toldOf(talk: TalkRead, field: JudgedField, value: LotValue): readonly ReadTold[] {
+function toldOf(talk: TalkRead, lot: Lot, field: JudgedField, value: LotValue): readonly ReadTold[] {
   const { view, reading, builds, units } = talk;
   const told: ReadTold[] = [];
   for (const build of new Set(value.nodes.map((index) => builds.of[index] ?? null))) {
@@ -105,7 +107,8 @@ function toldOf(talk: TalkRead, field: JudgedField, value: LotValue): readonly R
       const size = sizeOf(last);
       if (size !== null) told.push({ value: size, build, evidence });
     } else {
-      const torque = torqueOf(last, units);
+      const nodes = own.map((index) => entry(view.nodes, index)).filter((one) => numberText(one) === numberText(last));
+      const torque = torqueOf(last, nodes, units, sizeBeside(talk, lot, build));
       if (torque !== null) told.push({ value: torque, build, evidence });
     }
   }
@@ -131,16 +134,23 @@ function sizeOf({ quantity }: Node): SaidSize | null {
   }
 }
 
+const isInUnit = (quantity: QuantitySpan | null): quantity is QuantitySpan & { readonly kind: 'torque'; readonly unit: TorqueUnit } =>
+  quantity?.kind === 'torque' && quantity.unit !== null;
+
+/** The size that a lot has on that build. */
+function sizeBeside({ view, reading, builds }: TalkRead, { values }: Lot, build: string | null): SaidSize | null {
+  const own = ofBuild(builds, values.size?.nodes ?? [], build);
+  return own.length === 0 ? null : sizeOf(entry(view.nodes, lastSure(reading, own, 'size')));
+}
+
 interface Units {
   /** For each torque of the talk with a unit, where it was said. */
   readonly said: readonly { readonly at: number; readonly unit: TorqueUnit }[];
-  readonly only: TorqueUnit | null;
+  readonly kinds: ReadonlySet<TorqueUnit>;
 }
 
 export function unitsOf({ nodes, starts }: TalkView, { sentences }: Heard): Units {
-  const said = nodes.flatMap(({ quantity, from }) =>
-    quantity?.kind === 'torque' && quantity.unit !== null ? [{ at: from, unit: quantity.unit }] : [],
-  );
+  const said = nodes.flatMap(({ quantity, from }) => (isInUnit(quantity) ? [{ at: from, unit: quantity.unit }] : []));
   // "Right, torques, all newton metres."
   if (said.length === 0)
     for (const { tokens, index } of sentences)
@@ -148,17 +158,26 @@ export function unitsOf({ nodes, starts }: TalkView, { sentences }: Heard): Unit
         const unit = readTorqueUnit(tokens, at)?.unit ?? null;
         if (unit !== null) said.push({ at: (starts[index] ?? 0) + at, unit });
       }
-  const kinds = new Set(said.map(({ unit }) => unit));
-  return { said, only: kinds.size === 1 ? entry([...kinds], 0) : null };
+  return { said, kinds: new Set(said.map(({ unit }) => unit)) };
 }
 
-function torqueOf({ quantity, from }: Node, units: Units): SaidTorque | null {
+/** A unit that makes a torque odder for its head than another of the talk would, by as much as inch-pounds for foot-pounds do, is not written. */
+const odderBy = 1;
+
+/**
+ * The torque of a number in its unit, or in that which the talk was at when the number was first told (`tellings`). Where another unit of the
+ * talk fits the head much better the unit stays open, which is asked about.
+ */
+function torqueOf({ quantity }: Node, tellings: readonly Node[], { said, kinds }: Units, size: SaidSize | null): SaidTorque | null {
   if (quantity?.kind !== 'torque' && quantity?.kind !== 'number') return null;
   const [low, high] = quantity.kind === 'torque' ? [quantity.low, quantity.high] : [quantity.value, quantity.high];
   const plusMinus = quantity.kind === 'torque' ? quantity.plusMinus : null;
-  const own = quantity.kind === 'torque' ? quantity.unit : null;
-  const unit = own ?? units.only ?? units.said.findLast(({ at }) => at < from)?.unit ?? units.said[0]?.unit ?? null;
-  const isPounds = quantity.kind === 'torque' && own === null;
-  const doubt = own !== null || (units.only !== null && !isPounds) ? null : isPounds ? 'pounds' : 'no unit';
-  return { ...torqueIn(unit, low, high, plusMinus), doubt };
+  const own = [quantity, ...tellings.map((one) => one.quantity)].find(isInUnit)?.unit ?? null;
+  const first = tellings[0]?.from ?? 0;
+  const unit = own ?? said.findLast(({ at }) => at < first)?.unit ?? said[0]?.unit ?? null;
+  const isPounds = quantity.kind === 'torque' && quantity.unit === null;
+  const doubt = own !== null || (kinds.size === 1 && !isPounds) ? null : isPounds ? 'pounds' : 'no unit';
+  const told = (one: TorqueUnit | null): SaidTorque => ({ ...torqueIn(one, low, high, plusMinus), doubt });
+  const oddIn = (one: TorqueUnit | null) => (size === null ? 0 : oddityOf(size, told(one)));
+  return told(own === null && [...kinds].some((other) => oddIn(unit) - oddIn(other) > odderBy) ? null : unit);
 }

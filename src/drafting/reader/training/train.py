@@ -55,8 +55,8 @@ KINDS_USED, SIZES_USED, ITEMS_USED, RULED_USED, MARKS_USED, GAPS_USED = 29, 35, 
 # A CPU draws random numbers slowly, and of attention there are many.
 DROPOUT, ATTENTION_DROPOUT = 0.25, 0.1 if DEVICE == "cuda" else 0.0
 LEARNING_RATE = float(os.environ.get("RATE", "2e-3"))
-# A step takes as many talks as fit into so many tokens; of a CPU's cache few do.
-TOKENS_IN_STEP = 14000 if DEVICE == "cuda" else 3500
+# A step takes as many talks as fit into so many tokens; of a CPU's cache few do. A GPU needs about the same time for 14,000.
+TOKENS_IN_STEP = 20000 if DEVICE == "cuda" else 3500
 
 # Roles by their letters in the lines: nothing, count, size, torque, void, name, reference, "the same as". Order as in ../net.ts.
 ROLES = ["o", "c", "s", "t", "x", "n", "r", "="]
@@ -517,10 +517,9 @@ def values_of(talks):
 class Disturbance:
     """Makes a talk a little different in every pass, so that the net learns how things are said and not these talks by heart."""
 
-    def __init__(self, vocabulary, names, alike, meanings):
+    def __init__(self, vocabulary, names, meanings):
         self.vocabulary = vocabulary
         self.names = names
-        self.alike = alike
         self.meanings = meanings
 
     def __call__(self, talk):
@@ -528,18 +527,14 @@ class Disturbance:
         length = talk["length"]
         meant = talk["meant"].copy()
         ids, suffixes, sizes, ruled, marks = talk["ids"].copy(), talk["suffixes"].copy(), talk["sizes"].copy(), talk["ruled"].copy(), talk["marks"]
-        # Names of parts are many; no talk has them all, so others stand in.
-        swaps_names = random.random() < 0.7
-        for word, at in talk["where"].items():
-            if swaps_names and word in self.names and random.random() < 0.25:
-                other = random.choice(self.names)
-            elif word in self.alike and random.random() < 0.06:
-                other = random.choice(self.alike[word])
-            else:
-                continue
-            ids[at] = self.vocabulary.get(other, UNKNOWN_WORD)
-            meant[at] = self.meanings.get(other, 0)
-            suffixes[at] = suffix_of(other)
+        if random.random() < 0.7:
+            # Names of parts are many; no talk has them all, so others stand in.
+            for at in talk["where"].values():
+                if random.random() < 0.25:
+                    name = random.choice(self.names)
+                    ids[at] = self.vocabulary.get(name, UNKNOWN_WORD)
+                    meant[at] = self.meanings.get(name, 0)
+                    suffixes[at] = suffix_of(name)
         hidden = np.random.rand(length) < np.where(talk["rare"], 0.12, 0.03)
         guess = np.where(hidden & (ids > UNKNOWN_WORD), ids, UNKNOWN)
         ids[hidden] = UNKNOWN_WORD
@@ -753,20 +748,6 @@ def words_of_names(talks, counts):
     ]
 
 
-def words_alike(counts, vocabulary, meanings, vectors):
-    """For words that are neither very common nor numbers those that are used alike, so that one may stand for the other."""
-    own = [word for word in vocabulary if word in meanings and word not in EMPTY and word not in NUMBERS and 0 < counts.get(word, 0) < 1500]
-    if not own:
-        return {}
-    rows = F.normalize(vectors[torch.tensor([meanings[word] for word in own])], dim=1)
-    near = (rows @ rows.t()).fill_diagonal_(0).topk(8)
-    return {
-        word: others
-        for word, places, scores in zip(own, near.indices.tolist(), near.values.tolist())
-        if (others := [own[place] for place, score in zip(places, scores) if score > 0.6])
-    }
-
-
 class Passes:
     """Pass after pass without end: the talks of each step by their numbers, of about the same length so that little is filled up."""
 
@@ -863,7 +844,6 @@ def train(paths, weights_path):
         if count >= 4:
             vocabulary.setdefault(word, len(vocabulary))
     names = words_of_names(learnt, counts)
-    alike = words_alike(counts, vocabulary, meanings, vectors) if os.environ.get("ALIKE", "1") != "0" else {}
     with Pool(max(1, WORKERS)) as pool:
         learnt, held_out = (pool.map(partial(prepare, rarity=rarity), some, chunksize=8) for some in (learnt, held_out))
     for talk in learnt + held_out:
@@ -871,7 +851,7 @@ def train(paths, weights_path):
         talk["ids"] = np.array([vocabulary.get(word, UNKNOWN_WORD) for word in words])
         talk["meant"] = np.array([meanings.get(word, 0) for word in words])
         talk["rare"] = np.array([counts.get(word, 0) < 30 for word in words])
-        talk["where"] = {word: np.where(words == word)[0] for word in sorted(set(words) & (set(names) | alike.keys()))}
+        talk["where"] = {word: np.where(words == word)[0] for word in sorted(set(words) & set(names))}
 
     model = Reader(len(vocabulary), vectors).to(DEVICE)
     print(f"{len(learnt)} talks, {len(held_out)} held out, {len(vocabulary)} words, {sum(p.numel() for p in model.parameters())} weights", flush=True)
@@ -886,7 +866,7 @@ def train(paths, weights_path):
         for name, values in before["state"].items():
             # Words that are new come last and begin as they are.
             own[name][: len(values)].copy_(values.float())
-    fit(model, learnt, Disturbance(vocabulary, names, alike, meanings), limit, passes, weights_path)
+    fit(model, learnt, Disturbance(vocabulary, names, meanings), limit, passes, weights_path)
     if RANK > 0:
         return
     if held_out:
