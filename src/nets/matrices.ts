@@ -23,6 +23,8 @@ export class Matrices {
   private input = 0;
   private output = 0;
   private widest = 0;
+  private laidOutFor = 0;
+  private once = { at: 0, floats: 0, none: 0, rows: 0 };
 
   constructor() {
     // Small enough (under 4 kB) to be compiled at once on any thread.
@@ -44,8 +46,27 @@ export class Matrices {
     return outputs;
   }
 
+  /** A matrix that is used once, row by row, times each column. Its width must be a multiple of four. */
+  product(rows: number, width: number, matrix: Float32Array, columns: readonly Float32Array[]): Float32Array[] {
+    if (width % 4 !== 0) throw new Error(`A matrix ${width} wide does not fit four at a time.`);
+    const { once } = this;
+    // Room is kept for the next, and doubled when it is too small, so that little is left lying about.
+    if (matrix.length > once.floats) {
+      once.floats = 2 * matrix.length;
+      once.at = this.reserve(once.floats);
+    }
+    if (rows > once.rows) {
+      once.rows = 2 * rows;
+      once.none = this.reserve(once.rows);
+    }
+    this.widest = Math.max(this.widest, rows, width);
+    new Float32Array(this.code.memory.buffer).set(matrix, once.at / 4);
+    return this.multiply({ rows, width, weights: once.at, bias: once.none }, columns, false);
+  }
+
   private some(matrix: Matrix, columns: readonly Float32Array[], cut: boolean): Float32Array[] {
-    if (this.input === 0) {
+    if (this.laidOutFor < this.widest) {
+      this.laidOutFor = this.widest;
       this.input = this.reserve(most * this.widest);
       this.output = this.reserve(most * this.widest);
     }

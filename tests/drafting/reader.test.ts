@@ -79,6 +79,8 @@ describe('the reader of talks', () => {
 
 describe('on talk that no rule was written for', () => {
   const sets = ['held-out-9', 'held-out-10', 'held-out-11', 'held-out-12'] as const;
+  /** Nothing of these was read, fitted or chosen by; of the other one talk was looked at and limits were set on it. */
+  const unread = ['held-out-9', 'held-out-10', 'held-out-12'] as const;
   const fields = ['count', 'size', 'torque'] as const;
   const scores = new Map<string, Record<(typeof fields)[number], Score>>();
   const withoutEvidence: string[] = [];
@@ -103,21 +105,31 @@ describe('on talk that no rule was written for', () => {
     }
   }, 120_000);
 
-  // Just below what is reached; the aims are 0.95 and 0.9.
+  // Just below what is reached.
   it.each([
-    ['held-out-9', 'count', 0.93, 0.93],
-    ['held-out-9', 'size', 0.97, 0.97],
-    ['held-out-9', 'torque', 0.96, 0.94],
+    ['held-out-9', 'count', 0.95, 0.95],
+    ['held-out-9', 'size', 0.99, 0.97],
+    ['held-out-9', 'torque', 0.97, 0.95],
     ['held-out-10', 'count', 0.93, 0.92],
     ['held-out-10', 'size', 0.95, 0.95],
-    ['held-out-10', 'torque', 0.9, 0.84],
-    ['held-out-11', 'count', 0.89, 0.86],
-    ['held-out-11', 'size', 0.95, 0.92],
-    ['held-out-11', 'torque', 0.93, 0.88],
+    ['held-out-10', 'torque', 0.9, 0.87],
+    ['held-out-11', 'count', 0.91, 0.88],
+    ['held-out-11', 'size', 0.96, 0.94],
+    ['held-out-11', 'torque', 0.95, 0.92],
+    ['held-out-12', 'count', 0.96, 0.93],
+    ['held-out-12', 'size', 0.96, 0.93],
+    ['held-out-12', 'torque', 0.97, 0.94],
   ] as const)('writes of %s no %s but what is right in %d, and of all there are %d', (set, field, precision, recall) => {
     const { given, right, wanted } = scores.get(set)![field];
     expect(right / given).toBeGreaterThanOrEqual(precision);
     expect(right / wanted).toBeGreaterThanOrEqual(recall);
+  });
+
+  it.each(fields)('writes no %s of what nobody read but what is right in 0.95, and of all there are 0.9', (field) => {
+    const sum = { given: 0, right: 0, wanted: 0 };
+    for (const set of unread) for (const key of ['given', 'right', 'wanted'] as const) sum[key] += scores.get(set)![field][key];
+    expect(sum.right / sum.given).toBeGreaterThanOrEqual(0.95);
+    expect(sum.right / sum.wanted).toBeGreaterThanOrEqual(0.9);
   });
 
   it('quotes for every value a sentence that says it', () => {

@@ -1,9 +1,10 @@
 import { openWeights, type Layer } from '../../nets/weights-file.ts';
+import { attend, shares, type Products } from './attention.ts';
 import { entry } from './entry.ts';
 import { nodeKinds, readAs, type Node, type TalkView } from './view.ts';
 
 /** Matrices and their products, wherever they are worked out (`src/nets/matrices.ts`). Widths are multiples of four. */
-export interface Arithmetic<Matrix> {
+export interface Arithmetic<Matrix> extends Products {
   add(rows: number, width: number, weights: Float32Array, bias: Float32Array): Matrix;
   multiply(matrix: Matrix, columns: readonly Float32Array[], cut: boolean): Float32Array[];
 }
@@ -157,7 +158,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
       });
       return column;
     });
-    for (const block of blocks) columns = passed(columns, block, (qkv) => attend(qkv, block.window, heads, block.speak));
+    for (const block of blocks) columns = passed(columns, block, (qkv) => attend(arithmetic, qkv, block.window, heads, block.speak));
     return normed(columns, norm);
   }
 
@@ -184,7 +185,7 @@ export function readerFrom<Matrix>(bytes: Uint8Array, arithmetic: Arithmetic<Mat
         );
     });
     for (const block of nodeLayers)
-      seen = passed(seen, block, (qkv) => attend(qkv, nodes.length, heads, byWhatIsKnown(near, block.feature)));
+      seen = passed(seen, block, (qkv) => attend(arithmetic, qkv, nodes.length, heads, byWhatIsKnown(near, block.feature)));
     const heads8 = (head: Matrix) => arithmetic.multiply(head, seen, false);
     return {
       role: heads8(role).map(shares),
@@ -379,46 +380,6 @@ function bucketOf(distance: number): number {
   return distance >= 0 ? 11 + step : 11 - step;
 }
 
-/** Each column looks at those within reach, by likeness and by what `speak` puts down for each head. */
-function attend(
-  qkv: readonly Float32Array[],
-  reach: number,
-  heads: number,
-  speak: (at: number, other: number, bias: Float32Array) => void,
-): Float32Array[] {
-  const width = (qkv[0]?.length ?? 0) / 3;
-  const size = width / heads;
-  const scale = 1 / Math.sqrt(size);
-  const most = Math.min(qkv.length, 2 * reach + 1);
-  const scores = new Float32Array(heads * most);
-  const bias = new Float32Array(heads);
-  return qkv.map((own, at) => {
-    const out = new Float32Array(width);
-    const [first, last] = [Math.max(0, at - reach), Math.min(qkv.length - 1, at + reach)];
-    for (let other = first; other <= last; other++) {
-      const theirs = entry(qkv, other);
-      speak(at, other, bias);
-      for (let head = 0; head < heads; head++) {
-        const begin = head * size;
-        let score = 0;
-        for (let k = begin; k < begin + size; k++) score += (own[k] ?? 0) * (theirs[width + k] ?? 0);
-        scores[head * most + other - first] = score * scale + (bias[head] ?? 0);
-      }
-    }
-    for (let head = 0; head < heads; head++) {
-      const begin = head * size;
-      const seen = shares(scores.subarray(head * most, head * most + last - first + 1));
-      for (let other = first; other <= last; other++) {
-        const share = seen[other - first] ?? 0;
-        if (share < 1e-6) continue;
-        const theirs = entry(qkv, other);
-        for (let k = begin; k < begin + size; k++) out[k] = (out[k] ?? 0) + share * (theirs[2 * width + k] ?? 0);
-      }
-    }
-    return out;
-  });
-}
-
 /** What the distance of two tokens says for each head. */
 function byDistance(table: Float32Array, heads: number, reach: number) {
   const buckets = Uint8Array.from({ length: 2 * reach + 1 }, (_, index) => bucketOf(index - reach));
@@ -465,21 +426,6 @@ const chance = (value: number) => 1 / (1 + Math.exp(-value));
 
 /** Of a head that says one thing of each column. */
 const chances = (columns: readonly Float32Array[]) => Float32Array.from(columns, (one) => chance(one[0] ?? 0));
-
-/** Loops, since it runs for every number, token and head. */
-function shares(values: Float32Array): Float32Array {
-  const out = new Float32Array(values.length);
-  let top = -Infinity;
-  for (const value of values) if (value > top) top = value;
-  let total = 0;
-  for (let index = 0; index < values.length; index++) {
-    const share = Math.exp((values[index] ?? 0) - top);
-    out[index] = share;
-    total += share;
-  }
-  for (let index = 0; index < values.length; index++) out[index] = (out[index] ?? 0) / total;
-  return out;
-}
 
 /** FNV-1a over the last three letters in UTF-8, so that words never seen are known by their ends. */
 function suffixOf(word: string, many: number): number {
