@@ -1,13 +1,15 @@
 import type { Draft, DraftEvidence, DraftGroup } from '../../src/drafting/draft.ts';
 import { readQuantities } from '../../src/drafting/quantities.ts';
+import { otherReadings } from '../../src/drafting/reader/other-readings.ts';
 import { tokensOf } from '../../src/drafting/tokens.ts';
 
-/** Every number that a quoted sentence says, in words or digits: 47 for "forty-seven", 9/16 for "nine-sixteenths". */
+/** Every number that a quoted sentence says, in words or digits: 47 for "forty-seven", 9/16 for "nine-sixteenths", 216 and 16 for "two sixteen". */
 function numbersOf(said: string): { readonly numbers: ReadonlySet<number>; readonly texts: ReadonlySet<string>; readonly words: string } {
   const tokens = tokensOf(said.split(/\s+/).map((text) => ({ text, at: null, before: 'nothing' as const })));
   const numbers = new Set<number>();
   const texts = new Set<string>();
-  for (const quantity of readQuantities(tokens)) {
+  const settled = readQuantities(tokens);
+  for (const quantity of [...settled, ...otherReadings(tokens, settled)]) {
     if ('value' in quantity) numbers.add(quantity.value);
     if ('low' in quantity) numbers.add(quantity.low);
     if ('high' in quantity && quantity.high !== null) numbers.add(quantity.high);
