@@ -8,8 +8,7 @@ export function draftFile(draft: Draft): string {
   const builds =
     draft.builds.length === 0
       ? { all: 'every vehicle that the talk is about' }
-      : // Captions have no capitals: a code is called as it is written.
-        Object.fromEntries(draft.builds.map(({ id, name }) => [id, name.toLowerCase() === id.toLowerCase() ? id : name]));
+      : Object.fromEntries(draft.builds.map(({ id, name }) => [id, name]));
   const supplies = (kind: 'part' | 'consumable' | 'support') =>
     draft.supplies
       .filter(({ what }) => what.kind === kind)

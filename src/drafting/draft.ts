@@ -96,7 +96,9 @@ export function draftOf(heard: Heard, { name, holdBack = true }: { readonly name
   );
   const outline = outlined(heard, nameOf);
   const questions = questionsOf(groups, heard.doubts, outline, (sentence) => saidIn(heard, sentence));
-  return { name, builds: heard.builds, groups, questions, ...outline };
+  // Captions have no capitals: a build that is a code is called as its code is written.
+  const builds = heard.builds.map((build) => (build.name.toLowerCase() === build.id.toLowerCase() ? { ...build, name: build.id } : build));
+  return { name, builds, groups, questions, ...outline };
 }
 
 /** What it belongs to, what it is called, and where it is: "gearbox mount bracket bolt, left". */
