@@ -112,6 +112,9 @@ The pan has four 10 millimetre bolts, eight newton metres.
 
 00:00:13.000 --> 00:00:26.000
 The stay on the left, that is a 15 and I give it 40. The cover, six of them, tens. Nine newton metres. The hose, 22. Everybody nips that.
+
+00:00:27.000 --> 00:00:38.000
+The undertray is on with a few tens, nine or so. Twelve I think, or was it fourteen. The arms, one each end. 21 and 18. Ninety and seventy.
 `;
   await page
     .getByLabel('Take in a transcript')
