@@ -34,8 +34,7 @@ export class Matrices {
 
   /** Lays a matrix down, row by row. Its width must be a multiple of four. */
   add(rows: number, width: number, weights: Float32Array, bias: Float32Array): Matrix {
-    if (width % 4 !== 0) throw new Error(`A matrix ${width} wide does not fit four at a time.`);
-    this.widest = Math.max(this.widest, rows, width);
+    this.fit(rows, width);
     return { rows, width, weights: this.place(weights), bias: this.place(bias) };
   }
 
@@ -48,7 +47,7 @@ export class Matrices {
 
   /** A matrix that is used once, row by row, times each column. Its width must be a multiple of four. */
   product(rows: number, width: number, matrix: Float32Array, columns: readonly Float32Array[]): Float32Array[] {
-    if (width % 4 !== 0) throw new Error(`A matrix ${width} wide does not fit four at a time.`);
+    this.fit(rows, width);
     const { once } = this;
     // Room is kept for the next, and doubled when it is too small, so that little is left lying about.
     if (matrix.length > once.floats) {
@@ -59,9 +58,13 @@ export class Matrices {
       once.rows = 2 * rows;
       once.none = this.reserve(once.rows);
     }
-    this.widest = Math.max(this.widest, rows, width);
     new Float32Array(this.code.memory.buffer).set(matrix, once.at / 4);
     return this.multiply({ rows, width, weights: once.at, bias: once.none }, columns, false);
+  }
+
+  private fit(rows: number, width: number): void {
+    if (width % 4 !== 0) throw new Error(`A matrix ${width} wide does not fit four at a time.`);
+    this.widest = Math.max(this.widest, rows, width);
   }
 
   private some(matrix: Matrix, columns: readonly Float32Array[], cut: boolean): Float32Array[] {

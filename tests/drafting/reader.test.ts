@@ -77,6 +77,15 @@ describe('the reader of talks', () => {
   });
 });
 
+function addTo(sum: Score, more: Score): void {
+  for (const key of ['given', 'right', 'wanted'] as const) sum[key] += more[key];
+}
+
+function expectAtLeast({ given, right, wanted }: Score, precision: number, recall: number): void {
+  expect(right / given).toBeGreaterThanOrEqual(precision);
+  expect(right / wanted).toBeGreaterThanOrEqual(recall);
+}
+
 describe('on talk that no rule was written for', () => {
   const sets = ['held-out-9', 'held-out-10', 'held-out-11', 'held-out-12'] as const;
   /** Nothing of these was read, fitted or chosen by; of the other one talk was looked at and limits were set on it. */
@@ -99,8 +108,7 @@ describe('on talk that no rule was written for', () => {
         withoutEvidence.push(...unfounded(draftOf(heard, { name: file, holdBack: false })).map((told) => `${file}, all: ${told}`));
         const truth = JSON.parse(readFileSync(join(corpus, set, file.replace(/\.\w+$/, '.truth.json')), 'utf8')) as readonly TruthRow[];
         const compared = compare(truth, drafted.groups);
-        for (const field of fields)
-          for (const key of ['given', 'right', 'wanted'] as const) sums[field][key] += compared.scores[field][key];
+        for (const field of fields) addTo(sums[field], compared.scores[field]);
       }
     }
   }, 120_000);
@@ -120,16 +128,13 @@ describe('on talk that no rule was written for', () => {
     ['held-out-12', 'size', 0.96, 0.93],
     ['held-out-12', 'torque', 0.97, 0.94],
   ] as const)('writes of %s no %s but what is right in %d, and of all there are %d', (set, field, precision, recall) => {
-    const { given, right, wanted } = scores.get(set)![field];
-    expect(right / given).toBeGreaterThanOrEqual(precision);
-    expect(right / wanted).toBeGreaterThanOrEqual(recall);
+    expectAtLeast(scores.get(set)![field], precision, recall);
   });
 
   it.each(fields)('writes no %s of what nobody read but what is right in 0.95, and of all there are 0.9', (field) => {
     const sum = { given: 0, right: 0, wanted: 0 };
-    for (const set of unread) for (const key of ['given', 'right', 'wanted'] as const) sum[key] += scores.get(set)![field][key];
-    expect(sum.right / sum.given).toBeGreaterThanOrEqual(0.95);
-    expect(sum.right / sum.wanted).toBeGreaterThanOrEqual(0.9);
+    for (const set of unread) addTo(sum, scores.get(set)![field]);
+    expectAtLeast(sum, 0.95, 0.9);
   });
 
   it('quotes for every value a sentence that says it', () => {
